@@ -1,0 +1,79 @@
+import type { Credit, RowChoice, Source } from './motif.js';
+import type { Point } from './point.js';
+import type { Subpath } from './subpath.js';
+
+/**
+ * What a file draws, before a working size is chosen: lines and curves in millimetres at the size the file states
+ * (or at 96 units to the inch where it states none), in the order of the file. Importers make it.
+ */
+export interface Artwork {
+  /** Base name of the file without its extension. */
+  readonly name: string;
+  /** The lines to stitch: already chosen by `take`, styles and transforms resolved. */
+  readonly lines: readonly Subpath[];
+  /** True where the file states no real size and 96 units to the inch were taken. */
+  readonly assumedSize: boolean;
+  /** Width and height the file states for its page, in mm, or null. The drawing need not fill it. */
+  readonly statedSizeMm: readonly [number, number] | null;
+  readonly credit: Credit;
+  /** What a careful reader noticed on the way in; the rules judge it. */
+  readonly notes: readonly IntakeNote[];
+  /** Only from motif files: what went along with the motif. */
+  readonly carried?: Carried;
+}
+
+/** What a motif file carries from motif to motif. */
+export interface Carried {
+  readonly name?: string;
+  readonly source?: Source;
+  readonly rows?: RowChoice;
+  readonly mended: readonly MendRecord[];
+  /** The flattening the strokes were made with, mm. */
+  readonly flattenMm?: number;
+  /** Keys this version does not know, kept as they came. */
+  readonly unknown: Readonly<Record<string, unknown>>;
+}
+
+export interface MendRecord {
+  readonly mend: string;
+  readonly addedMm: number;
+  readonly movedMm: number;
+}
+
+/**
+ * - `hidden`: a line the file hides; `what` says how (not displayed, invisible, transparent, no paint)
+ * - `text`, `image`, `other`: drawn in the file, but no line: named in `what`
+ * - `fill`: a painted shape without a line that was left out
+ * - `dot`: a path of one point
+ * - `cut`: a clip or mask that cuts something; the line is read whole
+ * - `broken-path`: path data or a point list that breaks off; `offset` is the character, counted from 1
+ * - `missing`: a reference that leads nowhere or back to itself
+ * - `no-namespace`: the root is `svg` without the SVG namespace
+ */
+export type IntakeKind =
+  | 'hidden'
+  | 'text'
+  | 'image'
+  | 'other'
+  | 'fill'
+  | 'dot'
+  | 'cut'
+  | 'broken-path'
+  | 'missing'
+  | 'no-namespace';
+
+/** Notes of the same kind and `what` are gathered into one, so that a million hidden lines are one note. */
+export interface IntakeNote {
+  readonly kind: IntakeKind;
+  /** In plain words: "text", "picture", "not displayed", "path 'leaf-3'". */
+  readonly what: string;
+  readonly count: number;
+  /** Where, in millimetres of the artwork; the first twenty, none where there is no place to tell. */
+  readonly places: readonly Point[];
+  /** Line of the file on which the first one stands, counted from 1, where known. */
+  readonly fileLine?: number;
+  /** `broken-path`: the character of the path data at which reading stopped, counted from 1. */
+  readonly offset?: number;
+}
+
+export type Take = 'lines' | 'shapes' | 'auto';

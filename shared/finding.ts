@@ -1,0 +1,24 @@
+import type { Point } from './point.js';
+
+export const severities = ['error', 'warning', 'info'] as const;
+export type Severity = (typeof severities)[number];
+
+export type FindingUnit = 'mm' | 'deg' | 'count' | 'percent';
+
+export const mendNames = ['drop', 'join', 'untrace', 'route', 'reach', 'turn', 'thin'] as const;
+export type MendName = (typeof mendNames)[number];
+
+/** What a rule found in a motif. */
+export interface Finding {
+  readonly rule: string;
+  readonly severity: Severity;
+  /** What, where in words, how much, and what to do: a sentence or two for a quilter. */
+  readonly message: string;
+  /** Where, in the motif's millimetres; drawn on the picture as numbered flags. Worst first. */
+  readonly places: readonly Point[];
+  readonly measured: number | null;
+  readonly limit: number | null;
+  readonly unit: FindingUnit | null;
+  /** The mend that puts it right, if one can. */
+  readonly mend: MendName | null;
+}

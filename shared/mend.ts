@@ -1,0 +1,28 @@
+import type { MendName } from './finding.js';
+import type { Motif } from './motif.js';
+import type { Point } from './point.js';
+import type { Polyline } from './polyline.js';
+import type { Setup } from './setup.js';
+
+/** What one mend did. */
+export interface MendAccount {
+  readonly mend: MendName;
+  readonly places: readonly Point[];
+  /** Line added, mm; negative where line was taken out. */
+  readonly addedMm: number;
+  /** The farthest any point moved, mm. */
+  readonly movedMm: number;
+  /** What was done and why, in a sentence. */
+  readonly message: string;
+  /** The line that was added or is stitched again, for the picture. */
+  readonly added: readonly Polyline[];
+}
+
+export interface Mend {
+  readonly name: MendName;
+  /** True where it belongs to the default set, which never changes what the eye sees. */
+  readonly safe: boolean;
+  readonly what: string;
+  /** The mended motif and the account, or null where there is nothing to do. Pure. */
+  apply(motif: Motif, setup: Setup, reshape: boolean): { motif: Motif; account: MendAccount } | null;
+}

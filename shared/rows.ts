@@ -1,0 +1,44 @@
+import type { Layout } from './motif.js';
+import type { Point } from './point.js';
+
+/** The largest circle, of its kind, that holds no stitching. Place: the top row's motif coordinates. */
+export interface OpenCircle {
+  readonly centre: Point;
+  readonly diameterMm: number;
+}
+
+/** The stacked rows of one layout, seen at one spacing. */
+export interface RowsAtSpacing {
+  readonly spacingMm: number;
+  /** Touches one row only; null where the motif closes no pocket. */
+  readonly inner: OpenCircle | null;
+  /** Touches two rows. */
+  readonly seam: OpenCircle | null;
+  /** The larger of the two, mm. */
+  readonly largestOpenMm: number;
+  /** Largest open circle over mean line spacing; about 1 for plain parallel lines. */
+  readonly evenness: number;
+}
+
+/** How the rows of one layout nest, section 6 of the design. */
+export interface Nesting {
+  readonly layout: Layout;
+  readonly clearanceMm: number;
+  readonly closestSpacingMm: number;
+  readonly evenSpacingMm: number;
+  /** Motif height minus even spacing; negative where the rows stand apart. */
+  readonly nestingOffsetMm: number;
+  readonly even: RowsAtSpacing;
+  /** Spacings below the closest at which the rows still clear each other, ascending, not overlapping. */
+  readonly interlocksMm: readonly (readonly [number, number])[];
+  /** False where no spacing from the closest up makes the seam circle as small as the inner one. */
+  readonly evened: boolean;
+}
+
+/** Two neighbouring rows at a spacing: how near they come. */
+export interface RowDistance {
+  readonly spacingMm: number;
+  /** 0 where they meet or cross. */
+  readonly leastMm: number;
+  readonly at: Point;
+}

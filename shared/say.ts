@@ -1,0 +1,29 @@
+/** The voice of findings and accounts: numbers in the words and units of the person who reads them. */
+import type { Point } from './point.js';
+import type { LengthUnit } from './setup.js';
+import { inches, lengthText, millimetres, sizeText } from './units.js';
+
+export interface Say {
+  /** Both units, the user's first; the sign is dropped. */
+  length(mm: number): string;
+  /** One unit, the user's. */
+  short(mm: number): string;
+  size(widthMm: number, heightMm: number): string;
+  angle(deg: number): string;
+  /** `1 gap`, `3 gaps`, `1,250 gaps`. */
+  count(n: number, one: string, many?: string): string;
+  /** From the left and the top of the motif: `2 1/4 in from the left, 3/8 in down`. */
+  place(at: Point): string;
+}
+
+export function sayIn(unit: LengthUnit): Say {
+  const short = unit === 'in' ? inches : millimetres;
+  return {
+    length: (mm) => lengthText(Math.abs(mm), unit),
+    short: (mm) => short(Math.abs(mm)),
+    size: (widthMm, heightMm) => sizeText(widthMm, heightMm, unit),
+    angle: (deg) => `${Math.round(deg)} degrees`,
+    count: (n, one, many = `${one}s`) => `${n.toLocaleString('en-US')} ${n === 1 ? one : many}`,
+    place: ({ x, y }) => `${short(x)} from the left, ${short(y)} down`,
+  };
+}

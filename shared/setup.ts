@@ -1,0 +1,89 @@
+/**
+ * The setup: everything a user can choose, with its default. Lengths are millimetres. Rule severities and limits
+ * can be overridden here; what they are by default stands in the rule's own file.
+ */
+import type { Take } from './artwork.js';
+import type { Severity } from './finding.js';
+import type { Layout } from './motif.js';
+
+export type LengthUnit = 'in' | 'mm';
+
+export interface Setup {
+  readonly unit: LengthUnit;
+  /** Working height or width; at most one of them is set. */
+  readonly heightMm: number | null;
+  readonly widthMm: number | null;
+  readonly take: Take;
+  readonly flattenMm: number;
+  readonly joinToleranceMm: number;
+  readonly stitchesPerInch: number;
+  /** Top, batting and backing together, pressed as they are sewn: T in the thread formula. */
+  readonly quiltThicknessMm: number;
+  /** Added to the thread for waste. */
+  readonly threadWastePercent: number;
+  /** Usable depth of the throat, or null where none was given. */
+  readonly throatMm: number | null;
+  readonly clearanceMm: number;
+  /** Row spacing asked for, or null. */
+  readonly spacingMm: number | null;
+  readonly layout: Layout | null;
+  /** Largest open circle (diameter) the batting's label allows, or null where none was given. */
+  readonly battingMm: number | null;
+  readonly rules: Readonly<Record<string, RuleSetting>>;
+  readonly limits: Limits;
+}
+
+export interface RuleSetting {
+  readonly severity?: Severity | 'off';
+  /** Overrides by name; each is one of the rule's own limits. */
+  readonly limits?: Readonly<Record<string, number>>;
+}
+
+/** What bounds the work, so that hostile or broken input ends in one sentence. */
+export interface Limits {
+  readonly fileBytes: number;
+  readonly elements: number;
+  readonly nesting: number;
+  readonly useCopies: number;
+  readonly entityBytes: number;
+  readonly points: number;
+  readonly crossings: number;
+  readonly stitches: number;
+  readonly overhangingRepeats: number;
+}
+
+export const defaultLimits: Limits = {
+  fileBytes: 64 * 2 ** 20,
+  elements: 2_000_000,
+  nesting: 1_000,
+  useCopies: 100_000,
+  entityBytes: 10 * 2 ** 20,
+  points: 5_000_000,
+  crossings: 1_000_000,
+  stitches: 10_000_000,
+  overhangingRepeats: 10_000,
+};
+
+export const defaultSetup: Setup = {
+  unit: 'in',
+  heightMm: null,
+  widthMm: null,
+  take: 'auto',
+  flattenMm: 0.01,
+  joinToleranceMm: 1,
+  stitchesPerInch: 11,
+  quiltThicknessMm: 3,
+  threadWastePercent: 10,
+  throatMm: null,
+  clearanceMm: 3,
+  spacingMm: null,
+  layout: null,
+  battingMm: null,
+  rules: {},
+  limits: defaultLimits,
+};
+
+/** One stitch, mm. */
+export function stitchLengthMm(setup: Pick<Setup, 'stitchesPerInch'>): number {
+  return 25.4 / setup.stitchesPerInch;
+}

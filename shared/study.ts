@@ -1,0 +1,183 @@
+/**
+ * The study: the facts of one motif, section 5 of the design. Facts only, no verdicts: thresholds that a rule may
+ * set come in as arguments. Each fact is computed once and only when asked for; `src/measure` does it.
+ */
+
+import type { Box } from './box.js';
+import type { Layout, Motif } from './motif.js';
+import type { Point } from './point.js';
+import type { Polyline } from './polyline.js';
+import type { Nesting, RowDistance, RowsAtSpacing } from './rows.js';
+import type { Setup } from './setup.js';
+
+export interface Study {
+  readonly motif: Motif;
+  readonly setup: Setup;
+
+  /** Exact duplicates set aside, ends within 0.01 mm joined, dots set aside. */
+  readonly strokes: readonly Polyline[];
+  /** Strokes (joined first) less than 0.5 mm across. */
+  readonly dots: readonly Point[];
+  readonly duplicates: readonly Duplicate[];
+  /** Between nearest ends; one fewer than there are strokes. */
+  readonly breaks: readonly Break[];
+  /** Strokes apart from the motif that look like registration marks, and frames round everything. */
+  readonly marks: readonly Mark[];
+
+  /** Of the strokes. */
+  readonly box: Box;
+  readonly widthMm: number;
+  readonly heightMm: number;
+  readonly lengthMm: number;
+  readonly points: number;
+
+  /** True where there is one stroke, or the breaks are all within the join tolerance. */
+  readonly isOneStroke: boolean;
+  readonly start: End;
+  readonly end: End;
+  /** True where the line is one stroke and starts on the right. */
+  readonly runsLeft: boolean;
+  readonly repeat: Repeat;
+  /** Degrees by which the line turns where one repeat meets the next, or null where the repeat is assumed. */
+  readonly joinTurnDeg: number | null;
+
+  readonly crossings: Crossings;
+  readonly retraces: Retraces;
+  /** Reversals sharper than `legsDeg` between their two legs. */
+  cusps(legsDeg: number): readonly Point[];
+  /** Curves (not corners) whose stitch cuts more than `cutMm`, worst first. */
+  tightCurves(cutMm: number): readonly TightCurve[];
+  /** Stretches nearer to another part of the line than `withinMm` for more than `overMm`, worst first. */
+  crowding(withinMm: number, overMm: number): readonly Crowding[];
+  /** Places through which `passes` or more passes run within half a stitch, most first. */
+  piles(passes: number): readonly Pile[];
+  /** Steps between neighbouring points shorter than `stepMm`, repeated points among them. */
+  shortSteps(stepMm: number): ShortSteps;
+  /** The line read as the outline of a pen stroke, or null where it is none. */
+  readonly outline: Outline | null;
+  readonly stitches: Stitches;
+
+  /** How the next repeat in the row meets this one, away from their join; null where the repeat is assumed. */
+  repeatMeeting(withinMm: number): RepeatMeeting | null;
+
+  nesting(layout: Layout): Nesting;
+  rowsAt(layout: Layout, spacingMm: number): RowsAtSpacing;
+  rowDistance(layout: Layout, spacingMm: number): RowDistance;
+}
+
+export interface Duplicate {
+  readonly at: Point;
+  readonly lengthMm: number;
+  /** Index into the motif's strokes. */
+  readonly stroke: number;
+}
+
+export interface Break {
+  readonly from: Point;
+  readonly to: Point;
+  readonly at: Point;
+  readonly gapMm: number;
+  /** Length of the shorter of the two strokes it lies between, mm. */
+  readonly shorterMm: number;
+}
+
+export interface Mark {
+  readonly kind: 'mark' | 'frame';
+  readonly at: Point;
+  /** Indices into the motif's strokes. */
+  readonly strokes: readonly number[];
+}
+
+/** One end of the line. */
+export interface End {
+  readonly at: Point;
+  /** Unit vector along the line in its walking direction, here. */
+  readonly dx: number;
+  readonly dy: number;
+  /** Distances from the edges of the motif's box. */
+  readonly leftMm: number;
+  readonly rightMm: number;
+  readonly topMm: number;
+  readonly bottomMm: number;
+}
+
+/** End minus start in stitching direction left to right; else (width, 0), assumed. */
+export interface Repeat {
+  readonly dx: number;
+  readonly dy: number;
+  readonly assumed: boolean;
+}
+
+export interface Crossing {
+  readonly at: Point;
+  /** Acute angle between the passes, degrees; the sharpest where more than two meet. */
+  readonly angleDeg: number;
+  readonly passes: number;
+}
+
+export interface Crossings {
+  readonly places: readonly Crossing[];
+  /** True where the limit was reached and there are more. */
+  readonly more: boolean;
+}
+
+export interface Retrace {
+  readonly from: Point;
+  readonly at: Point;
+  readonly to: Point;
+  /** Beyond the first pass, mm. */
+  readonly extraMm: number;
+}
+
+export interface Retraces {
+  readonly stretches: readonly Retrace[];
+  readonly totalMm: number;
+}
+
+export interface TightCurve {
+  readonly at: Point;
+  readonly radiusMm: number;
+  /** How far a stitch laid there leaves the curve, mm. */
+  readonly cutMm: number;
+}
+
+export interface Crowding {
+  readonly at: Point;
+  readonly lengthMm: number;
+  readonly leastMm: number;
+}
+
+export interface Pile {
+  readonly at: Point;
+  readonly passes: number;
+}
+
+export interface ShortSteps {
+  readonly count: number;
+  readonly places: readonly Point[];
+}
+
+export interface Outline {
+  /** Distance between the two passes, mm. */
+  readonly penMm: number;
+  readonly at: Point;
+}
+
+export interface Stitches {
+  readonly stitchLengthMm: number;
+  readonly count: number;
+  /** How far the worst stitch leaves the line, mm, and where. */
+  readonly chordErrorMm: number;
+  readonly chordErrorAt: Point;
+  /** One repeat, waste allowance included. */
+  readonly needleThreadM: number;
+  readonly bobbinThreadM: number;
+}
+
+export interface RepeatMeeting {
+  /** Places where neighbouring repeats cross or touch. */
+  readonly crossings: readonly Point[];
+  /** Least distance away from their join, mm; Infinity where none comes within `withinMm`. */
+  readonly leastMm: number;
+  readonly at: Point;
+}
