@@ -32,6 +32,8 @@ export interface Rule<Limits extends Readonly<Record<string, number>> = Readonly
   readonly why: string;
   /** What to do about it. */
   readonly remedy: string;
+  /** Earlier rules whose finding makes this one's meaningless: where one of them fires, this one is not asked. */
+  readonly unless?: readonly string[];
   judge(study: Study, limits: Limits, say: Say): Iterable<Verdict>;
 }
 

@@ -12,6 +12,8 @@ export interface Say {
   angle(deg: number): string;
   /** `1 gap`, `3 gaps`, `1,250 gaps`. */
   count(n: number, one: string, many?: string): string;
+  /** `a`, `a and b`, `a, b and c`. */
+  list(parts: readonly string[]): string;
   /** From the left and the top of the motif: `2 1/4 in from the left, 3/8 in down`. */
   place(at: Point): string;
 }
@@ -24,6 +26,8 @@ export function sayIn(unit: LengthUnit): Say {
     size: (widthMm, heightMm) => sizeText(widthMm, heightMm, unit),
     angle: (deg) => `${Math.round(deg)} degrees`,
     count: (n, one, many = `${one}s`) => `${n.toLocaleString('en-US')} ${n === 1 ? one : many}`,
+    list: (parts) =>
+      parts.length < 2 ? parts.join() : `${parts.slice(0, -1).join(', ')} and ${parts[parts.length - 1]}`,
     place: ({ x, y }) => `${short(x)} from the left, ${short(y)} down`,
   };
 }
