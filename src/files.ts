@@ -1,0 +1,154 @@
+/**
+ * The thin file layer: whole regular files in, whole files out.
+ *
+ * Only regular files are opened: a pipe would hang, a device never ends. What is written appears under its name at
+ * once and complete, or not at all: it is written beside it under another name and renamed.
+ */
+import { createHash, randomBytes } from 'node:crypto';
+import { constants } from 'node:fs';
+import { access, link, mkdir, open, realpath, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { dirname, join } from 'node:path';
+import { promisify } from 'node:util';
+import { gunzip } from 'node:zlib';
+import { Refusal } from '../shared/refusal.js';
+
+export interface InputFile {
+  /** The path as given. */
+  readonly file: string;
+  /** Unpacked, where the file was gzipped. */
+  readonly bytes: Uint8Array;
+  /** Of the file as it lies on disk, hexadecimal. */
+  readonly sha256: string;
+}
+
+/**
+ * The bytes of a regular file, unpacked where they are gzipped (`.svgz`).
+ *
+ * @throws Refusal where it is missing, no regular file, not readable, or larger than `fileBytes`, packed or unpacked
+ */
+export async function readRegularFile(file: string, limits: { fileBytes: number }): Promise<InputFile> {
+  const raw = await rawBytes(file, limits.fileBytes);
+  const sha256 = createHash('sha256').update(raw).digest('hex');
+  const isPacked = raw[0] === 0x1f && raw[1] === 0x8b;
+  return { file, sha256, bytes: isPacked ? await unpacked(raw, file, limits.fileBytes) : raw };
+}
+
+async function rawBytes(file: string, most: number): Promise<Uint8Array> {
+  await requireRegular(file);
+  // Not blocking: should the file have become a pipe since it was looked at, opening it must not wait for a writer.
+  const handle = await open(file, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0)).catch((error) => {
+    throw new Refusal(`${file}: ${reason(error)}.`);
+  });
+  try {
+    const found = await handle.stat();
+    if (!found.isFile()) throw new Refusal(`${file}: not a regular file.`);
+    if (found.size > most) throw tooLarge(file, most);
+    return await handle.readFile();
+  } catch (error) {
+    throw error instanceof Refusal ? error : new Refusal(`${file}: ${reason(error)}.`);
+  } finally {
+    await handle.close();
+  }
+}
+
+async function requireRegular(file: string): Promise<void> {
+  const found = await stat(file).catch((error) => {
+    throw new Refusal(`${file}: ${reason(error)}.`);
+  });
+  if (found.isFile()) return;
+  const kind = found.isDirectory() ? 'a folder' : found.isFIFO() ? 'a pipe' : 'a device';
+  throw new Refusal(`${file}: this is ${kind}, not a file.`);
+}
+
+async function unpacked(raw: Uint8Array, file: string, most: number): Promise<Uint8Array> {
+  try {
+    return await promisify(gunzip)(raw, { maxOutputLength: most });
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'ERR_BUFFER_TOO_LARGE') throw tooLarge(file, most);
+    throw new Refusal(`${file}: the packed file is damaged or cut short.`);
+  }
+}
+
+function tooLarge(file: string, most: number): Refusal {
+  const megabytes = (most / 2 ** 20).toLocaleString('en-US', { maximumFractionDigits: 1 });
+  return new Refusal(`${file}: larger than ${megabytes} MB, the most that is read.`);
+}
+
+/**
+ * Writes `data` to `path` whole, making its folder where that is missing.
+ *
+ * @throws Refusal where the path exists and `force` is not set, is one of `inputs`, or cannot be written
+ */
+export async function writeWhole(
+  path: string,
+  data: Uint8Array | string,
+  { force = false, inputs = [] }: { force?: boolean; inputs?: readonly string[] } = {},
+): Promise<void> {
+  await requireNoInput(path, inputs);
+  if (!force && (await exists(path))) throw existsAlready(path);
+  const temporary = join(dirname(path), `.${randomBytes(8).toString('hex')}.part`);
+  try {
+    await mkdir(dirname(path), { recursive: true });
+    await writeFile(temporary, data, { flag: 'wx' });
+    await put(temporary, path, force);
+  } catch (error) {
+    throw error instanceof Refusal ? error : new Refusal(`${path}: cannot be written, ${reason(error)}.`);
+  } finally {
+    await rm(temporary, { force: true }).catch(() => {});
+  }
+}
+
+/** Renaming replaces what is there; linking does not, so that two runs at once cannot overwrite each other. */
+async function put(temporary: string, path: string, force: boolean): Promise<void> {
+  if (!force) {
+    try {
+      await link(temporary, path);
+      return;
+    } catch (error) {
+      if ((error as NodeJS.ErrnoException).code === 'EEXIST') throw existsAlready(path);
+      // Some file systems know no links: rename then, having looked a moment ago.
+    }
+  }
+  await rename(temporary, path);
+}
+
+async function requireNoInput(path: string, inputs: readonly string[]): Promise<void> {
+  if (inputs.length === 0) return;
+  const real = await realpath(path).catch(() => null);
+  if (real === null) return;
+  for (const input of inputs) {
+    if (real === (await realpath(input).catch(() => null)))
+      throw new Refusal(
+        `${path}: this is an input file, and inputs are never overwritten; choose another --out.`,
+      );
+  }
+}
+
+async function exists(path: string): Promise<boolean> {
+  return access(path).then(
+    () => true,
+    () => false,
+  );
+}
+
+function existsAlready(path: string): Refusal {
+  return new Refusal(`${path}: exists already; --force overwrites it.`);
+}
+
+/** The system's error codes in words; the rest of its message names system calls and helps nobody. */
+function reason(error: unknown): string {
+  const { code = '' } = error as NodeJS.ErrnoException;
+  const words: Readonly<Record<string, string>> = {
+    ENOENT: 'there is no such file or folder',
+    EACCES: 'you are not allowed to',
+    EPERM: 'you are not allowed to',
+    EROFS: 'the disk is read-only',
+    ENOSPC: 'the disk is full',
+    EISDIR: 'this is a folder',
+    ENOTDIR: 'a part of the path is a file, not a folder',
+    ENAMETOOLONG: 'the name is too long',
+    ELOOP: 'the links lead in a circle',
+    EMFILE: 'too many files are open',
+  };
+  return words[code] ?? `the system says ${code || String(error)}`;
+}

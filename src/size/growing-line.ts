@@ -1,0 +1,24 @@
+import type { Polyline } from '../../shared/polyline.js';
+
+/** A polyline under construction. `spend` is called for each point, and may throw when there are too many. */
+export class GrowingLine {
+  #coords = new Float64Array(64);
+  #used = 0;
+
+  constructor(private readonly spend: () => void) {}
+
+  push(x: number, y: number): void {
+    this.spend();
+    if (this.#used === this.#coords.length) {
+      const larger = new Float64Array(2 * this.#used);
+      larger.set(this.#coords);
+      this.#coords = larger;
+    }
+    this.#coords[this.#used++] = x;
+    this.#coords[this.#used++] = y;
+  }
+
+  done(): Polyline {
+    return this.#coords.slice(0, this.#used);
+  }
+}

@@ -1,0 +1,120 @@
+/** From artwork to a motif at its working size. */
+import type { Artwork, IntakeNote } from '../../shared/artwork.js';
+import type { Box } from '../../shared/box.js';
+import type { Motif } from '../../shared/motif.js';
+import { motifOf } from '../../shared/motif.js';
+import type { Point } from '../../shared/point.js';
+import type { Polyline } from '../../shared/polyline.js';
+import { Refusal } from '../../shared/refusal.js';
+import type { Setup } from '../../shared/setup.js';
+import { mapped, type Subpath } from '../../shared/subpath.js';
+import { curveBounds } from './bounds.js';
+import { flatten } from './flatten.js';
+import { nothingToStitch } from './nothing-to-stitch.js';
+
+/** Ten kilometres: beyond it a number is a mistake, and 0.001 mm would soon be lost in rounding. */
+const largestMm = 1e7;
+
+/**
+ * The artwork as polylines at its working size: as high as `setup.heightMm` or as wide as `setup.widthMm` says,
+ * in proportion, else at the size the file states. Nothing is dropped but lines without any extent, which become
+ * `dot` notes.
+ *
+ * @throws Refusal where there is nothing to stitch, a flat drawing is given a height, or the points are too many
+ */
+export function toMotif(artwork: Artwork, setup: Setup): Motif {
+  const name = artwork.carried?.name ?? artwork.name;
+  const { drawn, dots } = apart(artwork.lines);
+  if (drawn.length === 0) throw new Refusal(nothingToStitch(artwork, dots.length));
+  const box = curveBounds(drawn);
+  const scale = scaleFor(box, setup, artwork.name);
+  requireSane(box, scale, artwork.name);
+  const strokes = atSize(drawn, box, scale, setup, artwork.name);
+  const { carried } = artwork;
+  return motifOf(strokes, {
+    name,
+    scale,
+    flattenMm: carried?.flattenMm === undefined ? setup.flattenMm : carried.flattenMm * scale,
+    assumedSize: artwork.assumedSize && setup.heightMm === null && setup.widthMm === null,
+    statedSizeMm: artwork.statedSizeMm,
+    credit: artwork.credit,
+    notes: scaledNotes(withDots(artwork.notes, dots), scale),
+    mended: carried?.mended ?? [],
+    unknown: carried?.unknown ?? {},
+    ...(carried?.source && { source: carried.source }),
+    ...(carried?.rows && {
+      rows: {
+        layout: carried.rows.layout,
+        spacing: carried.rows.spacing * scale,
+        clearance: carried.rows.clearance * scale,
+      },
+    }),
+  });
+}
+
+/** Lines with some extent apart from those that stay in one place. */
+function apart(lines: readonly Subpath[]): { drawn: Subpath[]; dots: Point[] } {
+  const drawn: Subpath[] = [];
+  const dots: Point[] = [];
+  for (const line of lines) {
+    if (hasExtent(line)) drawn.push(line);
+    else dots.push({ x: line.coords[0], y: line.coords[1] });
+  }
+  return { drawn, dots };
+}
+
+function hasExtent(line: Subpath): boolean {
+  const box = curveBounds([line]);
+  return line.ops.length > 0 && (box.maxX > box.minX || box.maxY > box.minY);
+}
+
+function scaleFor(box: Box, { heightMm, widthMm }: Setup, name: string): number {
+  const toFill = (wanted: number, has: number, what: string, instead: string) => {
+    if (has > 0) return wanted / has;
+    throw new Refusal(`"${name}" is a straight line without any ${what}: give its ${instead} instead.`);
+  };
+  if (heightMm !== null) return toFill(heightMm, box.maxY - box.minY, 'height', 'width');
+  if (widthMm !== null) return toFill(widthMm, box.maxX - box.minX, 'width', 'height');
+  return 1;
+}
+
+function requireSane(box: Box, scale: number, name: string): void {
+  const farthest = Math.max(-box.minX, -box.minY, box.maxX, box.maxY) * scale;
+  if (!(farthest <= largestMm))
+    throw new Refusal(
+      `"${name}" reaches ${Number.isFinite(farthest) ? `${Math.round(farthest / 1e6).toLocaleString('en-US')} km` : 'infinitely far'} out: its numbers, or the size asked for, cannot be meant.`,
+    );
+}
+
+function atSize(drawn: readonly Subpath[], box: Box, scale: number, setup: Setup, name: string): Polyline[] {
+  const sized: Box = {
+    minX: box.minX * scale,
+    minY: box.minY * scale,
+    maxX: box.maxX * scale,
+    maxY: box.maxY * scale,
+  };
+  let left = setup.limits.points;
+  const spend = () => {
+    if (left-- > 0) return;
+    const [most, fine] = [setup.limits.points.toLocaleString('en-US'), setup.flattenMm];
+    throw new Refusal(
+      `"${name}" comes to more than ${most} points at ${fine} mm, the most there may be: make it smaller or simpler.`,
+    );
+  };
+  return drawn.map((line) =>
+    flatten(scale === 1 ? line : mapped(line, [scale, 0, 0, scale, 0, 0]), sized, setup.flattenMm, spend),
+  );
+}
+
+function withDots(notes: readonly IntakeNote[], dots: readonly Point[]): readonly IntakeNote[] {
+  if (dots.length === 0) return notes;
+  return [...notes, { kind: 'dot', what: 'dot', count: dots.length, places: dots.slice(0, 20) }];
+}
+
+function scaledNotes(notes: readonly IntakeNote[], scale: number): readonly IntakeNote[] {
+  if (scale === 1) return notes;
+  return notes.map((note) => ({
+    ...note,
+    places: note.places.map(({ x, y }) => ({ x: x * scale, y: y * scale })),
+  }));
+}
