@@ -4,6 +4,9 @@ import type { Point } from './point.js';
 import type { Polyline } from './polyline.js';
 import type { Setup } from './setup.js';
 
+/** Ends are joined across at most this share of the shorter stroke, so that small shapes do not collapse. */
+export const joinShareOfStroke = 1 / 4;
+
 /** What one mend did. */
 export interface MendAccount {
   readonly mend: MendName;

@@ -10,6 +10,9 @@ import type { Polyline } from './polyline.js';
 import type { Nesting, RowDistance, RowsAtSpacing } from './rows.js';
 import type { Setup } from './setup.js';
 
+/** Ends that coincide to this count as joined. */
+export const coincideMm = 0.01;
+
 export interface Study {
   readonly motif: Motif;
   readonly setup: Setup;

@@ -1,0 +1,27 @@
+import { rule } from '../shared/rule.js';
+
+export default rule({
+  id: 'broken-path',
+  severity: 'error',
+  mend: null,
+  limits: {},
+  what: 'The data of every line can be read to its end.',
+  why: 'Where the data breaks off, the rest of the line is lost, and the motif is not what its designer drew.',
+  remedy: 'Save the drawing again in the program that made it, or download it again: the file is damaged.',
+  *judge({ motif }, _limits, say) {
+    for (const { kind, what, count, places, fileLine, offset } of motif.notes) {
+      if (kind !== 'broken-path') continue;
+      const character =
+        offset === undefined ? '' : ` at character ${offset.toLocaleString('en-US')} of its data`;
+      const line = fileLine === undefined ? '' : `, on line ${fileLine.toLocaleString('en-US')} of the file`;
+      const others =
+        count > 1 ? `, and so do ${say.count(count - 1, 'other like it', 'others like it')}` : '';
+      yield {
+        at: places,
+        measured: offset,
+        unit: offset === undefined ? undefined : 'count',
+        message: `The ${what} breaks off${character}${line}${others}. It was read up to there: check the picture, and save the drawing again or get the file anew.`,
+      };
+    }
+  },
+});

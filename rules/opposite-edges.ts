@@ -1,0 +1,59 @@
+import { rule } from '../shared/rule.js';
+import type { Study } from '../shared/study.js';
+
+/** How far each end lies inside the edge it should reach, deepest first. */
+function insets({ start, end, runsLeft }: Study) {
+  const [left, right] = runsLeft ? [end, start] : [start, end];
+  return [
+    { name: 'left', at: left.at, mm: left.leftMm },
+    { name: 'right', at: right.at, mm: right.rightMm },
+  ].sort((a, b) => b.mm - a.mm);
+}
+
+export default rule({
+  id: 'opposite-edges',
+  severity: 'error',
+  mend: 'reach',
+  limits: { insideMm: 1, nearMm: 0.8 },
+  what: 'The line starts at one side edge of the motif and ends at the other.',
+  why: 'Repeats are joined end to start. Where the end is not across from the start, they cannot make a row; where an end lies inside its edge, repeats reach into each other.',
+  remedy:
+    'Lead the line out to both edges in your drawing program, or let linewright mend --reshape do it. A motif that runs down is turned by a quarter.',
+  unless: ['outlined-line'],
+  *judge(study, { insideMm, nearMm }, say) {
+    const { start, end, repeat, widthMm, heightMm } = study;
+    if (!study.isOneStroke) return;
+    if (repeat.assumed) {
+      const across = Math.abs(end.at.x - start.at.x);
+      const fact = { at: [end.at, start.at], measured: across, limit: widthMm / 2, unit: 'mm' as const };
+      if (Math.abs(end.at.y - start.at.y) > heightMm / 2)
+        yield {
+          ...fact,
+          mend: 'turn',
+          message: `The motif runs down, not across: the line goes from the top to the bottom. Turn it by a quarter in your drawing program, or let linewright mend --reshape turn it.`,
+        };
+      else
+        yield {
+          ...fact,
+          message: `The line ends only ${say.length(across)} across from where it starts, less than half the motif's width (${say.length(widthMm / 2)}), so repeats cannot be joined into a row. Lead it from edge to edge, or let linewright mend --reshape do it.`,
+        };
+      return;
+    }
+
+    const inside = insets(study).filter(({ mm }) => mm > insideMm);
+    if (inside.length === 0) return;
+    const meeting = study.repeatMeeting(nearMm);
+    const meets = meeting !== null && (meeting.crossings.length > 0 || meeting.leastMm < nearMm);
+    const where = say.list(inside.map(({ name, mm }) => `${say.length(mm)} inside the ${name} edge`));
+    yield {
+      at: inside.map(({ at }) => at),
+      measured: inside[0].mm,
+      limit: insideMm,
+      unit: 'mm',
+      severity: meets ? 'warning' : 'info',
+      message: meets
+        ? `The line starts or ends ${where}, and neighbouring repeats run into each other. Lead it out to the edge, or let linewright mend --reshape do it.`
+        : `The line starts or ends ${where}. Neighbouring repeats reach over each other there but keep clear, so nothing needs doing.`,
+    };
+  },
+});

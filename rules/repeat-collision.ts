@@ -1,0 +1,32 @@
+import { rule } from '../shared/rule.js';
+
+export default rule({
+  id: 'repeat-collision',
+  severity: 'warning',
+  mend: null,
+  limits: { nearMm: 0.8 },
+  what: 'Neighbouring repeats of a row keep clear of each other.',
+  why: 'Where they cross or touch, the line crosses itself at every join in a way its designer never drew.',
+  remedy: 'Lead the ends farther out, or draw the parts that overhang the ends smaller.',
+  unless: ['outlined-line'],
+  *judge(study, { nearMm }, say) {
+    const meeting = study.isOneStroke ? study.repeatMeeting(nearMm) : null;
+    if (meeting === null) return;
+    const { crossings, leastMm, at } = meeting;
+    const fact = { limit: nearMm, unit: 'mm' as const };
+    if (crossings.length > 0)
+      yield {
+        ...fact,
+        at: crossings,
+        measured: 0,
+        message: `Each repeat meets the next at ${say.count(crossings.length, 'place')} beside their join. Lead the ends farther out, or draw what overhangs them smaller.`,
+      };
+    else if (leastMm < nearMm)
+      yield {
+        ...fact,
+        at: [at],
+        measured: leastMm,
+        message: `Each repeat comes as near as ${say.length(leastMm)} to the next, nearer than ${say.length(nearMm)}. Lead the ends farther out, or draw what overhangs them smaller.`,
+      };
+  },
+});

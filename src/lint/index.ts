@@ -1,0 +1,52 @@
+/** Asks every rule for its verdict on a study, under the settings for that rule, and gathers the findings. */
+import { type Finding, type Severity, severities } from '../../shared/finding.js';
+import type { AnyRule, Verdict } from '../../shared/rule.js';
+import { type Say, sayIn } from '../../shared/say.js';
+import type { Study } from '../../shared/study.js';
+
+/** A finding lists its worst places up to this many; its message says where there are more. */
+export const placesListed = 1000;
+
+/** Findings, errors first and otherwise in the order of `rules`. */
+export function lint(study: Study, rules: readonly AnyRule[]): Finding[] {
+  const say = sayIn(study.setup.unit);
+  const findings: Finding[] = [];
+  const fired = new Set<string>();
+  for (const rule of rules) {
+    const setting = study.setup.rules[rule.id] ?? {};
+    const set = setting.severity;
+    if (set === 'off' || rule.unless?.some((id) => fired.has(id))) continue;
+    for (const verdict of rule.judge(study, { ...rule.limits, ...setting.limits }, say)) {
+      fired.add(rule.id);
+      findings.push(finding(rule, verdict, lighter(verdict.severity ?? set ?? rule.severity, set), say));
+    }
+  }
+  return findings.sort((a, b) => weight(a.severity) - weight(b.severity));
+}
+
+function finding(rule: AnyRule, verdict: Verdict, severity: Severity, say: Say): Finding {
+  const places = verdict.at ?? [];
+  const more =
+    places.length > placesListed
+      ? ` (Of ${say.count(places.length, 'place')} the worst ${placesListed.toLocaleString('en-US')} are listed.)`
+      : '';
+  return {
+    rule: rule.id,
+    severity,
+    message: verdict.message + more,
+    places: places.slice(0, placesListed),
+    measured: verdict.measured ?? null,
+    limit: verdict.limit ?? null,
+    unit: verdict.unit ?? null,
+    mend: verdict.mend === undefined ? rule.mend : verdict.mend,
+  };
+}
+
+/** A severity that is set is the heaviest a rule gives: what a verdict itself takes lightly stays light. */
+function lighter(own: Severity, set: Severity | undefined): Severity {
+  return set !== undefined && weight(set) > weight(own) ? set : own;
+}
+
+function weight(severity: Severity): number {
+  return severities.indexOf(severity);
+}
