@@ -1,0 +1,72 @@
+/**
+ * Work spread over all cores: one worker thread a core, each given its next job when it has done its last.
+ *
+ * A job that ends its worker (out of memory, say) is answered by `onLost`, and a new worker takes the dead one's
+ * place, so that one file cannot stop a thousand others.
+ */
+import { availableParallelism } from 'node:os';
+import { Worker } from 'node:worker_threads';
+
+export interface PoolWork<Job, Result> {
+  readonly worker: URL;
+  readonly jobs: readonly Job[];
+  /** Called in the order in which jobs end, one at a time. */
+  readonly onResult: (result: Result) => Promise<void>;
+  /** The result of a job whose worker died. */
+  readonly onLost: (job: Job, reason: string) => Result;
+}
+
+/** Done when every job is; an error thrown by `onResult` stops the rest and is thrown again. */
+export async function spread<Job, Result>(work: PoolWork<Job, Result>): Promise<void> {
+  const waiting = [...work.jobs].reverse();
+  let turn = Promise.resolve();
+  const handOn = (result: Result) => {
+    turn = turn.then(() => work.onResult(result));
+    return turn;
+  };
+  const lanes = Math.min(availableParallelism(), work.jobs.length);
+  await Promise.all(Array.from({ length: lanes }, () => lane(work, waiting, handOn)));
+}
+
+async function lane<Job, Result>(
+  work: PoolWork<Job, Result>,
+  waiting: Job[],
+  handOn: (result: Result) => Promise<void>,
+): Promise<void> {
+  let worker = new Worker(work.worker);
+  try {
+    for (let job = waiting.pop(); job !== undefined; job = waiting.pop()) {
+      const answer = await ask<Job, Result>(worker, job);
+      if ('lost' in answer) {
+        await worker.terminate();
+        worker = new Worker(work.worker);
+        await handOn(work.onLost(job, answer.lost));
+      } else {
+        await handOn(answer.result);
+      }
+    }
+  } catch (error) {
+    waiting.length = 0;
+    throw error;
+  } finally {
+    await worker.terminate();
+  }
+}
+
+function ask<Job, Result>(worker: Worker, job: Job): Promise<{ result: Result } | { lost: string }> {
+  return new Promise((resolve) => {
+    const settle = (answer: { result: Result } | { lost: string }) => {
+      worker.removeAllListeners();
+      resolve(answer);
+    };
+    worker.once('message', (result: Result) => settle({ result }));
+    worker.once('error', (error) => settle({ lost: lostBecause(error) }));
+    worker.once('exit', () => settle({ lost: 'the work on it ended unexpectedly' }));
+    worker.postMessage(job);
+  });
+}
+
+function lostBecause(error: unknown): string {
+  const isMemory = (error as NodeJS.ErrnoException).code === 'ERR_WORKER_OUT_OF_MEMORY';
+  return isMemory ? 'it needs more memory than there is' : `the work on it failed (${String(error)})`;
+}

@@ -1,0 +1,160 @@
+/**
+ * A motif's sheet: one page of HTML with everything in it, to print and pin up beside the machine. Nothing is
+ * loaded from elsewhere, and its content policy forbids that it could be.
+ */
+import type { Finding } from '../../shared/finding.js';
+import type { Layout } from '../../shared/motif.js';
+import type { Nesting } from '../../shared/rows.js';
+import { sayIn } from '../../shared/say.js';
+import type { Study } from '../../shared/study.js';
+import { type Html, html, trusted } from './html.js';
+import { sheetStyle } from './sheet-style.js';
+
+export interface SheetContent {
+  readonly study: Study;
+  readonly findings: readonly Finding[];
+  /** One for each layout. */
+  readonly nestings: readonly Nesting[];
+  readonly recommended: Layout;
+  /** What to do with the rows, in a sentence or two. */
+  readonly advice: string;
+  /** What to do about a finding, by rule id. */
+  readonly remedyOf: (rule: string) => string;
+  /** SVG text: the motif with its findings flagged, and the rows. */
+  readonly motifPicture: string;
+  readonly rowsPicture: string;
+  /** What was mended, in sentences. */
+  readonly mended: readonly string[];
+}
+
+export function writeSheet(content: SheetContent): string {
+  const { motif } = content.study;
+  const title = motif.credit.title ?? motif.name;
+  return `${html`<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
+<title>${title}</title>
+<style>${trusted(sheetStyle)}</style>
+</head>
+<body>
+${heading(content, title)}
+<main>
+<figure>${trusted(content.motifPicture)}
+<figcaption>The triangle marks the start, the square the end.${content.findings.length > 0 && ' Numbers belong to the list of findings.'}</figcaption></figure>
+${findingList(content)}
+${mendedList(content.mended)}
+<h2>Numbers</h2>
+${numbers(content)}
+<h2>Rows</h2>
+<p>${content.advice}</p>
+<figure>${trusted(content.rowsPicture)}
+<figcaption>Three rows of three repeats at the even spacing, with the largest open circles.</figcaption></figure>
+${layoutTable(content)}
+${care}
+</main>
+${credits(content)}
+</body>
+</html>`}\n`;
+}
+
+function heading({ study, findings }: SheetContent, title: string): Html {
+  const { creator, rights } = study.motif.credit;
+  return html`<header>
+<h1>${title}</h1>
+${creator && html`<p>by ${creator}${rights && html` · ${rights}`}</p>`}
+${!creator && rights && html`<p>${rights}</p>`}
+<p class="verdict">${verdict(findings)}</p>
+</header>`;
+}
+
+function verdict(findings: readonly Finding[]): string {
+  const errors = findings.filter(({ severity }) => severity === 'error').length;
+  const warnings = findings.filter(({ severity }) => severity === 'warning').length;
+  const say = sayIn('in');
+  if (errors > 0) return `${say.count(errors, 'error')}: not ready to stitch.`;
+  if (warnings > 0) return `Can be stitched, with ${say.count(warnings, 'warning')} to look at.`;
+  return 'Clean: ready for a test on scrap.';
+}
+
+const severityWords = { error: 'Error', warning: 'Warning', info: 'Note' } as const;
+
+function findingList({ findings, remedyOf }: SheetContent): Html | null {
+  if (findings.length === 0) return null;
+  return html`<h2>Findings</h2>
+<ol>${findings.map(
+    ({ severity, message, rule }) =>
+      html`<li><b>${severityWords[severity]}:</b> ${message} <i>${remedyOf(rule)}</i></li>`,
+  )}</ol>`;
+}
+
+function mendedList(mended: readonly string[]): Html | null {
+  if (mended.length === 0) return null;
+  return html`<h2>Mended</h2><ul>${mended.map((sentence) => html`<li>${sentence}</li>`)}</ul>`;
+}
+
+function numbers({ study }: SheetContent): Html {
+  const { setup, stitches, repeat, strokes, crossings } = study;
+  const say = sayIn(setup.unit);
+  const rows: readonly (readonly [string, string])[] = [
+    [
+      'Size',
+      `${say.size(study.widthMm, study.heightMm)}${study.motif.assumedSize ? ', assumed: the file states none' : ''}`,
+    ],
+    ['Repeat', `${say.length(repeat.dx)}${repeat.assumed ? ', assumed from the width' : ''}`],
+    [
+      'Line',
+      `${say.length(study.lengthMm)}, ${say.count(strokes.length, 'stroke')}, ${say.count(crossings.places.length, 'crossing')}`,
+    ],
+    [
+      'Stitches',
+      `${stitches.count.toLocaleString('en-US')} a repeat, at ${setup.stitchesPerInch} to the inch`,
+    ],
+    [
+      'Thread',
+      `needle ${stitches.needleThreadM.toFixed(2)} m, bobbin ${stitches.bobbinThreadM.toFixed(2)} m a repeat, ${setup.threadWastePercent} % for waste included`,
+    ],
+  ];
+  return html`<div class="scroll"><table><tbody>${rows.map(
+    ([name, value]) => html`<tr><th scope="row">${name}</th><td>${value}</td></tr>`,
+  )}</tbody></table></div>`;
+}
+
+function layoutTable({ nestings, recommended, study }: SheetContent): Html {
+  const say = sayIn(study.setup.unit);
+  return html`<div class="scroll"><table>
+<thead><tr><th scope="col">Layout</th><th scope="col">Closest spacing</th><th scope="col">Even spacing</th><th scope="col">Open circle within a row</th><th scope="col">Open circle between rows</th></tr></thead>
+<tbody>${nestings.map(
+    ({
+      layout,
+      closestSpacingMm,
+      evenSpacingMm,
+      even,
+    }) => html`<tr${layout === recommended && trusted(' class="chosen"')}>
+<th scope="row">${layout}${layout === recommended && ' (recommended)'}</th><td>${say.length(closestSpacingMm)}</td><td>${say.length(evenSpacingMm)}</td><td>${even.inner ? say.length(even.inner.diameterMm) : 'none'}</td><td>${even.seam ? say.length(even.seam.diameterMm) : 'none'}</td></tr>`,
+  )}</tbody></table></div>
+<p>Spacing is measured from a point of one row to the same point of the next, for a clearance of ${say.length(study.setup.clearanceMm)} between the lines of neighbouring rows.</p>`;
+}
+
+const care = html`<section class="care">
+<h2>Before you stitch</h2>
+<ul>
+<li>Test on scrap first: the same batting, backing and thread.</li>
+<li>The machine's head moves by itself once it is started. Keep hands, hair, sleeves and tools clear of it and of the needle, and keep the stop within reach.</li>
+<li>The machine's manual decides how it is set up and run; the batting's label decides how far apart the quilting may be.</li>
+</ul>
+</section>`;
+
+function credits({ study }: SheetContent): Html {
+  const { credit, source } = study.motif;
+  const lines = [
+    credit.title && html`<p>Title: ${credit.title}</p>`,
+    credit.creator && html`<p>Designer: ${credit.creator}</p>`,
+    credit.rights && html`<p>Rights: ${credit.rights}</p>`,
+    credit.description && html`<p>${credit.description}</p>`,
+    source && html`<p>From the file ${source.file}.</p>`,
+  ];
+  return html`<footer>${lines}<p>A bought motif stays under its designer's licence.</p></footer>`;
+}
