@@ -1,0 +1,47 @@
+/** What a file is, told from its first bytes, and named in plain words where it is nothing we can read. */
+import { Refusal } from '../../shared/refusal.js';
+
+const headBytes = 512;
+
+/** The first characters of the file as text, whatever its encoding; a mark and leading spaces are left out. */
+export function headOf(bytes: Uint8Array): string {
+  const head = bytes.subarray(0, headBytes);
+  const wide =
+    head[0] === 0xff || head[1] === 0 ? 'utf-16le' : head[0] === 0xfe || head[0] === 0 ? 'utf-16be' : null;
+  return new TextDecoder(wide ?? 'latin1')
+    .decode(head)
+    .replace(/^\u00ef\u00bb\u00bf/, '')
+    .trimStart();
+}
+
+/** First bytes, as Latin-1 text. */
+const kinds: readonly (readonly [start: string, name: string])[] = [
+  ['\u0089PNG', 'a PNG picture'],
+  ['\u00ff\u00d8\u00ff', 'a JPEG picture'],
+  ['GIF8', 'a GIF picture'],
+  ['RIFF', 'a picture, sound or film'],
+  ['BM', 'a BMP picture'],
+  ['II*\0', 'a TIFF picture'],
+  ['MM\0*', 'a TIFF picture'],
+  ['%PDF', 'a PDF document'],
+  ['%!PS', 'a PostScript drawing'],
+  ['\u00c5\u00d0\u00d3\u00c6', 'a PostScript drawing'],
+  ['PK\u0003\u0004', 'a ZIP archive'],
+  ['PK\u0005\u0006', 'a ZIP archive'],
+  ['\u001f\u008b', 'a compressed file'],
+];
+
+/** The Refusal for a file that no importer knows. */
+export function unknownKind(bytes: Uint8Array, file: string): Refusal {
+  if (bytes.length === 0) return new Refusal(`${file} is empty: there is nothing in it to read.`);
+  const raw = new TextDecoder('latin1').decode(bytes.subarray(0, headBytes));
+  const head = headOf(bytes);
+  if (head === '') return new Refusal(`${file} holds only blank space: there is nothing in it to read.`);
+  const name = /^0\s+SECTION/.test(head)
+    ? 'a DXF drawing'
+    : kinds.find(([start]) => raw.startsWith(start))?.[1];
+  const what = name ?? (raw.includes('\0') ? 'a file of unknown kind' : 'text that is neither');
+  return new Refusal(
+    `${file} is ${what}, not an SVG drawing or a motif file: save the drawing as SVG first.`,
+  );
+}

@@ -1,0 +1,222 @@
+/**
+ * The walk through the document that draws it: structure here (groups, nested drawings, symbols, copies), one shape
+ * in `shape-artist.ts`. It keeps its own stack, so nesting never exhausts the program's.
+ */
+import { type Matrix, multiply } from '../../../shared/matrix.js';
+import { Refusal } from '../../../shared/refusal.js';
+import type { Limits } from '../../../shared/setup.js';
+import { isChosen } from './conditions.js';
+import { count } from './count.js';
+import { cutsOf } from './cut.js';
+import { type Declaration, type Declarations, declarationsOf } from './declarations.js';
+import { type Direction, lengthIn } from './length.js';
+import { referenceOf, type SvgNode } from './node.js';
+import { lengthContext, type Place, transformed } from './place.js';
+import type { ShapeArtist } from './shape-artist.js';
+import { shapes } from './shapes.js';
+import { branchHiding, styleOf } from './style.js';
+import { isSingular } from './transform.js';
+import { fitted, viewBoxOf } from './viewport.js';
+
+/** What an element without a line is called in a note. */
+const undrawn: ReadonlyMap<string, readonly ['text' | 'image' | 'other', string]> = new Map([
+  ['text', ['text', 'text']],
+  ['image', ['image', 'picture']],
+  ['foreignObject', ['other', 'embedded page']],
+  ['video', ['other', 'video']],
+  ['canvas', ['other', 'canvas']],
+  ['iframe', ['other', 'embedded page']],
+] as const);
+
+interface Frame {
+  readonly nodes: readonly SvgNode[];
+  next: number;
+  readonly place: Place;
+}
+
+export interface Document {
+  readonly file: string;
+  readonly limits: Limits;
+  /** Elements by their id; of two the first. */
+  readonly byId: ReadonlyMap<string, SvgNode>;
+  readonly matchRules: (node: SvgNode) => readonly Declaration[];
+}
+
+export class Walk {
+  private readonly frames: Frame[] = [];
+  private visited = 0;
+  private copies = 0;
+  private readonly exists = (id: string) => this.document.byId.has(id);
+
+  constructor(
+    private readonly document: Document,
+    private readonly artist: ShapeArtist,
+  ) {}
+
+  /** Draws the children of the root, which stands at `place`. */
+  run(root: SvgNode, place: Place): void {
+    this.enter(root.children, place);
+    for (let frame = this.frames.at(-1); frame; frame = this.frames.at(-1)) {
+      if (frame.next === frame.nodes.length) this.frames.pop();
+      else this.visit(frame.nodes[frame.next++], frame.place);
+    }
+  }
+
+  private enter(nodes: readonly SvgNode[], place: Place): void {
+    const { file, limits } = this.document;
+    if (nodes.length === 0) return;
+    if (place.depth >= limits.nesting) {
+      throw new Refusal(
+        `${file}: elements, copies included, are nested more than ${count(limits.nesting)} deep, the limit.`,
+      );
+    }
+    this.frames.push({ nodes, next: 0, place: { ...place, depth: place.depth + 1 } });
+  }
+
+  private visit(node: SvgNode, outer: Place): void {
+    const { file, limits, byId } = this.document;
+    const shape = shapes.get(node.name);
+    const kind = shape ? 'shape' : kinds.get(node.name);
+    if (kind === undefined) return;
+    if (++this.visited > limits.elements) {
+      throw new Refusal(
+        `${file}: the drawing has more than ${count(limits.elements)} elements, copies included, the limit.`,
+      );
+    }
+    if (!isChosen(node)) return;
+    const declared = this.declared(node);
+    const place = this.placeOf(declared, outer);
+    if (shape) {
+      const cuts = cutsOf();
+      this.artist.draw(
+        node,
+        shape,
+        declared,
+        cuts.length > 0 ? { ...place, cuts: [...place.cuts, ...cuts] } : place,
+      );
+      return;
+    }
+    if (kind === 'undrawn') {
+      const [noteKind, what] = undrawn.get(node.name)!;
+      this.artist.leaveOut(node, noteKind, what, declared, place);
+      return;
+    }
+    const cuts = cutsOf();
+    const inside = cuts.length > 0 ? { ...place, cuts: [...place.cuts, ...cuts] } : place;
+    if (kind === 'svg') this.enterViewport(node, inside, declared);
+    else if (kind === 'use') this.copy(node, declared, inside, byId);
+    else if (kind === 'switch') this.enter(node.children.filter(isCandidate).slice(0, 1), inside);
+    else this.enter(node.children, inside);
+  }
+
+  private declared(node: SvgNode): Declarations {
+    return declarationsOf(node, this.document.matchRules(node));
+  }
+
+  /** The place an element's own style and transform make; `outer` itself where they change nothing. */
+  private placeOf(declared: Declarations, outer: Place): Place {
+    let place = transformed(outer, declared);
+    const style = styleOf(declared, outer.style, this.exists);
+    if (style !== outer.style) place = { ...place, style };
+    if (place.hiding === null) {
+      const flat = place.ctm !== outer.ctm && isSingular(place.ctm);
+      const hiding = flat ? 'not displayed' : branchHiding(declared);
+      if (hiding) place = { ...place, hiding };
+    }
+    return place;
+  }
+
+  /** A nested drawing or a copied symbol; `size` overrides its width and height. */
+  private enterViewport(
+    node: SvgNode,
+    place: Place,
+    declared: Declarations,
+    size: Declarations = declared,
+  ): void {
+    const length = (text: string | undefined, direction: Direction) =>
+      text === undefined ? null : lengthIn(text, lengthContext(place), direction);
+    const isSymbol = node.name === 'symbol';
+    const x = isSymbol ? 0 : (length(declared.x, 'x') ?? 0);
+    const y = isSymbol ? 0 : (length(declared.y, 'y') ?? 0);
+    const width = length(size.width, 'x') ?? place.width;
+    const height = length(size.height, 'y') ?? place.height;
+    const box = viewBoxOf(node.attributes.viewBox);
+    const shift: Matrix = [1, 0, 0, 1, x, y];
+    const empty = !(width > 0 && height > 0) || (box !== null && !(box.width > 0 && box.height > 0));
+    if (empty) {
+      this.enter(node.children, { ...place, hiding: place.hiding ?? 'not displayed' });
+      return;
+    }
+    const inner = box
+      ? multiply(shift, fitted(box, width, height, node.attributes.preserveAspectRatio))
+      : shift;
+    this.enter(node.children, {
+      ...place,
+      ctm: multiply(place.ctm, inner),
+      width: box?.width ?? width,
+      height: box?.height ?? height,
+    });
+  }
+
+  /** `use`: its target drawn once more, moved to x and y. */
+  private copy(
+    node: SvgNode,
+    declared: Declarations,
+    place: Place,
+    byId: ReadonlyMap<string, SvgNode>,
+  ): void {
+    const { file, limits } = this.document;
+    const id = referenceOf(node);
+    const target = id === null ? undefined : byId.get(id);
+    if (!target || leadsBack(target, node, place)) {
+      this.artist.missing(node, place);
+      return;
+    }
+    if (++this.copies > limits.useCopies) {
+      throw new Refusal(
+        `${file}: the drawing makes more than ${count(limits.useCopies)} copies (use), the limit.`,
+      );
+    }
+    const context = lengthContext(place);
+    const x = lengthIn(declared.x ?? '0', context, 'x') ?? 0;
+    const y = lengthIn(declared.y ?? '0', context, 'y') ?? 0;
+    const at: Place = {
+      ...place,
+      ctm: multiply(place.ctm, [1, 0, 0, 1, x, y]),
+      copying: { target, outer: place.copying },
+    };
+    if (target.name !== 'symbol' && target.name !== 'svg') {
+      this.enter([target], at);
+      return;
+    }
+    const own = this.declared(target);
+    const inside = this.placeOf(own, at);
+    this.enterViewport(target, inside, own, {
+      width: declared.width ?? own.width,
+      height: declared.height ?? own.height,
+    });
+  }
+}
+
+type Kind = 'group' | 'svg' | 'use' | 'switch' | 'undrawn';
+
+const kinds: ReadonlyMap<string, Kind> = new Map<string, Kind>([
+  ['g', 'group'],
+  ['a', 'group'],
+  ['svg', 'svg'],
+  ['use', 'use'],
+  ['switch', 'switch'],
+  ...[...undrawn.keys()].map((name): [string, Kind] => [name, 'undrawn']),
+]);
+
+/** The first child of a `switch` that is an element and whose conditions hold is the one drawn. */
+function isCandidate(node: SvgNode): boolean {
+  return node.type === 'element' && isChosen(node);
+}
+
+/** Whether copying `target` here would go on for ever. */
+function leadsBack(target: SvgNode, from: SvgNode, place: Place): boolean {
+  for (let node: SvgNode | null = from; node; node = node.parent) if (node === target) return true;
+  for (let each = place.copying; each; each = each.outer) if (each.target === target) return true;
+  return false;
+}

@@ -1,0 +1,80 @@
+/** The SVG importer: bytes, text, tree, style, drawing. */
+import type { Artwork } from '../../../shared/artwork.js';
+import type { Importer, ReadOptions } from '../importer.js';
+import { headOf } from '../kind.js';
+import { baseName } from '../name.js';
+import { creditOf } from './credit.js';
+import { type Declaration, declarationsOf } from './declarations.js';
+import { decode } from './decode.js';
+import { Walk } from './draw.js';
+import { expandEntities } from './entities.js';
+import { Intake } from './intake.js';
+import type { SvgNode } from './node.js';
+import { pageOf } from './page.js';
+import { Pen } from './pen.js';
+import type { Place } from './place.js';
+import { ShapeArtist } from './shape-artist.js';
+import { branchHiding, initialStyle, styleOf } from './style.js';
+import { parseTransform } from './transform.js';
+import { parseXml } from './xml.js';
+
+export const svgImporter: Importer = {
+  recognises: (bytes) => headOf(bytes).startsWith('<'),
+  read: readSvg,
+};
+
+const noRules: readonly Declaration[] = [];
+
+async function readSvg(bytes: Uint8Array, file: string, { take, limits }: ReadOptions): Promise<Artwork> {
+  const text = expandEntities(decode(bytes, file), file, limits);
+  const { root, withoutNamespace } = parseXml(text, file, limits);
+  const { byId, styles } = indexed(root);
+  const matchRules =
+    styles.length === 0 ? () => noRules : (await import('./stylesheet.js')).styleSheets(styles, file);
+
+  const declared = declarationsOf(root, matchRules(root));
+  const fontSize = styleOf(declared, initialStyle, () => false).fontSize;
+  const sides = {
+    width: root.attributes.width ?? declared.width,
+    height: root.attributes.height ?? declared.height,
+  };
+  const outer = parseTransform(declared.transform ?? '', { fontSize, width: 0, height: 0 });
+  const page = pageOf({ ...root.attributes, ...sides }, outer);
+  const place: Place = {
+    ctm: page.toMm,
+    style: styleOf(declared, initialStyle, (id) => byId.has(id)),
+    hiding: branchHiding(declared),
+    width: page.width,
+    height: page.height,
+    depth: 1,
+    copying: null,
+    cuts: [],
+  };
+
+  const intake = new Intake();
+  if (withoutNamespace) intake.note('no-namespace', 'svg', null, root.line);
+  const artist = new ShapeArtist(file, take, new Pen(limits.points, file), intake);
+  new Walk({ file, limits, byId, matchRules }, artist).run(root, place);
+  return {
+    name: baseName(file),
+    lines: artist.lines(),
+    assumedSize: page.assumedSize,
+    statedSizeMm: page.statedSizeMm,
+    credit: creditOf(root),
+    notes: intake.notes(),
+  };
+}
+
+/** Elements by id, of two the first, and the style elements in order. */
+function indexed(root: SvgNode): { byId: Map<string, SvgNode>; styles: SvgNode[] } {
+  const byId = new Map<string, SvgNode>();
+  const styles: SvgNode[] = [];
+  const ahead = [root];
+  for (let node = ahead.pop(); node; node = ahead.pop()) {
+    const { id } = node.attributes;
+    if (id !== undefined && !byId.has(id)) byId.set(id, node);
+    if (node.name === 'style') styles.push(node);
+    for (let i = node.children.length - 1; i >= 0; i--) ahead.push(node.children[i]);
+  }
+  return { byId, styles };
+}

@@ -1,0 +1,175 @@
+/**
+ * The pen: takes moves, lines and curves in user units and lays them down as subpaths in millimetres. One pen
+ * serves a whole file, so its buffers are made once.
+ */
+import { identity, type Matrix } from '../../../shared/matrix.js';
+import type { Point } from '../../../shared/point.js';
+import { Refusal } from '../../../shared/refusal.js';
+import { mapped, Op, opSize, type Subpath } from '../../../shared/subpath.js';
+import { count } from './count.js';
+
+/** What one shape came to. */
+export interface Drawn {
+  readonly lines: readonly Subpath[];
+  /** Subpaths of one point. */
+  readonly dots: readonly Point[];
+}
+
+export class Pen {
+  /** Where the pen stands, user units. */
+  x = 0;
+  y = 0;
+  private startX = 0;
+  private startY = 0;
+  private ops = new Uint8Array(64);
+  private coords = new Float64Array(256);
+  private opCount = 0;
+  private coordCount = 0;
+  private ctm: Matrix = identity;
+  private lines: Subpath[] = [];
+  private dots: Point[] = [];
+  private stray: Point | null = null;
+  private segments = 0;
+
+  /** `maxSegments` bounds what is drawn in all; `file` is named in the Refusal. */
+  constructor(
+    private readonly maxSegments: number,
+    private readonly file: string,
+  ) {}
+
+  /** Begins a shape whose user units `ctm` maps to millimetres. */
+  begin(ctm: Matrix): void {
+    this.ctm = ctm;
+    this.lines = [];
+    this.dots = [];
+    this.stray = null;
+    this.opCount = this.coordCount = 0;
+    this.x = this.y = this.startX = this.startY = 0;
+  }
+
+  end(): Drawn {
+    this.finish(false);
+    const { lines, dots, stray } = this;
+    // A move alone draws nothing beside real lines, but a path that is nothing else was meant as a dot.
+    if (stray && lines.length === 0 && dots.length === 0) dots.push(stray);
+    return { lines, dots };
+  }
+
+  moveTo(x: number, y: number): void {
+    this.finish(false);
+    this.x = this.startX = this.coords[0] = x;
+    this.y = this.startY = this.coords[1] = y;
+    this.coordCount = 2;
+  }
+
+  lineTo(x: number, y: number): void {
+    const at = this.room(Op.line);
+    this.coords[at] = this.x = x;
+    this.coords[at + 1] = this.y = y;
+  }
+
+  quadraticTo(x1: number, y1: number, x: number, y: number): void {
+    const at = this.room(Op.quadratic);
+    const { coords } = this;
+    coords[at] = x1;
+    coords[at + 1] = y1;
+    coords[at + 2] = this.x = x;
+    coords[at + 3] = this.y = y;
+  }
+
+  cubicTo(x1: number, y1: number, x2: number, y2: number, x: number, y: number): void {
+    const at = this.room(Op.cubic);
+    const { coords } = this;
+    coords[at] = x1;
+    coords[at + 1] = y1;
+    coords[at + 2] = x2;
+    coords[at + 3] = y2;
+    coords[at + 4] = this.x = x;
+    coords[at + 5] = this.y = y;
+  }
+
+  /** An arc about (cx, cy) with conjugate half axes u and v, from angle `start` over `sweep`, ending at (x, y). */
+  arc(
+    cx: number,
+    cy: number,
+    ux: number,
+    uy: number,
+    vx: number,
+    vy: number,
+    start: number,
+    sweep: number,
+    x: number,
+    y: number,
+  ): void {
+    const at = this.room(Op.arc);
+    const { coords } = this;
+    coords[at] = cx;
+    coords[at + 1] = cy;
+    coords[at + 2] = ux;
+    coords[at + 3] = uy;
+    coords[at + 4] = vx;
+    coords[at + 5] = vy;
+    coords[at + 6] = start;
+    coords[at + 7] = sweep;
+    coords[at + 8] = this.x = x;
+    coords[at + 9] = this.y = y;
+  }
+
+  close(): void {
+    if (this.coordCount === 0) return;
+    if (this.x !== this.startX || this.y !== this.startY) this.lineTo(this.startX, this.startY);
+    this.finish(true);
+  }
+
+  /** Makes room for one segment, beginning a subpath at the last start where none is open; returns its index. */
+  private room(op: number): number {
+    if (this.coordCount === 0) {
+      this.coords[0] = this.x;
+      this.coords[1] = this.y;
+      this.coordCount = 2;
+    }
+    if (++this.segments > this.maxSegments) {
+      throw new Refusal(
+        `${this.file}: the drawing has more than ${count(this.maxSegments)} points, the limit.`,
+      );
+    }
+    if (this.opCount === this.ops.length) {
+      const ops = new Uint8Array(2 * this.ops.length);
+      ops.set(this.ops);
+      this.ops = ops;
+    }
+    const at = this.coordCount;
+    this.coordCount += opSize[op];
+    if (this.coordCount > this.coords.length) {
+      const coords = new Float64Array(2 * this.coords.length);
+      coords.set(this.coords);
+      this.coords = coords;
+    }
+    this.ops[this.opCount++] = op;
+    return at;
+  }
+
+  private finish(closed: boolean): void {
+    const { opCount, coordCount } = this;
+    if (coordCount === 0) return;
+    this.opCount = this.coordCount = 0;
+    if (this.isOnePoint(coordCount)) {
+      const [a, b, c, d, e, f] = this.ctm;
+      const [x, y] = this.coords;
+      const place = { x: a * x + c * y + e, y: b * x + d * y + f };
+      if (opCount > 0 || closed) this.dots.push(place);
+      else this.stray ??= place;
+      return;
+    }
+    const path = { ops: this.ops.slice(0, opCount), coords: this.coords.subarray(0, coordCount), closed };
+    this.lines.push(mapped(path, this.ctm));
+  }
+
+  private isOnePoint(coordCount: number): boolean {
+    const { coords } = this;
+    for (let i = 2; i < coordCount; i += 2) {
+      if (coords[i] !== coords[0] || coords[i + 1] !== coords[1]) return false;
+    }
+    return true;
+  }
+}

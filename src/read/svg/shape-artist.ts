@@ -1,0 +1,128 @@
+/** Draws one shape at its place: into lines to stitch where it can be seen, into intake notes where it cannot. */
+import type { Take } from '../../../shared/artwork.js';
+import type { Point } from '../../../shared/point.js';
+import { Refusal } from '../../../shared/refusal.js';
+import type { Subpath } from '../../../shared/subpath.js';
+import type { Declarations } from './declarations.js';
+import type { Intake } from './intake.js';
+import { lengthIn } from './length.js';
+import type { SvgNode } from './node.js';
+import type { Drawn, Pen } from './pen.js';
+import { lengthContext, type Place } from './place.js';
+import type { DrawShape } from './shapes.js';
+import { visibility } from './style.js';
+
+/** Coordinates beyond this, mm, are a mistake in the file: nothing larger can be worked out, let alone stitched. */
+const farthestMm = 1e9;
+
+/** Only lines that have a line to them: an unstroked `line` has no inside. */
+const withoutInside: ReadonlySet<string> = new Set(['line']);
+const marked: ReadonlySet<string> = new Set(['path', 'line', 'polyline', 'polygon']);
+
+interface Taken {
+  readonly path: Subpath;
+  readonly stroked: boolean;
+}
+
+export class ShapeArtist {
+  private readonly taken: Taken[] = [];
+
+  constructor(
+    private readonly file: string,
+    private readonly take: Take,
+    private readonly pen: Pen,
+    private readonly intake: Intake,
+  ) {}
+
+  draw(node: SvgNode, shape: DrawShape, declared: Declarations, place: Place): void {
+    const { pen, intake } = this;
+    pen.begin(place.ctm);
+    const broken = shape(declared, pen, lengthContext(place));
+    const drawn = pen.end();
+    const seen = visibility(place.style);
+    const inside = seen.inside && !withoutInside.has(node.name);
+    const at = startOf(drawn);
+    if (place.hiding || !(seen.line || inside)) {
+      if (at) intake.note('hidden', place.hiding ?? seen.hiding, at, node.line);
+      return;
+    }
+    if (broken > 0) intake.note('broken-path', nameOf(node), at, node.line, broken);
+    if (seen.line) for (const dot of drawn.dots) intake.note('dot', 'dot', dot, node.line);
+    for (const path of drawn.lines) this.takeIn(path, seen.line, node, place);
+    if (place.style.marked && marked.has(node.name) && drawn.lines.length > 0) {
+      intake.note('other', 'marker', at, node.line);
+    }
+  }
+
+  private takeIn(path: Subpath, stroked: boolean, node: SvgNode, place: Place): void {
+    for (const value of path.coords) {
+      if (!(Math.abs(value) <= farthestMm)) {
+        throw new Refusal(
+          `${this.file}, line ${node.line}: the numbers of this ${nameOf(node)} are too large: it reaches beyond 1,000 km.`,
+        );
+      }
+    }
+    if (!stroked && this.take === 'lines') {
+      this.leaveFill(path);
+      return;
+    }
+    for (const cut of place.cuts) {
+      if (cut.cuts(path)) this.intake.note('cut', cut.what, startAt(path), node.line);
+    }
+    this.taken.push({ path, stroked });
+  }
+
+  private leaveFill(path: Subpath): void {
+    this.intake.note('fill', 'filled shape', startAt(path));
+  }
+
+  /** Something drawn in the file that is no line; nothing is said where it cannot be seen anyway. */
+  leaveOut(
+    node: SvgNode,
+    kind: 'text' | 'image' | 'other',
+    what: string,
+    declared: Declarations,
+    place: Place,
+  ): void {
+    if (place.hiding || !place.style.visible) return;
+    this.intake.note(kind, what, cornerOf(declared, place), node.line);
+  }
+
+  /** A copy of something that is not there, or that would copy itself. */
+  missing(node: SvgNode, place: Place): void {
+    const href = (node.attributes.href ?? node.attributes['xlink:href'] ?? '').trim();
+    if (place.hiding || href === '') return;
+    this.intake.note('missing', `'${href}'`, null, node.line);
+  }
+
+  /** The lines to stitch, in the order of the file. */
+  lines(): Subpath[] {
+    const { taken } = this;
+    if (this.take !== 'auto' || !taken.some(({ stroked }) => stroked)) return taken.map(({ path }) => path);
+    for (const { path, stroked } of taken) if (!stroked) this.leaveFill(path);
+    return taken.filter(({ stroked }) => stroked).map(({ path }) => path);
+  }
+}
+
+function nameOf(node: SvgNode): string {
+  const { id } = node.attributes;
+  return id === undefined ? node.name : `${node.name} '${id}'`;
+}
+
+function startAt({ coords }: Subpath): Point {
+  return { x: coords[0], y: coords[1] };
+}
+
+function startOf({ lines, dots }: Drawn): Point | null {
+  return lines.length > 0 ? startAt(lines[0]) : (dots[0] ?? null);
+}
+
+/** Where text or a picture begins. */
+function cornerOf({ x = '0', y = '0' }: Declarations, place: Place): Point | null {
+  const context = lengthContext(place);
+  const first = (list: string) => list.trim().split(/[\s,]+/, 1)[0];
+  const left = lengthIn(first(x), context, 'x') ?? 0;
+  const top = lengthIn(first(y), context, 'y') ?? 0;
+  const [a, b, c, d, e, f] = place.ctm;
+  return { x: a * left + c * top + e, y: b * left + d * top + f };
+}

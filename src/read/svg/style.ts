@@ -1,0 +1,166 @@
+/** Style as far as it decides which lines can be seen: what is inherited, and what hides a whole branch. */
+import type { Declarations } from './declarations.js';
+import { lengthIn } from './length.js';
+import { type Paint, parseColour, parsePaint } from './paint.js';
+
+/** The inherited properties. */
+export interface Style {
+  readonly visible: boolean;
+  readonly stroke: Paint;
+  readonly fill: Paint;
+  readonly strokeOpacity: number;
+  readonly fillOpacity: number;
+  /** User units; only whether it is zero matters. */
+  readonly strokeWidth: number;
+  /** Whether `currentColor` is fully transparent. */
+  readonly colourClear: boolean;
+  /** Whether lines carry markers (arrowheads and the like). */
+  readonly marked: boolean;
+  /** User units. */
+  readonly fontSize: number;
+}
+
+export const initialStyle: Style = {
+  visible: true,
+  stroke: 'none',
+  fill: 'solid',
+  strokeOpacity: 1,
+  fillOpacity: 1,
+  strokeWidth: 1,
+  colourClear: false,
+  marked: false,
+  fontSize: 16,
+};
+
+/** How a file hides a line, in the words of the intake notes. */
+export type Hiding = 'not displayed' | 'invisible' | 'transparent' | 'no paint';
+
+type Exists = (id: string) => boolean;
+type Change = (value: string, inherited: Style, exists: Exists) => Partial<Style> | null;
+
+/** What each property changes; null where the value is in error, so that the inherited one stays. */
+const changes: ReadonlyMap<string, Change> = new Map<string, Change>([
+  ['visibility', (value) => visibilityChange(value.trim())],
+  ['stroke', (value, _, exists) => keyed('stroke', parsePaint(value, exists))],
+  ['fill', (value, _, exists) => keyed('fill', parsePaint(value, exists))],
+  ['stroke-opacity', (value) => keyed('strokeOpacity', parseOpacity(value))],
+  ['fill-opacity', (value) => keyed('fillOpacity', parseOpacity(value))],
+  ['stroke-width', (value, inherited) => keyed('strokeWidth', widthOf(value, inherited))],
+  ['color', (value) => colourChange(parseColour(value.trim().toLowerCase()))],
+  ['marker', markerChange],
+  ['marker-start', markerChange],
+  ['marker-mid', markerChange],
+  ['marker-end', markerChange],
+  ['font-size', (value, inherited) => keyed('fontSize', fontSizeOf(value, inherited))],
+]);
+
+function keyed<K extends keyof Style>(key: K, value: Style[K] | null): Partial<Style> | null {
+  return value === null ? null : ({ [key]: value } as Partial<Style>);
+}
+
+function visibilityChange(value: string): Partial<Style> | null {
+  if (value === 'visible') return { visible: true };
+  return value === 'hidden' || value === 'collapse' ? { visible: false } : null;
+}
+
+function markerChange(value: string, _: Style, exists: Exists): Partial<Style> | null {
+  return /^\s*url\(/i.test(value) && parsePaint(value, exists) === 'solid' ? { marked: true } : null;
+}
+
+function colourChange(colour: 'clear' | 'solid' | null): Partial<Style> | null {
+  return colour === null ? null : { colourClear: colour === 'clear' };
+}
+
+/** A number or percentage, or null where it is none. */
+function parseOpacity(text: string): number | null {
+  const value = Number.parseFloat(text);
+  return Number.isFinite(value) ? value : null;
+}
+
+/** Percentages are of a page that has some size: all that counts is whether they are zero. */
+function widthOf(text: string, { fontSize }: Style): number | null {
+  const width = lengthIn(text, { fontSize, width: 100, height: 100 }, 'both');
+  return width !== null && width >= 0 ? width : null;
+}
+
+const fontSizes: Readonly<Record<string, number>> = {
+  'xx-small': 9.6,
+  'x-small': 12,
+  small: 14.22,
+  medium: 16,
+  large: 19.2,
+  'x-large': 24,
+  'xx-large': 32,
+};
+
+function fontSizeOf(text: string, { fontSize }: Style): number | null {
+  const named = fontSizes[text.trim().toLowerCase()];
+  if (named !== undefined) return named;
+  const size = lengthIn(text, { fontSize, width: fontSize, height: fontSize }, 'x');
+  return size !== null && size >= 0 ? size : null;
+}
+
+/** The style inside an element; `inherited` itself where nothing in `declared` changes it. */
+export function styleOf(declared: Declarations, inherited: Style, exists: Exists): Style {
+  let style = inherited;
+  for (const property in declared) {
+    const change = changes.get(property);
+    const value = declared[property];
+    if (!change || value === undefined) continue;
+    const part = isReset(value) ? reset(property, value) : change(value, inherited, exists);
+    if (part) style = { ...style, ...part };
+  }
+  return style;
+}
+
+function isReset(value: string): boolean {
+  return value === 'inherit' || value === 'unset' || value === 'initial';
+}
+
+const initialValue: Readonly<Record<string, keyof Style>> = {
+  visibility: 'visible',
+  stroke: 'stroke',
+  fill: 'fill',
+  'stroke-opacity': 'strokeOpacity',
+  'fill-opacity': 'fillOpacity',
+  'stroke-width': 'strokeWidth',
+  color: 'colourClear',
+  marker: 'marked',
+  'marker-start': 'marked',
+  'marker-mid': 'marked',
+  'marker-end': 'marked',
+  'font-size': 'fontSize',
+};
+
+function reset(property: string, value: string): Partial<Style> | null {
+  if (value !== 'initial') return null;
+  const key = initialValue[property];
+  return { [key]: initialStyle[key] } as Partial<Style>;
+}
+
+/** Whether an element hides all that is in it. */
+export function branchHiding(declared: Declarations): Hiding | null {
+  const { display, opacity } = declared;
+  if (display !== undefined && display.trim() === 'none') return 'not displayed';
+  if (opacity !== undefined && (parseOpacity(opacity) ?? 1) <= 0) return 'transparent';
+  return null;
+}
+
+/** Whether a shape's line, and its inside, can be seen; and how it is hidden where neither can. */
+export function visibility(style: Style): { line: boolean; inside: boolean; hiding: Hiding } {
+  const stroke = seen(style.stroke, style.strokeOpacity, style.colourClear);
+  const fill = seen(style.fill, style.fillOpacity, style.colourClear);
+  const line = style.visible && stroke === 'solid' && style.strokeWidth > 0;
+  const inside = style.visible && fill === 'solid';
+  const hiding = !style.visible
+    ? 'invisible'
+    : stroke === 'clear' || fill === 'clear'
+      ? 'transparent'
+      : 'no paint';
+  return { line, inside, hiding };
+}
+
+function seen(paint: Paint, opacity: number, colourClear: boolean): 'none' | 'clear' | 'solid' {
+  if (paint === 'none') return 'none';
+  return opacity <= 0 || paint === 'clear' || (paint === 'current' && colourClear) ? 'clear' : 'solid';
+}
