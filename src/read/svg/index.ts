@@ -39,7 +39,7 @@ async function readSvg(bytes: Uint8Array, file: string, { take, limits }: ReadOp
     height: root.attributes.height ?? declared.height,
   };
   const outer = parseTransform(declared.transform ?? '', { fontSize, width: 0, height: 0 });
-  const page = pageOf({ ...root.attributes, ...sides }, outer);
+  const page = pageOf({ ...root.attributes, ...sides }, fontSize, outer);
   const place: Place = {
     ctm: page.toMm,
     style: styleOf(declared, initialStyle, (id) => byId.has(id)),

@@ -25,9 +25,7 @@ interface Side {
   readonly stated: boolean;
 }
 
-const fontSize = 16;
-
-function sideOf(text: string | undefined): Side | null {
+function sideOf(text: string | undefined, fontSize: number): Side | null {
   const length = text === undefined ? null : parseCssLength(text);
   if (text === undefined || !length || length.unit === '%' || !(length.value > 0)) return null;
   const stated = mmPerUnit[length.unit];
@@ -36,11 +34,19 @@ function sideOf(text: string | undefined): Side | null {
   return px === null ? null : { mm: px * mmPerPx, stated: false };
 }
 
-/** `attributes` are the root's; `transform` is its own, if it has one. */
-export function pageOf(attributes: Readonly<Record<string, string>>, transform: Matrix | null): Page {
+/** `attributes`, `fontSize` (px) and `transform`, if it has one, are the root's own. */
+export function pageOf(
+  attributes: Readonly<Record<string, string>>,
+  fontSize: number,
+  transform: Matrix | null,
+): Page {
   const box = viewBoxOf(attributes.viewBox);
   const usable = box && (box.width > 0 || box.height > 0) ? box : null;
-  const [width, height] = sides(sideOf(attributes.width), sideOf(attributes.height), usable);
+  const [width, height] = sides(
+    sideOf(attributes.width, fontSize),
+    sideOf(attributes.height, fontSize),
+    usable,
+  );
   const stated = (width?.stated || height?.stated) ?? false;
   const pxToMm: Matrix = [mmPerPx, 0, 0, mmPerPx, 0, 0];
   const inner = usable && width && height ? pageMap(usable, width.mm, height.mm, attributes) : pxToMm;
