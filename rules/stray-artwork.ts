@@ -27,7 +27,7 @@ export default rule({
       yield {
         at: placesOf(noLine),
         ...counted(total(noLine)),
-        message: `The drawing holds more than lines, and this was left out: ${names(noLine)}. If any of it should be stitched, redraw it as a line, or read the shapes with --take shapes.`,
+        message: `The drawing holds more than lines, and this was left out: ${say.list(noLine.map(({ what, count }) => say.count(count, what)))}. If any of it should be stitched, redraw it as a line, or read the shapes with --take shapes.`,
       };
 
     const pathDots = noted('dot');

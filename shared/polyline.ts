@@ -69,6 +69,18 @@ export function placeAlong(line: Polyline, run: Float64Array, alongMm: number): 
   return { x: a.x + share * (b.x - a.x), y: a.y + share * (b.y - a.y) };
 }
 
+/** The stretch from `fromMm` to `toMm` along the line, clamped to its ends. `run` is its `runningLengths`. */
+export function stretchOf(line: Polyline, run: Float64Array, fromMm: number, toMm: number): Polyline {
+  const first = placeAlong(line, run, fromMm);
+  const last = placeAlong(line, run, toMm);
+  const flat = [first.x, first.y];
+  for (let i = 0; i < run.length; i++) {
+    if (run[i] > fromMm && run[i] < toMm) flat.push(line[2 * i], line[2 * i + 1]);
+  }
+  flat.push(last.x, last.y);
+  return Float64Array.from(flat);
+}
+
 export function boundsOf(lines: Iterable<Polyline>): Box {
   const box = emptyBox();
   for (const line of lines) for (let i = 0; i < line.length; i += 2) extend(box, line[i], line[i + 1]);
