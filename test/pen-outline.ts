@@ -1,0 +1,29 @@
+/** A line as a pen of some width would leave it on paper: its outline, in the two ways in which programs make it. */
+import Coordinate from 'jsts/org/locationtech/jts/geom/Coordinate.js';
+import GeometryFactory from 'jsts/org/locationtech/jts/geom/GeometryFactory.js';
+import BufferOp from 'jsts/org/locationtech/jts/operation/buffer/BufferOp.js';
+import { type Polyline, pointsOf, polylineOf } from '../shared/polyline.js';
+
+/** Merged: the edge of the inked area, one closed ring outside and one round each hole. */
+export function bufferOutline(line: Polyline, penMm: number): Polyline[] {
+  const coordinates = [...pointsOf(line)].map(({ x, y }) => new Coordinate(x, y));
+  const area = BufferOp.bufferOp(new GeometryFactory().createLineString(coordinates), penMm / 2, 16);
+  const rings = [area.getExteriorRing()];
+  for (let i = 0; i < area.getNumInteriorRing(); i++) rings.push(area.getInteriorRingN(i));
+  return rings.map((ring) => polylineOf(ring.getCoordinates()));
+}
+
+/** Walked: out along one side and back along the other, crossing itself where the line does, closed. */
+export function walkedOutline(line: Polyline, penMm: number): Polyline {
+  const points = [...pointsOf(line)];
+  const side = (half: number) =>
+    points.map(({ x, y }, i) => {
+      const a = points[Math.max(i - 1, 0)];
+      const b = points[Math.min(i + 1, points.length - 1)];
+      const length = Math.hypot(b.x - a.x, b.y - a.y);
+      return { x: x - (half * (b.y - a.y)) / length, y: y + (half * (b.x - a.x)) / length };
+    });
+  const out = side(penMm / 2);
+  const back = side(-penMm / 2).reverse();
+  return polylineOf([...out, ...back, out[0]]);
+}
