@@ -1,0 +1,79 @@
+/** What `check` says about one motif, for people to read. */
+import type { Finding, Severity } from '../../shared/finding.js';
+import { type Flagged, flagged } from '../../shared/flags.js';
+import { type Say, sayIn } from '../../shared/say.js';
+import type { Study } from '../../shared/study.js';
+import { retraceMm, type Status, type Summary, statusOf } from '../lint/report.js';
+import type { Page } from './page.js';
+
+/** Header with the verdict, the numbers of the motif, then each finding with its numbered places. */
+export function checkReport(file: string, study: Study, findings: readonly Finding[], page: Page): string {
+  const say = sayIn(study.setup.unit);
+  return [
+    heading(file, statusOf(findings), page),
+    ...facts(study, say).map((fact) => page.wrap(fact, '  ', '    ')),
+    ...flagged(findings).map((each) => findingText(each, say, page)),
+  ].join('\n');
+}
+
+export function unreadableReport(file: string, error: string, page: Page): string {
+  return `${heading(file, 'unreadable', page)}\n${page.wrap(error, '  ', '  ')}`;
+}
+
+const verdicts: Readonly<Record<Status, string>> = {
+  clean: 'clean',
+  warnings: 'warnings',
+  errors: 'errors',
+  unreadable: 'could not be read',
+};
+
+function heading(file: string, status: Status, { paint, plain }: Page): string {
+  const colour = { clean: paint.green, warnings: paint.yellow, errors: paint.red, unreadable: paint.red }[
+    status
+  ];
+  return `${paint.bold(plain(file))}: ${colour(verdicts[status])}`;
+}
+
+function facts(study: Study, say: Say): string[] {
+  const { motif, stitches, repeat, crossings } = study;
+  const crossed = `${crossings.more ? 'more than ' : ''}${say.count(crossings.places.length, 'crossing')}`;
+  const twice = retraceMm(study);
+  const { evenSpacingMm, closestSpacingMm, nestingOffsetMm } = study.nesting('straight');
+  const nest = nestingOffsetMm < 0 ? 'standing apart by' : 'nesting by';
+  const thread = (metres: number) => `${metres.toFixed(2)} m`;
+  return [
+    `Size: ${say.size(study.widthMm, study.heightMm)}${motif.assumedSize ? ', assumed' : ''}`,
+    `Line: ${say.length(study.lengthMm)} in ${say.count(study.strokes.length, 'stroke')}, ${crossed}` +
+      (twice > 0 ? `, ${say.length(twice)} stitched again` : ''),
+    `Repeat: ${say.length(repeat.dx)}${repeat.assumed ? ', assumed' : ''}`,
+    `Stitches: ${say.count(stitches.count, 'stitch', 'stitches')} of ${say.length(stitches.stitchLengthMm)}; ` +
+      `thread with ${study.setup.threadWastePercent} % for waste: needle ${thread(stitches.needleThreadM)}, bobbin ${thread(stitches.bobbinThreadM)}`,
+    `Straight rows: even at ${say.length(evenSpacingMm)}, ${nest} ${say.length(nestingOffsetMm)}; ` +
+      `closest at ${say.length(closestSpacingMm)}`,
+  ];
+}
+
+const labels: Readonly<Record<Severity, string>> = { error: 'ERROR', warning: 'WARNING', info: 'note' };
+
+function findingText({ finding, flags }: Flagged, say: Say, { paint, plain, wrap }: Page): string {
+  const { rule, severity, message, places } = finding;
+  const colour = { error: paint.red, warning: paint.yellow, info: paint.cyan }[severity];
+  const lines = [
+    wrap(`${colour(labels[severity])} ${plain(message)} ${paint.dim(`(${rule})`)}`, '  ', '    '),
+    ...flags.map(({ number, at }) => `    ${paint.bold(`[${number}]`)} ${say.place(at)}`),
+  ];
+  const more = places.length - flags.length;
+  if (more > 0) lines.push(`    and ${say.count(more, 'more place')}, the worst being told first`);
+  return lines.join('\n');
+}
+
+/** One line for many files. */
+export function summaryLine({ files, clean, warnings, errors, unreadable }: Summary, say: Say): string {
+  const parts = [
+    `${clean.toLocaleString('en-US')} clean`,
+    `${warnings.toLocaleString('en-US')} with warnings`,
+    `${errors.toLocaleString('en-US')} with errors`,
+    `${unreadable.toLocaleString('en-US')} that could not be read`,
+  ];
+  return `${say.count(files, 'file')}: ${parts.join(', ')}`;
+}

@@ -1,0 +1,36 @@
+/** The page that people read: 80 columns, colour on a terminal only, nothing of a file's text taken for a command. */
+import { createColors } from 'picocolors';
+import wrapAnsi from 'wrap-ansi';
+
+export const columns = 80;
+
+export interface Page {
+  readonly paint: ReturnType<typeof createColors>;
+  /** Text from outside with its control characters shown, not obeyed. */
+  plain(text: string): string;
+  /** A paragraph in lines of 80 columns: the first after `first`, the others after `rest`. */
+  wrap(text: string, first?: string, rest?: string): string;
+}
+
+/** The page for a stream; `NO_COLOR` (no-color.org) and a dumb terminal keep it black and white. */
+export function pageOn(stream: { readonly isTTY?: boolean }, env: NodeJS.ProcessEnv = process.env): Page {
+  const colour = stream.isTTY === true && !env.NO_COLOR && env.TERM !== 'dumb';
+  return { paint: createColors(colour), plain, wrap };
+}
+
+/** Control characters, and those that turn the direction of writing round, as `\u001b`. */
+export function plain(text: string): string {
+  return text.replace(
+    // biome-ignore lint/suspicious/noControlCharactersInRegex: these are what is looked for
+    /[\u0000-\u001f\u007f-\u009f\u200e\u200f\u2028-\u202e\u2066-\u2069]/g,
+    (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, '0')}`,
+  );
+}
+
+function wrap(text: string, first = '', rest = first): string {
+  const room = columns - Math.max(first.length, rest.length);
+  return wrapAnsi(text, room, { hard: true })
+    .split('\n')
+    .map((line, i) => (i === 0 ? first : rest) + line)
+    .join('\n');
+}
