@@ -1,5 +1,6 @@
 /** The page that people read: 80 columns, colour on a terminal only, nothing of a file's text taken for a command. */
 import { createColors } from 'picocolors';
+import stringWidth from 'string-width';
 import wrapAnsi from 'wrap-ansi';
 
 export const columns = 80;
@@ -28,7 +29,7 @@ export function plain(text: string): string {
 }
 
 function wrap(text: string, first = '', rest = first): string {
-  const room = columns - Math.max(first.length, rest.length);
+  const room = columns - Math.max(stringWidth(first), stringWidth(rest));
   return wrapAnsi(text, room, { hard: true })
     .split('\n')
     .map((line, i) => (i === 0 ? first : rest) + line)

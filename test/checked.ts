@@ -1,0 +1,36 @@
+/** A file of the corpus, read, measured and judged, as `linewright check` does it. */
+import { readFileSync } from 'node:fs';
+import { basename } from 'node:path';
+import { rules } from '../rules/index.js';
+import type { Finding } from '../shared/finding.js';
+import type { Motif } from '../shared/motif.js';
+import type { Point } from '../shared/point.js';
+import { type Polyline, pointCount } from '../shared/polyline.js';
+import { pointToSegment } from '../shared/segment.js';
+import { defaultSetup, type Setup } from '../shared/setup.js';
+import { lint } from '../src/lint/index.js';
+import { studyOf } from '../src/measure/index.js';
+import { readArtwork } from '../src/read/index.js';
+import { toMotif } from '../src/size/index.js';
+
+export async function motifIn(path: string, setup: Setup = defaultSetup): Promise<Motif> {
+  return toMotif(await readArtwork(readFileSync(path), basename(path), setup), setup);
+}
+
+export function findingsOf(motif: Motif, setup: Setup = defaultSetup): Finding[] {
+  return lint(studyOf(motif, setup), rules);
+}
+
+/** "error near-gap", for messages and comparisons. */
+export function names(findings: readonly Finding[]): string[] {
+  return findings.map(({ severity, rule }) => `${severity} ${rule}`);
+}
+
+/** Distance from a place to a line; a line of one point is that point. */
+export function distanceTo(line: Polyline, { x, y }: Point): number {
+  if (pointCount(line) === 1) return Math.hypot(x - line[0], y - line[1]);
+  let least = Infinity;
+  for (let i = 0; i + 3 < line.length; i += 2)
+    least = Math.min(least, pointToSegment(x, y, line[i], line[i + 1], line[i + 2], line[i + 3]));
+  return least;
+}

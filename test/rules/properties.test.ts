@@ -1,0 +1,83 @@
+/** What a motif looks like decides what is found in it: not where it lies, which way it faces or runs. */
+import { readdirSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import type { Finding } from '../../shared/finding.js';
+import { type Motif, motifOf } from '../../shared/motif.js';
+import type { Point } from '../../shared/point.js';
+import { moved, type Polyline, reversed } from '../../shared/polyline.js';
+import { distanceTo, findingsOf, motifIn } from '../checked.js';
+import { planted } from '../planted.js';
+
+const folder = new URL('../../corpus/motifs/', import.meta.url).pathname;
+const files = readdirSync(folder).filter((name) => name.endsWith('.svg'));
+
+/** About direction: they may come and go. */
+const directed = ['runs-left-to-right'];
+/** Told at the right-hand end, whichever end that is. */
+const toldOnTheRight = ['level-ends'];
+
+interface Change {
+  readonly line: (line: Polyline) => Polyline;
+  readonly place: (place: Point, motif: Motif) => Point;
+}
+
+const changes: Record<string, Change> = {
+  moved: { line: (line) => moved(line, 123.456, -78.9), place: (place) => place },
+  reversed: { line: reversed, place: (place) => place },
+  'mirrored left to right': {
+    line: (line) => flipped(line, -1, 1),
+    place: ({ x, y }, { widthMm }) => ({ x: widthMm - x, y }),
+  },
+  'mirrored top to bottom': {
+    line: (line) => flipped(line, 1, -1),
+    place: ({ x, y }, { heightMm }) => ({ x, y: heightMm - y }),
+  },
+  'turned by half a turn': {
+    line: (line) => flipped(line, -1, -1),
+    place: ({ x, y }, { widthMm, heightMm }) => ({ x: widthMm - x, y: heightMm - y }),
+  },
+};
+
+function flipped(line: Polyline, x: number, y: number): Polyline {
+  return line.map((value, i) => (i % 2 === 0 ? x : y) * value);
+}
+
+function undirected(findings: readonly Finding[]): Finding[] {
+  return findings.filter(({ rule }) => !directed.includes(rule));
+}
+
+/** The parts of a finding that must stay, its numbers to a thousandth. */
+function kernel({ rule, severity, measured, mend, places }: Finding) {
+  return {
+    rule,
+    severity,
+    mend,
+    places: places.length,
+    measured: measured && Number(measured.toPrecision(3)),
+  };
+}
+
+function strays(before: Finding, after: Finding, place: (place: Point) => Point): Point[] {
+  const dots = before.places.map(place).map(({ x, y }) => Float64Array.of(x, y));
+  return after.places.filter((at) => !dots.some((dot) => distanceTo(dot, at) <= 0.1));
+}
+
+describe.each(files)('%s', async (file) => {
+  const sound = await motifIn(folder + file);
+  const defects = planted(sound).map(({ name, motif }) => ({ name, motif }));
+
+  test.each([{ name: 'nothing', motif: sound }, ...defects])('with $name planted', ({ motif }) => {
+    const before = undirected(findingsOf(motif));
+    for (const [name, { line, place }] of Object.entries(changes)) {
+      const after = undirected(findingsOf(motifOf(motif.strokes.map(line), { flattenMm: motif.flattenMm })));
+      expect(after.map(kernel), name).toEqual(before.map(kernel));
+      before.forEach((finding, i) => {
+        if (toldOnTheRight.includes(finding.rule)) return;
+        expect(
+          strays(finding, after[i], (at) => place(at, motif)),
+          `${name}: ${finding.rule}`,
+        ).toEqual([]);
+      });
+    }
+  });
+});
