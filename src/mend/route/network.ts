@@ -1,0 +1,111 @@
+/** From lines to their graph: contacts and ends become nodes, the line between them becomes pieces. */
+import { distance, type Point } from '../../../shared/point.js';
+import {
+  firstPoint,
+  lastPoint,
+  type Polyline,
+  placeAlong,
+  runningLengths,
+} from '../../../shared/polyline.js';
+import { type Contact, contactsOf } from './contacts.js';
+import { type Graph, lineBetween, type Piece, pieceOf } from './graph.js';
+
+/** Lines that come this near may be switched between, mm. */
+export const touchMm = 0.1;
+/** A piece from a node back to itself that is shorter than this is only what is left of a touch, mm. */
+const scrapMm = 3 * touchMm;
+
+export interface Network {
+  readonly graph: Graph;
+  /** The farthest a line was bent to meet another, mm; at most twice the touch distance. */
+  readonly movedMm: number;
+}
+
+/** The graph of `lines`. Throws a Refusal where they meet at more than `mostContacts` places. */
+export function networkOf(lines: readonly Polyline[], mostContacts: number): Network {
+  const places = new NodePlaces();
+  const cuts: Cut[][] = lines.map(() => []);
+  const contacts = contactsOf(lines, touchMm, mostContacts);
+  for (const kind of ['crossing', 'end', 'touch'] satisfies Contact['kind'][])
+    for (const { a, b, at, kind: its } of contacts) {
+      if (its !== kind) continue;
+      const node = places.at(at);
+      cuts[a.line].push({ alongMm: a.alongMm, node });
+      cuts[b.line].push({ alongMm: b.alongMm, node });
+    }
+  const pieces: Piece[] = [];
+  let movedMm = 0;
+  lines.forEach((line, l) => {
+    const run = runningLengths(line);
+    const ends = [
+      { alongMm: 0, node: nodeAtEnd(cuts[l], 0) ?? places.at(firstPoint(line)) },
+      {
+        alongMm: run[run.length - 1],
+        node: nodeAtEnd(cuts[l], run[run.length - 1]) ?? places.at(lastPoint(line)),
+      },
+    ];
+    const ordered = [...cuts[l], ...ends].sort((p, q) => p.alongMm - q.alongMm);
+    const shift = ordered.map(({ alongMm, node }) =>
+      distance(placeAlong(line, run, alongMm), places.points[node]),
+    );
+    movedMm = shift.reduce((most, mm) => Math.max(most, mm), movedMm);
+    let last = 0;
+    for (let i = 1; i < ordered.length; i++) {
+      const [from, to] = [ordered[last], ordered[i]];
+      const isScrap = from.node === to.node && to.alongMm - from.alongMm < scrapMm;
+      if (isScrap && i < ordered.length - 1) continue;
+      if (!isScrap) {
+        const clearMm = Math.max(shift[last], shift[i], 1e-9);
+        const [a, b] = [places.points[from.node], places.points[to.node]];
+        pieces.push(
+          pieceOf(from.node, to.node, lineBetween(line, run, from.alongMm, to.alongMm, a, b, clearMm)),
+        );
+      }
+      last = i;
+    }
+  });
+  return { graph: withoutLooseNodes({ nodes: places.points, pieces }), movedMm };
+}
+
+interface Cut {
+  readonly alongMm: number;
+  readonly node: number;
+}
+
+function nodeAtEnd(cuts: readonly Cut[], alongMm: number): number | null {
+  return cuts.find((cut) => Math.abs(cut.alongMm - alongMm) < 1e-9)?.node ?? null;
+}
+
+/** Nodes come from `at`: a place within the touch distance of an earlier one is that node. */
+class NodePlaces {
+  readonly points: Point[] = [];
+  readonly #grid = new Map<string, number[]>();
+
+  at(place: Point): number {
+    const [column, row] = [Math.floor(place.x / touchMm), Math.floor(place.y / touchMm)];
+    let nearest = -1;
+    let nearestMm = touchMm;
+    for (let c = column - 1; c <= column + 1; c++)
+      for (let r = row - 1; r <= row + 1; r++)
+        for (const node of this.#grid.get(`${c} ${r}`) ?? []) {
+          const mm = distance(place, this.points[node]);
+          if (mm <= nearestMm) [nearest, nearestMm] = [node, mm];
+        }
+    if (nearest >= 0) return nearest;
+    const cell = `${column} ${row}`;
+    const here = this.#grid.get(cell);
+    if (here) here.push(this.points.length);
+    else this.#grid.set(cell, [this.points.length]);
+    return this.points.push(place) - 1;
+  }
+}
+
+function withoutLooseNodes({ nodes, pieces }: Graph): Graph {
+  const used = new Set(pieces.flatMap(({ from, to }) => [from, to]));
+  if (used.size === nodes.length) return { nodes, pieces };
+  const number = new Map([...used].sort((a, b) => a - b).map((node, i) => [node, i]));
+  return {
+    nodes: nodes.filter((_, n) => used.has(n)),
+    pieces: pieces.map((piece) => ({ ...piece, from: number.get(piece.from)!, to: number.get(piece.to)! })),
+  };
+}
