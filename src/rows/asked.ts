@@ -1,0 +1,48 @@
+/**
+ * The spacing that two straight pieces ask for. A place p of the upper piece and a place q of the lower one, dx apart
+ * sideways, keep the clearance c at spacing s and every larger one where
+ *     s >= y_p - y_q + sqrt(c^2 - dx^2)          (|dx| <= c; else they never meet).
+ * The right side is concave in the two places, and moved along both pieces at once it is linear: its largest value lies
+ * at an end of one of them against some place of the other, where its derivative is 0 or that piece ends.
+ */
+
+/**
+ * The most, in mm, that the piece from (x0, h0) to (x1, h1), x0 <= x1, asks for against the place (0, 0); heights are
+ * counted towards it. -Infinity where it stays aside. An upright piece must be given by its outer end alone.
+ */
+export function askedByPiece(x0: number, h0: number, x1: number, h1: number, clearanceMm: number): number {
+  if (x0 > clearanceMm || x1 < -clearanceMm) return -Infinity;
+  const rise = x1 > x0 ? (h1 - h0) / (x1 - x0) : 0;
+  const best = (clearanceMm * rise) / Math.sqrt(1 + rise * rise);
+  const dx = Math.max(Math.min(best, x1, clearanceMm), x0, -clearanceMm);
+  const height = dx - x0 < x1 - dx ? h0 + rise * (dx - x0) : h1 + rise * (dx - x1);
+  return height + Math.sqrt(Math.max(0, clearanceMm * clearanceMm - dx * dx));
+}
+
+/** [x0, y0, x1, y1], mm. */
+export type Piece = readonly [number, number, number, number];
+
+/** The most that two segments ask for, the upper one and the lower one moved down by the spacing; y runs down. */
+export function askedByPieces(upper: Piece, lower: Piece, clearanceMm: number): number {
+  const up = leftToRight([upper[0], upper[1], upper[2], upper[3]]);
+  const down = leftToRight([lower[0], -lower[1], lower[2], -lower[3]]);
+  return Math.max(
+    up[1] + against(down, up[0], clearanceMm),
+    up[3] + against(down, up[2], clearanceMm),
+    down[1] + against(up, down[0], clearanceMm),
+    down[3] + against(up, down[2], clearanceMm),
+  );
+}
+
+function against([x0, h0, x1, h1]: Piece, x: number, clearanceMm: number): number {
+  return askedByPiece(x0 - x, h0, x1 - x, h1, clearanceMm);
+}
+
+/** The piece from left to right; of an upright one its higher end alone. */
+function leftToRight(piece: Piece): Piece {
+  const [x0, h0, x1, h1] = piece;
+  if (x0 < x1) return piece;
+  if (x0 > x1) return [x1, h1, x0, h0];
+  const h = Math.max(h0, h1);
+  return [x0, h, x0, h];
+}

@@ -1,0 +1,96 @@
+/**
+ * The even spacing: the largest one, from the closest up to the motif's height, at which the seam between two rows
+ * shows no larger open circle than the motif has within itself.
+ *
+ * The seam circle need not grow with the spacing, so halving an interval could miss the largest. The search comes down
+ * from above in steps that skip nothing: a circle that is empty at a spacing loses, when the rows above it come down
+ * and those below come up, at most half of what the spacing loses of its radius. As long as it is larger than the
+ * largest pocket of the motif, all the spacings down to where it may be no larger are passed over. It is then
+ * grown again in its new place, and only where it is small enough are all seam circles looked at.
+ */
+import type { Layout } from '../../shared/motif.js';
+import type { RowsAtSpacing } from '../../shared/rows.js';
+import { type EmptyCircle, grownCircle } from './grow.js';
+import { largestOwnPocket, rowsTouched, touchMm } from './open-circles.js';
+import type { Row } from './row.js';
+import { rowsAt } from './rows-at.js';
+import { distanceToRow, rowsIn, type Stack, stackOf } from './stack.js';
+
+/** The even spacing is found to this, mm. */
+const precisionMm = 0.01;
+/** Where a row reaches into the largest pocket, the spacings in between are tried in this many steps. */
+const blindSteps = 64;
+
+/** The rows at the even spacing, or null where no spacing from `closestMm` up evens the seam. */
+export function evenRows(row: Row, layout: Layout, closestMm: number): RowsAtSpacing | null {
+  const pocket = largestOwnPocket(row);
+  if (pocket === null) return null;
+  const highest = Math.max(row.heightMm, closestMm);
+  const blindMm = (highest - closestMm) / blindSteps;
+  let spacingMm = highest;
+  for (;;) {
+    const rows = rowsAt(row, layout, spacingMm);
+    if (isEven(rows)) return rows;
+    if (spacingMm <= closestMm) return null;
+    const seam = rows.seam;
+    const passed = seam
+      ? passOver(
+          row,
+          layout,
+          spacingMm,
+          { ...seam.centre, radiusMm: seam.diameterMm / 2 },
+          pocket.radiusMm,
+          closestMm,
+        )
+      : spacingMm;
+    // Within the precision of the last look counts as no progress: then the pocket itself is reached into.
+    spacingMm = Math.max(closestMm, passed < spacingMm ? passed : spacingMm - Math.max(blindMm, precisionMm));
+  }
+}
+
+function isEven({ seam, inner }: RowsAtSpacing): boolean {
+  return inner !== null && (seam === null || seam.diameterMm <= inner.diameterMm);
+}
+
+/** Comes down from `fromMm` while the circle, grown anew at each spacing, stays larger than the pocket. */
+function passOver(
+  row: Row,
+  layout: Layout,
+  fromMm: number,
+  circle: EmptyCircle,
+  pocketMm: number,
+  closestMm: number,
+): number {
+  let spacingMm = fromMm;
+  let { x, y, radiusMm } = circle;
+  while (radiusMm > pocketMm && spacingMm > closestMm) {
+    const stack = stackOf(row, layout, spacingMm);
+    const middle = middleRow(stack, { x, y, radiusMm });
+    const step = Math.max(precisionMm, safeStep(stack, { x, y, radiusMm }, middle, pocketMm));
+    const next = Math.max(closestMm, spacingMm - step);
+    y -= middle * (spacingMm - next);
+    spacingMm = next;
+    ({ x, y, radiusMm } = grownCircle(stackOf(row, layout, spacingMm), x, y, step));
+  }
+  return spacingMm;
+}
+
+/** The number, whole or half, in the middle of the rows that the circle touches: it stays put as they close up. */
+function middleRow(stack: Stack, circle: EmptyCircle): number {
+  const touched = rowsTouched(stack, circle);
+  return (touched[0] + touched[touched.length - 1]) / 2;
+}
+
+/** By how much the spacing may shrink before the circle's place can have less room than the pocket. */
+function safeStep(stack: Stack, { x, y, radiusMm }: EmptyCircle, middle: number, pocketMm: number): number {
+  const reach = 3 * radiusMm + touchMm;
+  const [first, last] = rowsIn(stack, y - reach, y + reach);
+  // Rows farther off than `reach` cannot come in within a step that the touching rows allow, unless many lie between.
+  let step = Infinity;
+  for (let index = first; index <= last; index++) {
+    const moves = Math.abs(index - middle);
+    if (moves === 0) continue;
+    step = Math.min(step, (distanceToRow(stack, index, x, y, reach) - pocketMm) / moves);
+  }
+  return step;
+}

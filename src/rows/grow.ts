@@ -1,0 +1,159 @@
+/**
+ * Grows an empty circle, moving it as it grows, until the lines around it hold it: a local maximum of the distance to
+ * the nearest line.
+ *
+ * Method: seen from the circle, each line around it is a wall at right angles to the way to its nearest place. Among
+ * straight walls the best move within a small reach is found exactly, by growing: first away from the nearest wall,
+ * then along the bisector of two, until three hold the circle or two face each other. The distance to a segment is
+ * convex, so that the walls promise less room than there is, never more, and each move makes the true circle larger;
+ * where a bend hidden behind a nearer wall spoils that, the reach is cut. Near the end the step is Newton's, and
+ * the error falls with its square.
+ */
+import { distanceToStack, eachNear, type Stack } from './stack.js';
+
+export interface EmptyCircle {
+  readonly x: number;
+  readonly y: number;
+  readonly radiusMm: number;
+}
+
+/** Radius to about this, mm. */
+const precisionMm = 1e-4;
+const mostMoves = 80;
+/** Of the lines in one direction only the nearest is a wall. */
+const sectors = 32;
+
+/**
+ * The circle grown from (x, y); its first moves reach as far as `reachMm`. In a stack of one row it is given up, as far
+ * as it has come, where its centre gets above or below the row.
+ */
+export function grownCircle(stack: Stack, startX: number, startY: number, reachMm: number): EmptyCircle {
+  let x = startX;
+  let y = startY;
+  let radiusMm = distanceToStack(stack, x, y);
+  let reach = reachMm;
+  for (let moves = 0; moves < mostMoves && reach > precisionMm; moves++) {
+    const move = bestMove(wallsAround(stack, x, y, radiusMm + 2 * reach), reach);
+    const size = Math.hypot(move.x, move.y);
+    if (size < precisionMm) break;
+    const grown = distanceToStack(stack, x + move.x, y + move.y);
+    if (grown > radiusMm + precisionMm / 100) {
+      x += move.x;
+      y += move.y;
+      radiusMm = grown;
+      reach = Math.min(2 * size, Math.max(reachMm, radiusMm / 2));
+      if (isOutside(stack, y)) break;
+    } else reach /= 4;
+  }
+  return { x, y, radiusMm };
+}
+
+/** True where the circle has left its row for the open, where it would grow without end. */
+function isOutside({ only, row }: Stack, y: number): boolean {
+  return only !== null && (y <= row.box.minY || y >= row.box.maxY);
+}
+
+/** A straight line `distanceMm` away; (x, y) is the unit vector from it. */
+interface Wall {
+  readonly x: number;
+  readonly y: number;
+  readonly distanceMm: number;
+}
+
+function wallsAround(stack: Stack, x: number, y: number, withinMm: number): Wall[] {
+  const nearest = new Float64Array(sectors).fill(Infinity);
+  const feet = new Float64Array(2 * sectors);
+  eachNear(stack, x, y, withinMm, (footX, footY, far) => {
+    const turn = Math.atan2(footY - y, footX - x) / (2 * Math.PI) + 0.5;
+    const sector = Math.min(sectors - 1, Math.floor(turn * sectors));
+    if (far >= nearest[sector]) return;
+    nearest[sector] = far;
+    feet[2 * sector] = footX;
+    feet[2 * sector + 1] = footY;
+  });
+  const walls: Wall[] = [];
+  for (let i = 0; i < sectors; i++) {
+    const far = nearest[i];
+    if (far > 0 && far < Infinity) {
+      walls.push({ x: (x - feet[2 * i]) / far, y: (y - feet[2 * i + 1]) / far, distanceMm: far });
+    }
+  }
+  return walls;
+}
+
+/** The move, at most `reach` long, that makes the least distance to these walls largest. */
+function bestMove(walls: readonly Wall[], reach: number): { x: number; y: number } {
+  const at = { x: 0, y: 0 };
+  if (walls.length === 0) return at;
+  // Walls that touch the circle now: one, then two.
+  let held = [walls.reduce((a, b) => (a.distanceMm <= b.distanceMm ? a : b))];
+  for (let turns = 0; turns < walls.length + 3; turns++) {
+    const way = widest(held);
+    if (way === null) return at;
+    const { step, next } = nextWall(walls, held, at, way);
+    const left = toReach(at, way, reach);
+    at.x += Math.min(step, left) * way.x;
+    at.y += Math.min(step, left) * way.y;
+    if (next === null || step >= left) return at;
+    held = stillHeld(held, next);
+    if (held.length === 3) return at;
+  }
+  return at;
+}
+
+/** The direction in which the distance to the walls that are touched grows fastest, or null where it cannot grow. */
+function widest(held: readonly Wall[]): { x: number; y: number; rate: number } | null {
+  const [a, b] = held;
+  if (b === undefined) return { x: a.x, y: a.y, rate: 1 };
+  const x = a.x + b.x;
+  const y = a.y + b.y;
+  const size = Math.hypot(x, y);
+  // Two walls that face each other to a hundredth of a degree.
+  if (size < 2e-4) return null;
+  return { x: x / size, y: y / size, rate: size / 2 };
+}
+
+/** The first wall that is touched on the way, and after how far. */
+function nextWall(
+  walls: readonly Wall[],
+  held: readonly Wall[],
+  at: { x: number; y: number },
+  way: { x: number; y: number; rate: number },
+): { step: number; next: Wall | null } {
+  const room = held[0].distanceMm + at.x * held[0].x + at.y * held[0].y;
+  let step = Infinity;
+  let next: Wall | null = null;
+  for (const wall of walls) {
+    if (held.includes(wall)) continue;
+    const closing = way.rate - (wall.x * way.x + wall.y * way.y);
+    if (closing <= 1e-12) continue;
+    const when = Math.max(0, (wall.distanceMm + at.x * wall.x + at.y * wall.y - room) / closing);
+    if (when < step) {
+      step = when;
+      next = wall;
+    }
+  }
+  return { step, next };
+}
+
+/** The walls that go on touching a growing circle that has met one more; three where they hold it for good. */
+function stillHeld(held: readonly Wall[], met: Wall): Wall[] {
+  if (held.length === 1) return [held[0], met];
+  const [a, b] = held;
+  const pairs: [Wall, Wall, Wall][] = [
+    [a, met, b],
+    [b, met, a],
+  ];
+  for (const [one, two, rest] of pairs) {
+    const way = widest([one, two]);
+    if (way && rest.x * way.x + rest.y * way.y >= way.rate) return [one, two];
+  }
+  return [a, b, met];
+}
+
+/** How far from `at` along `way` the reach ends. */
+function toReach(at: { x: number; y: number }, way: { x: number; y: number }, reach: number): number {
+  const along = at.x * way.x + at.y * way.y;
+  const rest = reach * reach - at.x * at.x - at.y * at.y;
+  return Math.max(0, -along + Math.sqrt(Math.max(0, along * along + rest)));
+}

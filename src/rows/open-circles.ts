@@ -1,0 +1,117 @@
+/**
+ * The open circles of stacked rows: the largest empty circle that touches one row only (inner), and the largest that
+ * touches two (seam).
+ *
+ * An inner circle is held by its own row, so the row alone has it too: the pockets of the row are found once, and at
+ * each spacing it is only asked which of them another row reaches into. Seam circles are found anew for each stack.
+ */
+
+import { type EmptyCircle, grownCircle } from './grow.js';
+import { kindsOfSeam } from './layout.js';
+import { perRow, type Row } from './row.js';
+import { fewestSteps, type Seed, seedsIn } from './seeds.js';
+import { aloneOf, distanceToRow, rowsIn, type Stack } from './stack.js';
+
+/** Gains in radius not worth another look, mm. */
+const gainMm = 0.01;
+/** Another row this much farther than the circle's edge does not touch it, mm. */
+export const touchMm = 0.01;
+/** Pockets are looked for with steps down to this, mm: those under three times as much across are left out. */
+const finestStepMm = 0.25;
+/** No finer steps for the sake of small pockets than this many to a repeat. */
+const mostSteps = 20_000;
+
+/** A sampling step that is small beside the larger open circles at this spacing, mm: an eighth of the mean line spacing. */
+function stepFor({ repeatMm, lengthMm }: Row, spacingMm: number): number {
+  return Math.max((repeatMm * spacingMm) / lengthMm / 8, lengthMm / mostSteps);
+}
+
+/** The largest circle that touches two rows or more, or null where all are under three sampling steps across. */
+export function seamCircle(stack: Stack): EmptyCircle | null {
+  const { row, spacingMm, layout } = stack;
+  const { minX, minY } = row.box;
+  const window = {
+    leftMm: minX,
+    rightMm: minX + row.repeatMm,
+    topMm: minY,
+    bottomMm: minY + kindsOfSeam(layout) * spacingMm,
+  };
+  let step = stepFor(row, spacingMm);
+  for (let tries = 0; tries < 3; tries++, step /= 4) {
+    let best: EmptyCircle | null = null;
+    for (const seed of seedsIn(stack, window, step)) {
+      if (seed.oneRow) continue;
+      if (best && seed.radiusMm <= best.radiusMm + gainMm) break;
+      const circle = grownCircle(stack, seed.x, seed.y, step);
+      if (circle.radiusMm > (best?.radiusMm ?? 0) && rowsTouched(stack, circle).length > 1) best = circle;
+    }
+    if (best) return best;
+  }
+  return null;
+}
+
+/** The numbers of the rows that the circle touches. */
+export function rowsTouched(stack: Stack, { x, y, radiusMm }: EmptyCircle): number[] {
+  const reach = radiusMm + touchMm;
+  const [first, last] = rowsIn(stack, y - reach, y + reach);
+  const touched: number[] = [];
+  for (let index = first; index <= last; index++) {
+    if (distanceToRow(stack, index, x, y, reach) < reach) touched.push(index);
+  }
+  return touched;
+}
+
+/** The largest pocket of the motif's row that no other row of the stack touches, or null where there is none. */
+export function innerCircle(stack: Stack): EmptyCircle | null {
+  return largestPocket(stack.row, (circle) => rowsTouched(stack, circle).length < 2);
+}
+
+/** The largest pocket of the row for itself: no stack has a larger inner circle. */
+export function largestOwnPocket(row: Row): EmptyCircle | null {
+  return largestPocket(row, () => true);
+}
+
+/** Seeds of one sampling step, and the pockets grown from those that were needed so far. */
+interface PocketLevel {
+  readonly stepMm: number;
+  readonly seeds: readonly Seed[];
+  readonly grown: (EmptyCircle | undefined)[];
+}
+
+const levelsOf = perRow((_row): PocketLevel[] => []);
+
+/** The largest pocket that passes; finer sampling steps are taken only where the coarse ones yield none. */
+function largestPocket(row: Row, passes: (circle: EmptyCircle) => boolean): EmptyCircle | null {
+  const alone = aloneOf(row);
+  for (let depth = 0; ; depth++) {
+    const level = pocketLevel(row, depth);
+    if (level === null) return null;
+    let best: EmptyCircle | null = null;
+    for (const [i, seed] of level.seeds.entries()) {
+      if (best && seed.radiusMm <= best.radiusMm + gainMm) break;
+      level.grown[i] ??= grownCircle(alone, seed.x, seed.y, level.stepMm);
+      const circle = level.grown[i];
+      if (circle.radiusMm > (best?.radiusMm ?? 0) && isPocket(row, circle) && passes(circle)) best = circle;
+    }
+    if (best && 2 * best.radiusMm >= fewestSteps * level.stepMm) return best;
+  }
+}
+
+/** What holds a circle lies around it, so the centre of a pocket is never above or below its row. */
+function isPocket({ box }: Row, { y }: EmptyCircle): boolean {
+  return y > box.minY && y < box.maxY;
+}
+
+function pocketLevel(row: Row, depth: number): PocketLevel | null {
+  const levels = levelsOf(row);
+  if (depth < levels.length) return levels[depth];
+  const before = levels.at(-1);
+  const stepMm = before ? before.stepMm / 3 : stepFor(row, row.heightMm);
+  if (before && (before.stepMm <= finestStepMm || row.lengthMm / stepMm > mostSteps)) return null;
+  const { box, repeatMm } = row;
+  const window = { leftMm: box.minX, rightMm: box.minX + repeatMm, topMm: box.minY, bottomMm: box.maxY };
+  const seeds = row.heightMm > 0 ? seedsIn(aloneOf(row), window, stepMm) : [];
+  const level = { stepMm, seeds, grown: [] };
+  levels.push(level);
+  return level;
+}

@@ -1,0 +1,67 @@
+/** A row: repeats joined end to start, without end to the left and right. */
+import { type Box, emptyBox, extendByBox } from '../../shared/box.js';
+import { boundsOf, lengthOf, type Polyline } from '../../shared/polyline.js';
+import { Refusal } from '../../shared/refusal.js';
+import { defaultLimits } from '../../shared/setup.js';
+
+/**
+ * The row is the union of the strokes moved by every whole multiple of the repeat, so that neighbouring repeats may
+ * overhang each other. It runs level: the drop of a motif whose ends are not level is left out.
+ */
+export interface Row {
+  /** One repeat. */
+  readonly strokes: readonly Polyline[];
+  readonly repeatMm: number;
+  /** Halfway between the start and the end of the motif: the turned layout turns about it. */
+  readonly middleXMm: number;
+  /** Of one repeat. */
+  readonly box: Box;
+  readonly heightMm: number;
+  /** Line in one repeat. */
+  readonly lengthMm: number;
+}
+
+/** The repeat of a motif without width, which is no repeat at all, mm. */
+const narrowestMm = 1;
+
+/**
+ * The row that these strokes make every `repeatMm`. `middleXMm` is halfway between start and end, by default the
+ * middle of a repeat that begins at the left edge. Throws a Refusal where more repeats overhang one another than
+ * `overhangingRepeats`.
+ */
+export function rowOf(
+  strokes: readonly Polyline[],
+  repeatMm: number,
+  middleXMm?: number,
+  overhangingRepeats = defaultLimits.overhangingRepeats,
+): Row {
+  const box = emptyBox();
+  extendByBox(box, boundsOf(strokes));
+  const repeat = repeatMm > 0.01 ? repeatMm : narrowestMm;
+  if ((box.maxX - box.minX) / repeat > overhangingRepeats) {
+    throw new Refusal(
+      `More than ${overhangingRepeats.toLocaleString('en-US')} repeats of the motif overhang one another: the repeat is far too narrow for its width.`,
+    );
+  }
+  return {
+    strokes,
+    repeatMm: repeat,
+    middleXMm: middleXMm ?? box.minX + repeat / 2,
+    box,
+    heightMm: box.maxY - box.minY,
+    lengthMm: strokes.reduce((sum, stroke) => sum + lengthOf(stroke), 0),
+  };
+}
+
+/** `make`, worked out once for each row and kept as long as the row is. */
+export function perRow<T>(make: (row: Row) => T): (row: Row) => T {
+  const kept = new WeakMap<Row, T>();
+  return (row) => {
+    let value = kept.get(row);
+    if (value === undefined) {
+      value = make(row);
+      kept.set(row, value);
+    }
+    return value;
+  };
+}

@@ -1,0 +1,134 @@
+/**
+ * The segments of one repeat in a tree of boxes, for questions of nearness.
+ *
+ * Neighbours along the line are neighbours in the plane, so the tree is built over the segments in their order, a few
+ * to a leaf: a complete binary tree in heap order (node 1 is the root, 2i and 2i + 1 are the children of i).
+ */
+import { nearestShare } from '../../shared/segment.js';
+import { perRow, type Row } from './row.js';
+
+const perLeaf = 4;
+
+export interface SegmentTree {
+  /** [ax, ay, bx, by] each, in the order of the strokes. */
+  readonly segments: Float64Array;
+  readonly count: number;
+  /** Leaf nodes are those from `leaves` on; leaf i holds the segments from `perLeaf * i` on. */
+  readonly leaves: number;
+  /** [minX, minY, maxX, maxY] of each node; Infinity turned inside out where it holds nothing. */
+  readonly boxes: Float64Array;
+}
+
+export const segmentTreeOf = perRow(build);
+
+function build(row: Row): SegmentTree {
+  const count = row.strokes.reduce((sum, stroke) => sum + Math.max(0, stroke.length / 2 - 1), 0);
+  const segments = new Float64Array(4 * count);
+  let n = 0;
+  for (const stroke of row.strokes) {
+    for (let i = 2; i < stroke.length; i += 2, n += 4) {
+      segments[n] = stroke[i - 2];
+      segments[n + 1] = stroke[i - 1];
+      segments[n + 2] = stroke[i];
+      segments[n + 3] = stroke[i + 1];
+    }
+  }
+  let leaves = 1;
+  while (leaves * perLeaf < count) leaves *= 2;
+  const boxes = new Float64Array(8 * leaves);
+  for (let node = 2 * leaves - 1; node >= leaves; node--) {
+    let minX = Infinity;
+    let minY = Infinity;
+    let maxX = -Infinity;
+    let maxY = -Infinity;
+    const from = firstOfLeaf(leaves, node);
+    for (let i = 4 * from; i < 4 * Math.min(from + perLeaf, count); i += 2) {
+      minX = Math.min(minX, segments[i]);
+      maxX = Math.max(maxX, segments[i]);
+      minY = Math.min(minY, segments[i + 1]);
+      maxY = Math.max(maxY, segments[i + 1]);
+    }
+    boxes.set([minX, minY, maxX, maxY], 4 * node);
+  }
+  for (let node = leaves - 1; node >= 1; node--) {
+    const a = 8 * node;
+    const b = a + 4;
+    boxes[4 * node] = Math.min(boxes[a], boxes[b]);
+    boxes[4 * node + 1] = Math.min(boxes[a + 1], boxes[b + 1]);
+    boxes[4 * node + 2] = Math.max(boxes[a + 2], boxes[b + 2]);
+    boxes[4 * node + 3] = Math.max(boxes[a + 3], boxes[b + 3]);
+  }
+  return { segments, count, leaves, boxes };
+}
+
+function firstOfLeaf(leaves: number, node: number): number {
+  return (node - leaves) * perLeaf;
+}
+
+/** The segments that a leaf holds: from the first up to the second number. */
+export function segmentsOfLeaf(tree: SegmentTree, node: number): [number, number] {
+  const from = firstOfLeaf(tree.leaves, node);
+  return [from, Math.min(from + perLeaf, tree.count)];
+}
+
+/** The least distance from (x, y) to the segments, or `limitMm` where none is nearer than that. */
+export function nearestMm(tree: SegmentTree, x: number, y: number, limitMm: number): number {
+  const { segments: s, leaves } = tree;
+  let best = limitMm * limitMm;
+  const look = (node: number): void => {
+    if (node >= leaves) {
+      const [from, to] = segmentsOfLeaf(tree, node);
+      for (let i = 4 * from; i < 4 * to; i += 4) {
+        const share = nearestShare(x, y, s[i], s[i + 1], s[i + 2], s[i + 3]);
+        const dx = s[i] + share * (s[i + 2] - s[i]) - x;
+        const dy = s[i + 1] + share * (s[i + 3] - s[i + 1]) - y;
+        best = Math.min(best, dx * dx + dy * dy);
+      }
+      return;
+    }
+    const one = boxSquared(tree, 2 * node, x, y);
+    const other = boxSquared(tree, 2 * node + 1, x, y);
+    const first = one <= other ? 2 * node : 2 * node + 1;
+    if (Math.min(one, other) < best) look(first);
+    if (Math.max(one, other) < best) look(first ^ 1);
+  };
+  if (boxSquared(tree, 1, x, y) < best) look(1);
+  return Math.sqrt(best);
+}
+
+/** Calls `see` with the nearest place of every segment within `withinMm` of (x, y), in no order. */
+export function within(
+  tree: SegmentTree,
+  x: number,
+  y: number,
+  withinMm: number,
+  see: (footX: number, footY: number, distanceMm: number) => void,
+): void {
+  const { segments: s, leaves } = tree;
+  const limit = withinMm * withinMm;
+  const look = (node: number): void => {
+    if (boxSquared(tree, node, x, y) > limit) return;
+    if (node < leaves) {
+      look(2 * node);
+      look(2 * node + 1);
+      return;
+    }
+    const [from, to] = segmentsOfLeaf(tree, node);
+    for (let i = 4 * from; i < 4 * to; i += 4) {
+      const share = nearestShare(x, y, s[i], s[i + 1], s[i + 2], s[i + 3]);
+      const footX = s[i] + share * (s[i + 2] - s[i]);
+      const footY = s[i + 1] + share * (s[i + 3] - s[i + 1]);
+      const squared = (footX - x) ** 2 + (footY - y) ** 2;
+      if (squared <= limit) see(footX, footY, Math.sqrt(squared));
+    }
+  };
+  look(1);
+}
+
+/** Square of the distance from (x, y) to the box of a node; Infinity where it holds nothing. */
+function boxSquared({ boxes }: SegmentTree, node: number, x: number, y: number): number {
+  const i = 4 * node;
+  const dx = Math.max(boxes[i] - x, 0, x - boxes[i + 2]);
+  const dy = Math.max(boxes[i + 1] - y, 0, y - boxes[i + 3]);
+  return dx * dx + dy * dy;
+}

@@ -1,0 +1,106 @@
+/** The stacked rows of a layout at a spacing, without end in all directions, and what lies near a place in them. */
+import type { Layout } from '../../shared/motif.js';
+import { type Placement, placementOf } from './layout.js';
+import type { Row } from './row.js';
+import { nearestMm, segmentTreeOf, within } from './segment-tree.js';
+
+export interface Stack {
+  readonly row: Row;
+  readonly layout: Layout;
+  readonly spacingMm: number;
+  /** The rows there are: one alone, or all. */
+  readonly only: number | null;
+}
+
+export function stackOf(row: Row, layout: Layout, spacingMm: number): Stack {
+  return { row, layout, spacingMm, only: null };
+}
+
+/** The motif's row alone, as a stack of one. */
+export function aloneOf(row: Row): Stack {
+  return { row, layout: 'straight', spacingMm: Infinity, only: 0 };
+}
+
+/** The numbers, first and last, of the rows whose boxes touch the band from `topMm` to `bottomMm`. */
+export function rowsIn({ row, spacingMm, only }: Stack, topMm: number, bottomMm: number): [number, number] {
+  if (only !== null) return [only, only];
+  return [Math.ceil((topMm - row.box.maxY) / spacingMm), Math.floor((bottomMm - row.box.minY) / spacingMm)];
+}
+
+/** The numbers, first and last, of the repeats of a row that touch the stretch from `leftMm` to `rightMm`. */
+export function repeatsIn({ box, repeatMm }: Row, leftMm: number, rightMm: number): [number, number] {
+  return [Math.ceil((leftMm - box.maxX) / repeatMm), Math.floor((rightMm - box.minX) / repeatMm)];
+}
+
+/** Row `index` as it lies in the stack. */
+export function placed(stack: Stack, index: number): Placement {
+  return stack.only === null
+    ? placementOf(stack.row, stack.layout, stack.spacingMm, index)
+    : { signX: 1, signY: 1, dx: 0, dy: 0 };
+}
+
+/** Distance from (x, y) to row `index`, or `limitMm` where that is less. */
+export function distanceToRow(stack: Stack, index: number, x: number, y: number, limitMm: number): number {
+  const { row } = stack;
+  const tree = segmentTreeOf(row);
+  const { signX, signY, dx, dy } = placed(stack, index);
+  const ownX = signX * (x - dx);
+  const ownY = signY * (y - dy);
+  let best = limitMm;
+  // From the repeat over the place outwards, while they can still be nearer.
+  const middle = Math.round((ownX - (row.box.minX + row.box.maxX) / 2) / row.repeatMm);
+  const tryRepeat = (k: number): boolean => {
+    const from = row.box.minX + k * row.repeatMm;
+    const to = row.box.maxX + k * row.repeatMm;
+    if (from - ownX >= best || ownX - to >= best) return false;
+    best = nearestMm(tree, ownX - k * row.repeatMm, ownY, best);
+    return true;
+  };
+  tryRepeat(middle);
+  for (let k = middle + 1; tryRepeat(k); ) k++;
+  for (let k = middle - 1; tryRepeat(k); ) k--;
+  return best;
+}
+
+/** Distance from (x, y) to the nearest line of the stack. */
+export function distanceToStack(stack: Stack, x: number, y: number): number {
+  const { row, spacingMm, only } = stack;
+  if (only !== null) return distanceToRow(stack, only, x, y, Infinity);
+  const middle = Math.round((y - (row.box.minY + row.box.maxY) / 2) / spacingMm);
+  let best = distanceToRow(stack, middle, x, y, Infinity);
+  const tryRow = (index: number): boolean => {
+    const top = row.box.minY + index * spacingMm;
+    const bottom = row.box.maxY + index * spacingMm;
+    if (top - y >= best || y - bottom >= best) return false;
+    best = distanceToRow(stack, index, x, y, best);
+    return true;
+  };
+  for (let index = middle + 1; tryRow(index); ) index++;
+  for (let index = middle - 1; tryRow(index); ) index--;
+  return best;
+}
+
+/** Calls `see` with the nearest place of every segment within `withinMm` of (x, y). */
+export function eachNear(
+  stack: Stack,
+  x: number,
+  y: number,
+  withinMm: number,
+  see: (footX: number, footY: number, distanceMm: number) => void,
+): void {
+  const { row } = stack;
+  const tree = segmentTreeOf(row);
+  const [firstRow, lastRow] = rowsIn(stack, y - withinMm, y + withinMm);
+  for (let index = firstRow; index <= lastRow; index++) {
+    const { signX, signY, dx, dy } = placed(stack, index);
+    const ownX = signX * (x - dx);
+    const ownY = signY * (y - dy);
+    const [first, last] = repeatsIn(row, ownX - withinMm, ownX + withinMm);
+    for (let k = first; k <= last; k++) {
+      const shift = k * row.repeatMm;
+      within(tree, ownX - shift, ownY, withinMm, (footX, footY, far) =>
+        see(signX * (footX + shift) + dx, signY * footY + dy, far),
+      );
+    }
+  }
+}
