@@ -1,0 +1,2 @@
+/** Pictures, as SVG text. */
+export { type MotifPictureOptions, motifPicture } from './motif-picture.js';

@@ -1,0 +1,83 @@
+/** The stitched line on paper, and the marks at its two ends. */
+import type { Point } from '../../shared/point.js';
+import { type Polyline, pointCount } from '../../shared/polyline.js';
+import { pathData } from '../write/path-data.js';
+import { endColour, ink, paper, startColour } from './ink.js';
+import type { SheetOfPaper } from './sheet-of-paper.js';
+
+export interface LineStyle {
+  readonly colour?: string;
+  /** In pens. */
+  readonly width?: number;
+  /** Dash and gap, in pens. */
+  readonly dash?: readonly number[];
+}
+
+/** Lines in one element, moved by (dxMm, dyMm): round ends, points that fall on the same tenth of a pixel left out. */
+export function lineMark(
+  lines: readonly Polyline[],
+  sheet: SheetOfPaper,
+  { colour = ink, width = 1.6, dash = [] }: LineStyle = {},
+  dxMm = 0,
+  dyMm = 0,
+): string {
+  const d = lines.map((line) => pathData(onPaper(line, sheet, dxMm, dyMm))).join('');
+  const dashes =
+    dash.length > 0 ? ` stroke-dasharray="${dash.map((part) => tenth(part * sheet.pen)).join(' ')}"` : '';
+  return (
+    `<path d="${d}" fill="none" stroke="${colour}" stroke-width="${tenth(width * sheet.pen)}" ` +
+    `stroke-linecap="round" stroke-linejoin="round"${dashes}/>`
+  );
+}
+
+function onPaper(line: Polyline, sheet: SheetOfPaper, dxMm: number, dyMm: number): Polyline {
+  const out = new Float64Array(line.length);
+  let n = 0;
+  for (let i = 0; i < line.length; i += 2) {
+    const { x, y } = sheet.at({ x: line[i] + dxMm, y: line[i + 1] + dyMm });
+    const [px, py] = [tenth(x), tenth(y)];
+    const isLast = i === line.length - 2;
+    if (n > 0 && !(isLast && n === 2) && px === out[n - 2] && py === out[n - 1]) continue;
+    out[n++] = px;
+    out[n++] = py;
+  }
+  return out.slice(0, n);
+}
+
+const markSize = 7;
+
+/** A solid triangle at the start, pointing along the line. */
+export function startMark(line: Polyline, sheet: SheetOfPaper): string {
+  const at = sheet.at({ x: line[0], y: line[1] });
+  const ahead = sheet.at(aheadOf(line));
+  const length = Math.hypot(ahead.x - at.x, ahead.y - at.y) || 1;
+  const size = markSize * sheet.pen;
+  const [ux, uy] = [((ahead.x - at.x) / length) * size, ((ahead.y - at.y) / length) * size];
+  const corners = [
+    [at.x + 1.2 * ux, at.y + 1.2 * uy],
+    [at.x - 0.8 * ux - 0.9 * uy, at.y - 0.8 * uy + 0.9 * ux],
+    [at.x - 0.8 * ux + 0.9 * uy, at.y - 0.8 * uy - 0.9 * ux],
+  ];
+  const points = corners.map((corner) => corner.map(tenth).join(',')).join(' ');
+  return `<polygon points="${points}" fill="${startColour}" stroke="${paper}" stroke-width="${tenth(sheet.pen)}"/>`;
+}
+
+/** An open square at the end. */
+export function endMark(at: Point, sheet: SheetOfPaper): string {
+  const { x, y } = sheet.at(at);
+  const half = 0.8 * markSize * sheet.pen;
+  return (
+    `<rect x="${tenth(x - half)}" y="${tenth(y - half)}" width="${tenth(2 * half)}" height="${tenth(2 * half)}" ` +
+    `fill="none" stroke="${endColour}" stroke-width="${tenth(2 * sheet.pen)}"/>`
+  );
+}
+
+/** A place some way along the line: a fiftieth of its points, so that one tiny step does not turn the triangle. */
+function aheadOf(line: Polyline): Point {
+  const i = Math.min(pointCount(line) - 1, Math.max(1, Math.floor(pointCount(line) / 50)));
+  return { x: line[2 * i], y: line[2 * i + 1] };
+}
+
+export function tenth(value: number): number {
+  return Math.round(value * 10) / 10;
+}

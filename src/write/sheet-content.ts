@@ -1,0 +1,32 @@
+/** Everything a sheet tells of a motif, gathered from study, findings and rows. */
+import { rules } from '../../rules/index.js';
+import type { Finding } from '../../shared/finding.js';
+import type { MendAccount } from '../../shared/mend.js';
+import { layouts } from '../../shared/motif.js';
+import { sayIn } from '../../shared/say.js';
+import type { Study } from '../../shared/study.js';
+import { motifPicture, rowsPicture } from '../picture/index.js';
+import { recommend, rowAdvice } from '../rows/index.js';
+import type { SheetContent } from './sheet.js';
+
+export function sheetContent(
+  study: Study,
+  findings: readonly Finding[],
+  accounts: readonly MendAccount[],
+): SheetContent {
+  const { motif, setup } = study;
+  const nestings = layouts.map((layout) => study.nesting(layout));
+  const recommended = recommend(nestings, setup.battingMm);
+  const nesting = nestings.find(({ layout }) => layout === recommended)!;
+  return {
+    study,
+    findings,
+    nestings,
+    recommended,
+    advice: rowAdvice(nesting, sayIn(setup.unit)),
+    remedyOf: (id) => rules.find((rule) => rule.id === id)?.remedy ?? '',
+    motifPicture: motifPicture(motif, { widthPx: 720, findings }),
+    rowsPicture: rowsPicture(study, nesting, 720),
+    mended: accounts.map(({ message }) => message),
+  };
+}

@@ -1,0 +1,58 @@
+/** The motif as SVG in real millimetres, with its credits, for other programs to read. */
+import type { INode } from 'svgson';
+import type { Credit, Motif } from '../../shared/motif.js';
+import { toMicron } from './number-text.js';
+import { pathData } from './path-data.js';
+import { element, svgText, textElement } from './svg-node.js';
+
+/** A flat motif still needs a page with some height to lie on. */
+const leastPageMm = 0.001;
+
+/** One path a stroke, to 0.001 mm; read in again it gives the same motif to that. */
+export function writeSvg(motif: Motif): string {
+  const [width, height] = [motif.widthMm, motif.heightMm].map((mm) => Math.max(toMicron(mm), leastPageMm));
+  const root = element(
+    'svg',
+    {
+      xmlns: 'http://www.w3.org/2000/svg',
+      width: `${width}mm`,
+      height: `${height}mm`,
+      viewBox: `0 0 ${width} ${height}`,
+    },
+    [
+      ...creditNodes(motif.credit),
+      element(
+        'g',
+        {
+          fill: 'none',
+          stroke: '#000',
+          'stroke-width': 0.5,
+          'stroke-linecap': 'round',
+          'stroke-linejoin': 'round',
+        },
+        motif.strokes.map((stroke) => element('path', { d: pathData(stroke) })),
+      ),
+    ],
+  );
+  return `${svgText(root)}\n`;
+}
+
+const rdf = 'http://www.w3.org/1999/02/22-rdf-syntax-ns#';
+const dublinCore = 'http://purl.org/dc/elements/1.1/';
+
+/** Title and description as SVG has them, the rest in Dublin Core, where other programs look for it. */
+function creditNodes({ title, description, creator, rights }: Credit): INode[] {
+  const nodes: INode[] = [];
+  if (title) nodes.push(textElement('title', title));
+  if (description) nodes.push(textElement('desc', description));
+  const core = Object.entries({ 'dc:title': title, 'dc:creator': creator, 'dc:rights': rights }).flatMap(
+    ([name, value]) => (value ? [textElement(name, value)] : []),
+  );
+  if (core.length > 0) {
+    const about = element('rdf:Description', { 'rdf:about': '' }, core);
+    nodes.push(
+      element('metadata', {}, [element('rdf:RDF', { 'xmlns:rdf': rdf, 'xmlns:dc': dublinCore }, [about])]),
+    );
+  }
+  return nodes;
+}
