@@ -124,10 +124,16 @@ export interface Crossings {
   readonly more: boolean;
 }
 
+/** A stretch that is stitched over an earlier one. */
 export interface Retrace {
+  /** Where it begins, its middle, and where it ends. */
   readonly from: Point;
   readonly at: Point;
   readonly to: Point;
+  /** Index into the study's strokes, and the stretch as lengths walked from that stroke's first point, mm. */
+  readonly stroke: number;
+  readonly fromMm: number;
+  readonly toMm: number;
   /** Beyond the first pass, mm. */
   readonly extraMm: number;
 }

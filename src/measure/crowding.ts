@@ -1,0 +1,79 @@
+/**
+ * Crowding: stretches that go side by side with another stretch of the line, nearer than the eye can tell apart,
+ * for longer than a crossing, a touch or a sharp point explains (`company.ts`). The two legs of a sharp point are
+ * near each other as they run into it, and that is no crowding; the two sides of a thin finger are.
+ *
+ * What lies within 0.1 mm is a retrace and counts there, not here.
+ */
+
+import type { Point } from '../../shared/point.js';
+import { placeAlong } from '../../shared/polyline.js';
+import type { Crowding } from '../../shared/study.js';
+import { companyOf, stretchesWithin } from './company.js';
+import { retraceMm } from './retraces.js';
+import type { SegmentIndex } from './segment-index.js';
+import { foldOf, type Run, runsSideBySide } from './side-by-side.js';
+import { totalMm } from './stretches.js';
+
+/** Lines at a steeper angle do not go side by side. */
+const turnDeg = 45;
+
+/**
+ * Stretches nearer to another part of the line than `withinMm` for more than `overMm`, longest first. Lengths are
+ * those of the earlier of the two passes.
+ */
+export function crowdingOf(index: SegmentIndex, withinMm: number, overMm: number): Crowding[] {
+  if (!(withinMm > retraceMm)) return [];
+  const apartMm = 3 * withinMm;
+  return runsSideBySide(index, { withinMm, apartMm, turnDeg, leastMm: overMm })
+    .flatMap((run) => crowdingIn(index, run, withinMm, apartMm, overMm))
+    .sort((a, b) => b.lengthMm - a.lengthMm);
+}
+
+function crowdingIn(
+  index: SegmentIndex,
+  run: Run,
+  withinMm: number,
+  apartMm: number,
+  overMm: number,
+): Crowding[] {
+  const company = companyOf(index, run, 'first', apartMm, retraceMm, withinMm);
+  const touches = stretchesWithin(index, run, 'first', retraceMm, apartMm).length / 2;
+  const meetings = touches === 0 && foldOf(index, run, withinMm, apartMm) !== null ? 1 : touches;
+  const meet = meetings > 0 && company.times <= meetings;
+  const lengthMm = meet ? company.lengthMm : company.allMm;
+  if (!(lengthMm > overMm)) return [];
+  const fromMm = meet ? company.fromMm : retraceMm;
+  const toMm = meet ? company.toMm : withinMm;
+  return [
+    {
+      at: middleOfLongest(index, run, toMm, apartMm),
+      lengthMm,
+      leastMm: leastDistance(index, run, apartMm, fromMm, toMm),
+    },
+  ];
+}
+
+/** The distance above `fromMm` under which the run's first hundredth up to `toMm` lies, to a thousandth, mm. */
+function leastDistance(index: SegmentIndex, run: Run, apartMm: number, fromMm: number, toMm: number): number {
+  const lengthAt = (mm: number) => totalMm(stretchesWithin(index, run, 'first', mm, apartMm));
+  const below = lengthAt(fromMm);
+  const wanted = below + (lengthAt(toMm) - below) / 100;
+  let [low, high] = [fromMm, toMm];
+  while (high - low > 0.001) {
+    const middle = (low + high) / 2;
+    if (lengthAt(middle) < wanted) low = middle;
+    else high = middle;
+  }
+  return high;
+}
+
+function middleOfLongest(index: SegmentIndex, run: Run, withinMm: number, apartMm: number): Point {
+  const stretches = stretchesWithin(index, run, 'first', withinMm, apartMm);
+  let longest = 0;
+  for (let k = 2; k < stretches.length; k += 2)
+    if (stretches[k + 1] - stretches[k] > stretches[longest + 1] - stretches[longest]) longest = k;
+  const stroke = index.strokeOf[run.first[0]];
+  const walked = index.runMm.subarray(index.firstPoints[stroke], index.firstPoints[stroke + 1]);
+  return placeAlong(index.strokes[stroke], walked, (stretches[longest] + stretches[longest + 1]) / 2);
+}
