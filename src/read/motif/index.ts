@@ -1,0 +1,69 @@
+/** The motif file back into artwork: straight lines in real millimetres, with all that goes along. */
+import type { Artwork } from '../../../shared/artwork.js';
+import { type MotifFile, motifKeys } from '../../../shared/motif-file.js';
+import { Refusal } from '../../../shared/refusal.js';
+import type { Limits } from '../../../shared/setup.js';
+import type { Subpath } from '../../../shared/subpath.js';
+import { requireAgreement } from './agreement.js';
+import { parseJson } from './json.js';
+import { requireMotifFile } from './validate.js';
+
+/** Whether the bytes look like JSON, so that they can only be meant as a motif file. */
+export function looksLikeMotifFile(bytes: Uint8Array): boolean {
+  const mark = bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf ? 3 : 0;
+  const first = bytes
+    .subarray(mark)
+    .find((byte) => byte !== 0x20 && byte !== 0x0a && byte !== 0x0d && byte !== 0x09);
+  return first === 0x7b || first === 0x5b;
+}
+
+/**
+ * Reads a motif file (`NAME.motif.json`).
+ *
+ * @throws Refusal naming the place where it is no JSON, the version where it is newer than this program knows, the
+ *   path of a bad value, or the contradiction between its size or repeat and its strokes
+ */
+export async function readMotifFile(bytes: Uint8Array, file: string, limits: Limits): Promise<Artwork> {
+  const json = parseJson(bytes, file, limits.nesting);
+  const motif = await requireMotifFile(json, file);
+  requireFew(motif, file, limits.points);
+  requireAgreement(motif, file);
+  const { source } = motif;
+  return {
+    name: baseName(file),
+    lines: motif.strokes.map(straightLines),
+    assumedSize: false,
+    statedSizeMm: motif.size ?? null,
+    credit: motif.credit ?? {},
+    notes: [],
+    carried: {
+      ...(motif.name !== undefined && { name: motif.name }),
+      ...(source && { source: { ...source, statedSize: source.statedSize ?? null } }),
+      ...(motif.rows && { rows: motif.rows }),
+      ...(motif.flatten !== undefined && { flattenMm: motif.flatten }),
+      mended: motif.mended ?? [],
+      unknown: Object.fromEntries(Object.entries(motif).filter(([key]) => !motifKeys.includes(key))),
+    },
+  };
+}
+
+function requireFew(motif: MotifFile, file: string, most: number): void {
+  const points = motif.strokes.reduce((sum, stroke) => sum + stroke.length, 0);
+  if (points > most)
+    throw new Refusal(
+      `${file}: ${points.toLocaleString('en-US')} points; at most ${most.toLocaleString('en-US')} are read.`,
+    );
+}
+
+function straightLines(points: readonly (readonly [number, number])[]): Subpath {
+  const coords = new Float64Array(2 * points.length);
+  points.forEach(([x, y], i) => {
+    coords[2 * i] = x;
+    coords[2 * i + 1] = y;
+  });
+  return { ops: new Uint8Array(points.length - 1), coords, closed: false };
+}
+
+function baseName(file: string): string {
+  return file.replace(/^.*[\\/]/, '').replace(/(\.motif)?\.json$/i, '');
+}

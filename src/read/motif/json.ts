@@ -1,0 +1,52 @@
+import { Refusal } from '../../../shared/refusal.js';
+
+/**
+ * The value of a JSON text in UTF-8.
+ *
+ * @throws Refusal with line and column where it is none, and where it nests deeper than `deepest`
+ */
+export function parseJson(bytes: Uint8Array, file: string, deepest: number): unknown {
+  const text = decoded(bytes, file);
+  let value: unknown;
+  try {
+    value = JSON.parse(text);
+  } catch (error) {
+    throw new Refusal(`${file}${placeOf(error, text)}: this is not valid JSON.`);
+  }
+  if (nestsDeeper(value, deepest))
+    throw new Refusal(`${file}: nested more than ${deepest.toLocaleString('en-US')} levels deep.`);
+  return value;
+}
+
+function decoded(bytes: Uint8Array, file: string): string {
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch {
+    throw new Refusal(`${file}: the text is not UTF-8, as JSON has to be.`);
+  }
+}
+
+/** `:LINE:COLUMN`, from the position the JavaScript engine names, or nothing where it names none. */
+function placeOf(error: unknown, text: string): string {
+  const position = /at position (\d+)/.exec(String(error))?.[1];
+  const atEnd = /end of JSON/.test(String(error));
+  if (position === undefined && !atEnd) return '';
+  const before = text.slice(0, position === undefined ? text.length : Number(position)).split('\n');
+  return `:${before.length}:${before[before.length - 1].length + 1}`;
+}
+
+/** Level by level, not by recursion: a hostile file must not exhaust the stack. */
+function nestsDeeper(value: unknown, deepest: number): boolean {
+  let level = [value];
+  for (let depth = 0; level.length > 0; depth++) {
+    if (depth > deepest) return true;
+    level = level.flatMap((item) =>
+      typeof item === 'object' && item !== null ? Object.values(item).filter(isNested) : [],
+    );
+  }
+  return false;
+}
+
+function isNested(value: unknown): boolean {
+  return typeof value === 'object' && value !== null;
+}
