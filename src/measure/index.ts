@@ -4,7 +4,7 @@ import { boundsOf, lengthOf, pointCount } from '../../shared/polyline.js';
 import { Refusal } from '../../shared/refusal.js';
 import type { Setup } from '../../shared/setup.js';
 import type { Study } from '../../shared/study.js';
-import { nest, rowOf, rowsAt } from '../rows/index.js';
+import { nest, rowDistance, rowOf, rowsAt } from '../rows/index.js';
 import { chainOf } from './breaks.js';
 import { crossingsOf } from './crossings.js';
 import { endsOf, joinTurn, repeatOf } from './ends.js';
@@ -114,6 +114,6 @@ export function studyOf(motif: Motif, setup: Setup): Study {
     repeatMeeting: onceFor((_withinMm: number) => pending('repeatMeeting')),
     nesting: onceFor((layout) => nest(row(), layout, setup.clearanceMm)),
     rowsAt: onceFor((layout, spacingMm) => rowsAt(row(), layout, spacingMm)),
-    rowDistance: onceFor((_layout, _spacingMm) => pending('rowDistance')),
+    rowDistance: onceFor((layout, spacingMm) => rowDistance(row(), layout, spacingMm)),
   };
 }

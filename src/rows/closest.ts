@@ -15,25 +15,25 @@
 import type { Layout } from '../../shared/motif.js';
 import { askedByPiece } from './asked.js';
 import { emptyOutline, movedOutline, type Outline, outlineFromAbove, outlineFromBelow } from './outline.js';
-import type { Row } from './row.js';
+import { perRowAnd, type Row } from './row.js';
 
 /** The closest spacing in mm for this clearance, right to rounding; it serves every pair of rows in the stack. */
 export function closestSpacing(row: Row, layout: Layout, clearanceMm: number): number {
-  const needs = closestOfNeighbours(row, layout, clearanceMm);
+  const neighbours = Math.max(...closestOfNeighbours(row, layout, clearanceMm));
+  if (layout === 'straight') return neighbours;
   // Rows two apart are alike, and meet where a motif of several strokes lets the row between them through.
-  if (layout !== 'straight') needs.push(closestSpacing(row, 'straight', clearanceMm) / 2);
-  return Math.max(...needs);
+  return Math.max(neighbours, closestSpacing(row, 'straight', clearanceMm) / 2);
 }
 
 /** The same for each kind of neighbours alone: below a row as drawn, and, where that differs, below a changed one. */
-export function closestOfNeighbours(row: Row, layout: Layout, clearanceMm: number): number[] {
-  return neighbours(row, layout).map(([above, below]) =>
+export const closestOfNeighbours = perRowAnd((row, layout: Layout, clearanceMm: number): readonly number[] =>
+  neighbours(row, layout).map(([above, below]) =>
     Math.max(
       mostAsked(above, below, row.repeatMm, clearanceMm),
       mostAsked(below, above, row.repeatMm, clearanceMm),
     ),
-  );
-}
+  ),
+);
 
 /** The kinds of neighbours: the outline of the upper row from below, and of the lower row from above. */
 function neighbours(row: Row, layout: Layout): [Outline, Outline][] {

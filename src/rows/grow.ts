@@ -17,8 +17,8 @@ export interface EmptyCircle {
   readonly radiusMm: number;
 }
 
-/** Radius to about this, mm. */
-const precisionMm = 1e-4;
+/** A move that gains less is the last, mm. */
+const precisionMm = 2e-4;
 const mostMoves = 80;
 /** Of the lines in one direction only the nearest is a wall. */
 const sectors = 32;
@@ -37,10 +37,12 @@ export function grownCircle(stack: Stack, startX: number, startY: number, reachM
     const size = Math.hypot(move.x, move.y);
     if (size < precisionMm) break;
     const grown = distanceToStack(stack, x + move.x, y + move.y);
-    if (grown > radiusMm + precisionMm / 100) {
+    if (grown > radiusMm) {
+      const gain = grown - radiusMm;
       x += move.x;
       y += move.y;
       radiusMm = grown;
+      if (gain < precisionMm) break;
       reach = Math.min(2 * size, Math.max(reachMm, radiusMm / 2));
       if (isOutside(stack, y)) break;
     } else reach /= 4;

@@ -15,9 +15,16 @@ import type { Layout } from '../../shared/motif.js';
 import { askedByPieces, type Piece } from './asked.js';
 import { type NearestPair, nearestPair, placedSegment } from './between-rows.js';
 import { closestOfNeighbours, closestSpacing } from './closest.js';
-import { kindsOfSeam, placementOf } from './layout.js';
-import type { Row } from './row.js';
+import { kindsOfSeam, type Placement, placementOf } from './layout.js';
+import { perRowAnd, type Row } from './row.js';
 import { segmentTreeOf } from './segment-tree.js';
+
+/** Along the upper line, the lower line, or both. */
+const strides = [-1, 0, 1]
+  .flatMap((i) => [-1, 0, 1].map((j) => [i, j] as const))
+  .filter(([i, j]) => i !== 0 || j !== 0);
+/** A stride that carries the end on by less is not repeated, mm. */
+const farEnough = 0.05;
 
 /** From one spacing up to another, mm. */
 export type Interval = readonly [number, number];
@@ -47,14 +54,14 @@ export function interlocks(row: Row, layout: Layout, clearanceMm: number): Inter
 }
 
 /** All the spacings at which neighbours of every kind keep clear; the last interval has no end. */
-function clearOfNeighbours(row: Row, layout: Layout, clearanceMm: number): Interval[] {
+const clearOfNeighbours = perRowAnd((row, layout: Layout, clearanceMm: number): readonly Interval[] => {
   const closest = closestOfNeighbours(row, layout, clearanceMm);
   let clear: Interval[] = [[0, Infinity]];
   for (let index = 0; index < kindsOfSeam(layout); index++) {
     clear = common(clear, new Sweep(row, layout, index, clearanceMm).clear(closest[index]));
   }
   return clear;
-}
+});
 
 /** What two ascending lists of intervals have in common. */
 function common(some: readonly Interval[], others: readonly Interval[]): Interval[] {
@@ -73,6 +80,9 @@ function common(some: readonly Interval[], others: readonly Interval[]): Interva
 class Sweep {
   /** Touching rows are told from clear ones by a hair even where no clearance is asked for. */
   readonly #clearanceMm: number;
+  /** Where the two would lie at a spacing of nothing. */
+  readonly #above: Placement;
+  readonly #below: Placement;
 
   constructor(
     readonly row: Row,
@@ -81,6 +91,8 @@ class Sweep {
     clearanceMm: number,
   ) {
     this.#clearanceMm = Math.max(clearanceMm, 1e-6);
+    this.#above = placementOf(row, layout, 0, index);
+    this.#below = placementOf(row, layout, 0, index + 1);
   }
 
   /** The spacings at which the two keep clear: those below `closestMm`, and all from there on. */
@@ -100,12 +112,13 @@ class Sweep {
     return clear;
   }
 
-  /** The nearest pair at a spacing; any that is too near where there is one. */
+  /** The nearest pair at a spacing, or one that is much too near. */
   #nearest(spacingMm: number): NearestPair | null {
     const [upper, lower] = [this.index, this.index + 1].map((i) =>
       placementOf(this.row, this.layout, spacingMm, i),
     );
-    return nearestPair(this.row, upper, lower, Infinity, this.#clearanceMm - 2 * sameMm);
+    // One that is nearer than half the clearance forbids as much again and more: no need to look further.
+    return nearestPair(this.row, upper, lower, Infinity, this.#clearanceMm / 2);
   }
 
   /** The spacing up to which the rows stay clear from `fromMm` on, and the pair that ends it. */
@@ -128,28 +141,29 @@ class Sweep {
     const { count } = segmentTreeOf(this.row);
     let { upper, lower } = pair;
     let end = Math.max(spacingMm + sameMm, this.#forbids(upper, lower, pair.shiftMm)[1]);
-    for (let reached = Number.NaN; reached !== end; ) {
-      reached = end;
+    // Any pair that forbids `end` and more carries it on: first by long strides along the lines, then by shorter.
+    for (let stride = 256; stride >= 1; ) {
+      const reached = end;
       const [i0, j0] = [upper, lower];
-      for (let i = Math.max(0, i0 - 1); i <= Math.min(i0 + 1, count - 1); i++) {
-        for (let j = Math.max(0, j0 - 1); j <= Math.min(j0 + 1, count - 1); j++) {
-          const [from, to] = this.#forbids(i, j, pair.shiftMm);
-          if (from <= reached && to > end) {
-            end = to;
-            upper = i;
-            lower = j;
-          }
+      for (const [di, dj] of strides) {
+        const [i, j] = [i0 + di * stride, j0 + dj * stride];
+        if (i < 0 || j < 0 || i >= count || j >= count) continue;
+        const [from, to] = this.#forbids(i, j, pair.shiftMm);
+        if (from <= reached && to > end) {
+          end = to;
+          upper = i;
+          lower = j;
         }
       }
+      if (end - reached < farEnough) stride /= 4;
     }
     return end;
   }
 
   /** The spacings, from and to, between which two segments are nearer than the clearance. */
   #forbids(upper: number, lower: number, shiftMm: number): Interval {
-    const [above, below] = [this.index, this.index + 1].map((i) => placementOf(this.row, this.layout, 0, i));
-    const one = placedSegment(this.row, above, upper);
-    const other = placedSegment(this.row, below, lower, shiftMm);
+    const one = placedSegment(this.row, this.#above, upper);
+    const other = placedSegment(this.row, this.#below, lower, shiftMm);
     const to = askedByPieces(one, other, this.#clearanceMm);
     // Upside down, the smallest spacing is the largest.
     const from = -askedByPieces(onItsHead(one), onItsHead(other), this.#clearanceMm);

@@ -12,8 +12,8 @@ import { perRow, type Row } from './row.js';
 import { fewestSteps, type Seed, seedsIn } from './seeds.js';
 import { aloneOf, distanceToRow, rowsIn, type Stack } from './stack.js';
 
-/** Gains in radius not worth another look, mm. */
-const gainMm = 0.01;
+/** The most by which a circle left out may have the larger radius, mm. */
+const mostLostMm = 0.04;
 /** Another row this much farther than the circle's edge does not touch it, mm. */
 export const touchMm = 0.01;
 /** Pockets are looked for with steps down to this, mm: those under three times as much across are left out. */
@@ -21,13 +21,20 @@ const finestStepMm = 0.25;
 /** No finer steps for the sake of small pockets than this many to a repeat. */
 const mostSteps = 20_000;
 
-/** A sampling step that is small beside the larger open circles at this spacing, mm: an eighth of the mean line spacing. */
-function stepFor({ repeatMm, lengthMm }: Row, spacingMm: number): number {
-  return Math.max((repeatMm * spacingMm) / lengthMm / 8, lengthMm / mostSteps);
+/** Sampling steps across a circle of the size that matters. */
+const stepsAcross = 6;
+
+/** The step for circles as wide as the lines are apart on average, or as `alsoMm`, whichever is wider, mm. */
+function stepFor({ repeatMm, lengthMm }: Row, spacingMm: number, alsoMm = 0): number {
+  const meanLineSpacingMm = (repeatMm * spacingMm) / lengthMm;
+  return Math.max(meanLineSpacingMm / stepsAcross, alsoMm / stepsAcross, lengthMm / mostSteps);
 }
 
-/** The largest circle that touches two rows or more, or null where all are under three sampling steps across. */
-export function seamCircle(stack: Stack): EmptyCircle | null {
+/**
+ * The largest circle that touches two rows or more, or null where there is none. It is looked for by steps that suit
+ * circles as large as `innerMm`, the inner one's diameter, and by finer ones only where there are none of that kind.
+ */
+export function seamCircle(stack: Stack, innerMm = 0): EmptyCircle | null {
   const { row, spacingMm, layout } = stack;
   const { minX, minY } = row.box;
   const window = {
@@ -36,18 +43,24 @@ export function seamCircle(stack: Stack): EmptyCircle | null {
     topMm: minY,
     bottomMm: minY + kindsOfSeam(layout) * spacingMm,
   };
-  let step = stepFor(row, spacingMm);
+  let step = stepFor(row, spacingMm, innerMm);
   for (let tries = 0; tries < 3; tries++, step /= 4) {
     let best: EmptyCircle | null = null;
     for (const seed of seedsIn(stack, window, step)) {
       if (seed.oneRow) continue;
-      if (best && seed.radiusMm <= best.radiusMm + gainMm) break;
+      if (best && !isWorthGrowing(seed, step, best)) break;
       const circle = grownCircle(stack, seed.x, seed.y, step);
       if (circle.radiusMm > (best?.radiusMm ?? 0) && rowsTouched(stack, circle).length > 1) best = circle;
     }
-    if (best) return best;
+    if (best && 2 * best.radiusMm >= fewestSteps * step) return best;
   }
   return null;
+}
+
+/** The line bulges into the seed's circle by step^2 / 8r: what that takes off is no gain over the best so far. */
+function isWorthGrowing(seed: Seed, stepMm: number, best: EmptyCircle): boolean {
+  const bulgeMm = stepMm ** 2 / (8 * best.radiusMm);
+  return seed.radiusMm > best.radiusMm + Math.min(bulgeMm, mostLostMm);
 }
 
 /** The numbers of the rows that the circle touches. */
@@ -88,7 +101,7 @@ function largestPocket(row: Row, passes: (circle: EmptyCircle) => boolean): Empt
     if (level === null) return null;
     let best: EmptyCircle | null = null;
     for (const [i, seed] of level.seeds.entries()) {
-      if (best && seed.radiusMm <= best.radiusMm + gainMm) break;
+      if (best && !isWorthGrowing(seed, level.stepMm, best)) break;
       level.grown[i] ??= grownCircle(alone, seed.x, seed.y, level.stepMm);
       const circle = level.grown[i];
       if (circle.radiusMm > (best?.radiusMm ?? 0) && isPocket(row, circle) && passes(circle)) best = circle;

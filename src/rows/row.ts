@@ -65,3 +65,20 @@ export function perRow<T>(make: (row: Row) => T): (row: Row) => T {
     return value;
   };
 }
+
+/** `make`, worked out once for each row and each choice of further arguments. */
+export function perRowAnd<A extends readonly (string | number)[], T>(
+  make: (row: Row, ...rest: A) => T,
+): (row: Row, ...rest: A) => T {
+  const keptOf = perRow(() => new Map<string, T>());
+  return (row, ...rest) => {
+    const kept = keptOf(row);
+    const key = rest.join(' ');
+    let value = kept.get(key);
+    if (value === undefined) {
+      value = make(row, ...rest);
+      kept.set(key, value);
+    }
+    return value;
+  };
+}

@@ -3,30 +3,18 @@ import type { Layout } from '../../shared/motif.js';
 import type { OpenCircle, RowsAtSpacing } from '../../shared/rows.js';
 import type { EmptyCircle } from './grow.js';
 import { innerCircle, seamCircle } from './open-circles.js';
-import { perRow, type Row } from './row.js';
+import { perRowAnd } from './row.js';
 import { stackOf } from './stack.js';
 
-const kept = perRow(() => new Map<string, RowsAtSpacing>());
-
 /** The rows of a layout at this spacing (above 0 mm); circles are right to 0.1 mm. Worked out once for each. */
-export function rowsAt(row: Row, layout: Layout, spacingMm: number): RowsAtSpacing {
-  const key = `${layout} ${spacingMm}`;
-  let rows = kept(row).get(key);
-  if (rows === undefined) {
-    rows = look(row, layout, spacingMm);
-    kept(row).set(key, rows);
-  }
-  return rows;
-}
-
-function look(row: Row, layout: Layout, spacingMm: number): RowsAtSpacing {
+export const rowsAt = perRowAnd((row, layout: Layout, spacingMm: number): RowsAtSpacing => {
   const stack = stackOf(row, layout, spacingMm);
   const inner = openCircle(innerCircle(stack));
-  const seam = openCircle(seamCircle(stack));
+  const seam = openCircle(seamCircle(stack, inner?.diameterMm));
   const largestOpenMm = Math.max(inner?.diameterMm ?? 0, seam?.diameterMm ?? 0);
   const meanLineSpacingMm = (row.repeatMm * spacingMm) / row.lengthMm;
   return { spacingMm, inner, seam, largestOpenMm, evenness: largestOpenMm / meanLineSpacingMm };
-}
+});
 
 function openCircle(circle: EmptyCircle | null): OpenCircle | null {
   return circle && { centre: { x: circle.x, y: circle.y }, diameterMm: 2 * circle.radiusMm };
