@@ -58,10 +58,10 @@ function meetChains(index: SegmentIndex, c: number, d: number, meetings: Meeting
     const ay = points[i + 1];
     const bx = points[i + 2];
     const by = points[i + 3];
-    const left = ax < bx ? ax : bx;
-    const right = ax < bx ? bx : ax;
-    const top = ay < by ? ay : by;
-    const bottom = ay < by ? by : ay;
+    const left = Math.min(ax, bx);
+    const right = Math.max(ax, bx);
+    const top = Math.min(ay, by);
+    const bottom = Math.max(ay, by);
     if (right < minX || left > maxX || bottom < minY || top > maxY) continue;
     for (let t = chainStarts[d]; t < chainEnds[d]; t++) {
       const j = 2 * t;

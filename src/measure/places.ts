@@ -1,6 +1,7 @@
 /**
  * From meetings of two passes to places: meetings nearer than 0.05 mm to one another (also by way of others) are
- * one place, which lies at the meeting nearest to their middle, so that places lie 0.05 mm apart and more.
+ * one place, which lies at the clearest of them, the one of the largest angle, so that places lie 0.05 mm apart and
+ * more.
  */
 import type { Crossing } from '../../shared/study.js';
 import type { Meetings } from './meetings.js';
@@ -57,25 +58,15 @@ function placeOf(group: readonly number[], meetings: Meetings, index: SegmentInd
     const [k] = group;
     return { at: { x: x[k], y: y[k] }, angleDeg: angleDeg[k], passes: 2 };
   }
-  let middleX = 0;
-  let middleY = 0;
-  let sharpest = Infinity;
+  let clearest = group[0];
+  let sharpest = group[0];
   for (const k of group) {
-    middleX += x[k] / group.length;
-    middleY += y[k] / group.length;
-    sharpest = Math.min(sharpest, angleDeg[k]);
-  }
-  let nearest = group[0];
-  let least = Infinity;
-  for (const k of group) {
-    const d = Math.hypot(x[k] - middleX, y[k] - middleY);
-    if (d >= least) continue;
-    least = d;
-    nearest = k;
+    if (angleDeg[k] > angleDeg[clearest]) clearest = k;
+    if (angleDeg[k] < angleDeg[sharpest]) sharpest = k;
   }
   return {
-    at: { x: x[nearest], y: y[nearest] },
-    angleDeg: sharpest,
+    at: { x: x[clearest], y: y[clearest] },
+    angleDeg: angleDeg[sharpest],
     passes: passesThrough(group, meetings, index),
   };
 }

@@ -62,7 +62,8 @@ function joinedWhereEndsMeet(pieces: readonly Polyline[]): Joined[] {
   pieces.forEach((_, piece) => {
     follow(2 * piece);
   });
-  return joined.sort((a, b) => Math.min(...a.parts) - Math.min(...b.parts));
+  const first = new Map(joined.map((one) => [one, one.parts.reduce((a, b) => Math.min(a, b))]));
+  return joined.sort((a, b) => (first.get(a) as number) - (first.get(b) as number));
 }
 
 /** Ends are numbered 2k for the first point of piece k and 2k + 1 for its last. */

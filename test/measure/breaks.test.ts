@@ -1,0 +1,78 @@
+import { expect, test } from 'vitest';
+import { distance, type Point } from '../../shared/point.js';
+import { firstPoint, lastPoint, moved, type Polyline, reversed } from '../../shared/polyline.js';
+import { chainOf } from '../../src/measure/breaks.js';
+import { curve, line, randomFrom, scribble, studied } from './lines.js';
+
+/** Strokes of three random points each, here and there. */
+function shortStrokes(seed: number, count: number): Polyline[] {
+  const random = randomFrom(seed);
+  return Array.from({ length: count }, (_, k) =>
+    moved(scribble(seed * 100 + k, 3, 30, 20), 150 * random(), 90 * random()),
+  );
+}
+
+/** Greedy linking of nearest ends of different chains, trying all pairs every time. */
+function gapsByTryingAll(strokes: readonly Polyline[]): number[] {
+  let chains: [Point, Point][] = strokes.map((stroke) => [firstPoint(stroke), lastPoint(stroke)]);
+  const gaps: number[] = [];
+  while (chains.length > 1) {
+    let best = { gap: Infinity, a: 0, b: 0, i: 0, j: 0 };
+    for (let a = 0; a < chains.length; a++) {
+      for (let b = a + 1; b < chains.length; b++) {
+        for (const i of [0, 1]) {
+          for (const j of [0, 1]) {
+            const gap = distance(chains[a][i], chains[b][j]);
+            if (gap < best.gap) best = { gap, a, b, i, j };
+          }
+        }
+      }
+    }
+    gaps.push(best.gap);
+    const joined: [Point, Point] = [chains[best.a][1 - best.i], chains[best.b][1 - best.j]];
+    chains = [...chains.filter((_, k) => k !== best.a && k !== best.b), joined];
+  }
+  return gaps;
+}
+
+test('breaks are those found by trying all pairs of ends', () => {
+  for (let seed = 1; seed < 60; seed++) {
+    const strokes = shortStrokes(seed, 2 + (seed % 23));
+    const { breaks, order } = chainOf(strokes);
+    const gaps = breaks.map(({ gapMm }) => gapMm).sort((a, b) => a - b);
+    const expected = gapsByTryingAll(strokes).sort((a, b) => a - b);
+    expect(gaps.length).toBe(strokes.length - 1);
+    gaps.forEach((gap, i) => {
+      expect(gap).toBeCloseTo(expected[i], 9);
+    });
+    expect(order.map(({ stroke }) => stroke).sort((a, b) => a - b)).toEqual(strokes.map((_, k) => k));
+  }
+});
+
+test('a break has its place, its gap and the shorter of the strokes beside it', () => {
+  const { breaks } = studied([line(0, 0, 50, 0), line(53, 4, 60, 4), line(60, 4.5, 60, 90)]);
+  expect(breaks).toEqual([
+    { from: { x: 50, y: 0 }, to: { x: 53, y: 4 }, at: { x: 51.5, y: 2 }, gapMm: 5, shorterMm: 7 },
+    { from: { x: 60, y: 4 }, to: { x: 60, y: 4.5 }, at: { x: 60, y: 4.25 }, gapMm: 0.5, shorterMm: 7 },
+  ]);
+});
+
+test('file order and direction do not matter for where the breaks are', () => {
+  const wave = curve(100, (t) => [100 * t, 20 * Math.sin(7 * t)]);
+  const pieces = [wave.slice(0, 62), wave.slice(62, 100), wave.slice(100, 140), wave.slice(140)];
+  const plain = studied(pieces);
+  const mixed = studied([reversed(pieces[2]), pieces[0], reversed(pieces[3]), pieces[1]]);
+  const places = (study: typeof plain) => study.breaks.map(({ at }) => at.x.toFixed(9)).sort();
+  expect(places(mixed)).toEqual(places(plain));
+  expect(plain.breaks).toHaveLength(3);
+});
+
+test('one stroke is what has no gap beyond the join tolerance', () => {
+  const broken = (gap: number) => studied([line(0, 0, 50, 0), line(50 + gap, 0, 100, 0)]);
+  expect(broken(0.3).isOneStroke).toBe(true);
+  expect(broken(5).isOneStroke).toBe(false);
+  expect(broken(0.3).start.at).toEqual({ x: 0, y: 0 });
+  expect(broken(0.3).end.at).toEqual({ x: 100, y: 0 });
+  expect(broken(0.3).repeat).toEqual({ dx: 100, dy: 0, assumed: false });
+  expect(broken(5).repeat).toEqual({ dx: 100, dy: 0, assumed: true });
+});

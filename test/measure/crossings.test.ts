@@ -1,0 +1,176 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { moved, type Polyline, reversed, scaled } from '../../shared/polyline.js';
+import { crossingsOf } from '../../src/measure/crossings.js';
+import { SegmentIndex } from '../../src/measure/segment-index.js';
+import { curve, hilbert, line, loops, scribble, studied } from './lines.js';
+
+function crossings(...lines: Polyline[]) {
+  return crossingsOf(new SegmentIndex(lines), 0.01, 1_000_000).places;
+}
+
+function at(...lines: Polyline[]) {
+  return crossings(...lines).map(({ at: { x, y }, angleDeg, passes }) => [
+    Number(x.toFixed(3)),
+    Number(y.toFixed(3)),
+    Math.round(angleDeg),
+    passes,
+  ]);
+}
+
+// What is a crossing and what a touch follows from the plane alone: a line that ends up on the other side crosses.
+test('lines cross inside segments, at a point of one and at a point of both', () => {
+  const rising = line(0, 0, 10, 10);
+  expect(at(rising, line(0, 10, 10, 0))).toEqual([[5, 5, 90, 2]]);
+  expect(at(rising, line(0, 10, 5, 5, 10, 0))).toEqual([[5, 5, 90, 2]]);
+  expect(at(line(0, 0, 5, 5, 10, 10), line(0, 10, 5, 5, 10, 0))).toEqual([[5, 5, 90, 2]]);
+  expect(at(line(0, 0, 5, 5, 5, 5, 5, 5, 10, 10), line(0, 10, 5, 5, 5, 5, 10, 0))).toEqual([[5, 5, 90, 2]]);
+});
+
+test('lines that touch at a point, meet end on, or turn back on themselves do not cross', () => {
+  expect(crossings(line(0, 5, 10, 5), line(0, 0, 5, 5, 10, 0))).toEqual([]);
+  expect(crossings(line(0, 10, 5, 5, 10, 10), line(0, 0, 5, 5, 10, 0))).toEqual([]);
+  expect(crossings(line(0, 5, 10, 5), line(5, 0, 5, 5))).toEqual([]);
+  expect(crossings(line(0, 0, 10, 0, 4, 0, 4, 5))).toEqual([]);
+  expect(crossings(line(0, 0, 5, 5, 10, 0, 10, 10, 5, 5, 0, 10, 0, 0))).toEqual([]);
+});
+
+test('a point meant to lie on a slanting line touches it, though rounding pushes it through', () => {
+  // 7/90 of the way along it, as well as doubles can say.
+  const slanting = line(0, 0, 30, 10.1);
+  for (let part = 1; part < 90; part++) {
+    const [x, y] = [(30 * part) / 90, (10.1 * part) / 90];
+    expect(crossings(slanting, line(x - 3, y + 9, x, y, x + 4, y + 9))).toEqual([]);
+    expect(crossings(slanting, line(x - 3, y + 9, x, y, x + 4, y - 9))).toHaveLength(1);
+    expect(crossings(slanting, line(x - 3, y + 9, x, y))).toEqual([]);
+  }
+});
+
+test('a shared stretch is one crossing where the lines change sides over it, else none', () => {
+  const across = line(0, 10, 3, 5, 7, 5, 10, 0);
+  expect(at(line(0, 0, 3, 5, 7, 5, 10, 10), across)).toEqual([[5, 5, 0, 2]]);
+  expect(at(reversed(line(0, 0, 3, 5, 7, 5, 10, 10)), across)).toEqual([[5, 5, 0, 2]]);
+  expect(at(line(0, 5, 10, 5), line(2, 0, 4, 5, 6, 5, 8, 10))).toEqual([[5, 5, 0, 2]]);
+  expect(crossings(line(0, 10, 3, 5, 7, 5, 10, 10), line(0, 0, 3, 5, 7, 5, 10, 0))).toEqual([]);
+  expect(crossings(line(0, 5, 10, 5), line(2, 0, 4, 5, 6, 5, 8, 0))).toEqual([]);
+});
+
+test('closed lines cross at the point where they are closed as anywhere else', () => {
+  const eight = line(5, 5, 10, 0, 10, 10, 5, 5, 0, 0, 0, 10, 5, 5);
+  expect(at(eight)).toEqual([[5, 5, 90, 2]]);
+  expect(at(line(0, 0, 10, 10, 10, 0, 5, 5, 0, 10, 0, 0))).toEqual([[5, 5, 90, 2]]);
+});
+
+test('a place where several passes cross is one place with all of them', () => {
+  const star = [line(0, 5, 10, 5), line(5, 0, 5, 10), line(0, 0, 10, 10), line(0, 10, 10, 0)];
+  expect(at(...star)).toEqual([[5, 5, 45, 4]]);
+  const hair = [line(0, 5, 10, 5), line(5, 0, 5, 10), line(0, 0.02, 10, 10)];
+  expect(at(...hair)).toHaveLength(1);
+});
+
+const wave = (t: number) => [100 * t, 20 * Math.sin(9 * t)] as const;
+
+test('a curve stitched there and back does not cross itself, however it was flattened', () => {
+  const there = curve(100, wave);
+  for (const steps of [100, 101, 137, 163]) {
+    const back = curve(steps, (t) => wave(1 - t));
+    expect(crossings(Float64Array.from([...there, ...back]))).toEqual([]);
+  }
+  const shaken = reversed(there.map((value, i) => value + 1e-13 * Math.sin(i)));
+  expect(crossings(Float64Array.from([...there, ...shaken]))).toEqual([]);
+});
+
+test('a curve that runs along another for a while crosses it once or not at all', () => {
+  const along = curve(70, (t) => wave(0.3 + 0.5 * t));
+  const from = [50, -40];
+  expect(crossings(curve(100, wave), Float64Array.from([...from, ...along, 60, 60]))).toHaveLength(1);
+  expect(crossings(curve(100, wave), Float64Array.from([...from, ...along, 100, -40]))).toEqual([]);
+});
+
+test('two lines that cross twice at a shallow angle cross twice', () => {
+  expect(at(line(0, 0, 10, 0), line(0, -0.01, 5, 0.01, 10, -0.01))).toEqual([
+    [2.5, 0, 0, 2],
+    [7.5, 0, 0, 2],
+  ]);
+});
+
+// Hilbert, Math. Annalen 38 (1891): 4^n - 1 unit steps, no crossing, both ends on one side.
+test('a Hilbert curve has no crossing and 4^n - 1 steps', () => {
+  for (let order = 1; order <= 7; order++) {
+    const study = studied([hilbert(order)]);
+    expect(study.crossings).toEqual({ places: [], more: false });
+    expect(study.lengthMm).toBeCloseTo(4 ** order - 1, 9);
+    expect(study.repeat).toEqual({ dx: 2 ** order - 1, dy: 0, assumed: false });
+  }
+});
+
+test('a row of loops crosses itself once a loop', () => {
+  expect(crossings(loops(12, 20, 5))).toHaveLength(12);
+});
+
+test('the search ends at the limit and says so', () => {
+  const index = new SegmentIndex([scribble(5, 60)]);
+  const all = crossingsOf(index, 0.01, 1_000_000);
+  expect(all.more).toBe(false);
+  const some = crossingsOf(index, 0.01, 50);
+  expect(some.more).toBe(true);
+  expect(some.places.length).toBeLessThanOrEqual(50);
+  expect(some.places.length).toBeGreaterThan(40);
+});
+
+const seeds = fc.tuple(fc.integer({ min: 1, max: 1_000_000 }), fc.integer({ min: 4, max: 60 }));
+
+function sameAfter(change: (line: Polyline) => Polyline, back: (x: number, y: number) => [number, number]) {
+  fc.assert(
+    fc.property(seeds, ([seed, points]) => {
+      const drawn = scribble(seed, points);
+      const before = crossings(drawn);
+      const after = crossings(change(drawn));
+      expect(after.length).toBe(before.length);
+      for (const place of after) {
+        const [x, y] = back(place.at.x, place.at.y);
+        const same = before.filter((p) => Math.hypot(p.at.x - x, p.at.y - y) < 1e-9);
+        expect(same.map(({ passes }) => passes)).toEqual([place.passes]);
+        expect(same[0].angleDeg).toBeCloseTo(place.angleDeg, 6);
+      }
+    }),
+    { seed: 7, numRuns: 60 },
+  );
+}
+
+test('reversing changes no crossing', () => {
+  sameAfter(reversed, (x, y) => [x, y]);
+});
+
+test('mirroring changes no crossing', () => {
+  sameAfter(
+    (drawn) => drawn.map((value, i) => (i % 2 ? value : 256 - value)),
+    (x, y) => [256 - x, y],
+  );
+});
+
+test('turning by half a turn changes no crossing', () => {
+  sameAfter(
+    (drawn) => drawn.map((value) => 256 - value),
+    (x, y) => [256 - x, 256 - y],
+  );
+});
+
+test('moving changes no crossing', () => {
+  sameAfter(
+    (drawn) => moved(drawn, 64, -32),
+    (x, y) => [x - 64, y + 32],
+  );
+});
+
+test('scaling by two leaves crossings alone and doubles lengths', () => {
+  for (let seed = 1; seed < 40; seed++) {
+    // Coarse enough that no two of the crossings fall into one place at either size.
+    const drawn = [scribble(seed, 12, 4000, 2000)];
+    const [once, twice] = [studied(drawn), studied([scaled(drawn[0], 2)])];
+    expect(twice.crossings.places.map(({ passes }) => passes)).toEqual(
+      once.crossings.places.map(({ passes }) => passes),
+    );
+    expect(twice.lengthMm).toBeCloseTo(2 * once.lengthMm, 6);
+  }
+});

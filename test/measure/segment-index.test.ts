@@ -1,0 +1,39 @@
+import { expect, test } from 'vitest';
+import { pointToSegment, segmentToSegment } from '../../shared/segment.js';
+import { SegmentIndex } from '../../src/measure/segment-index.js';
+import { line, loops, randomFrom, scribble } from './lines.js';
+
+const drawings = [[scribble(1, 40), scribble(2, 30, 20, 20), line(3, 3, 3, 3, 9, 9)], [loops(8, 9, 7)]];
+
+test('queries find what trying every segment finds', () => {
+  for (const strokes of drawings) {
+    const index = new SegmentIndex(strokes);
+    const segments = Array.from(index.strokeOf.keys()).filter(
+      (p) => index.strokeOf[p] === index.strokeOf[p + 1],
+    );
+    const ends = (s: number) =>
+      Array.from(index.points.subarray(2 * s, 2 * s + 4)) as [number, number, number, number];
+    const random = randomFrom(3);
+    for (let trial = 0; trial < 200; trial++) {
+      const [x, y, within] = [200 * random(), 100 * random(), 10 * random()];
+      const near: number[] = [];
+      index.visitNearPoint(x, y, within, (s) => near.push(s));
+      expect(near.sort((a, b) => a - b)).toEqual(
+        segments.filter((s) => pointToSegment(x, y, ...ends(s)) <= within),
+      );
+      const s = segments[Math.floor(random() * segments.length)];
+      const beside: number[] = [];
+      index.visitNearSegment(s, within, (t) => beside.push(t));
+      expect(beside.sort((a, b) => a - b)).toEqual(
+        segments.filter((t) => t !== s && segmentToSegment(...ends(s), ...ends(t)) <= within),
+      );
+    }
+  }
+});
+
+test('running lengths begin anew with each stroke', () => {
+  const index = new SegmentIndex([line(0, 0, 3, 4, 3, 10), line(5, 5, 5, 7)]);
+  expect([...index.runMm]).toEqual([0, 5, 11, 0, 2]);
+  expect([...index.strokeOf]).toEqual([0, 0, 0, 1, 1]);
+  expect([index.strokeLengthMm(0), index.strokeLengthMm(1)]).toEqual([11, 2]);
+});

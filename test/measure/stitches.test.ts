@@ -1,0 +1,73 @@
+import { expect, test } from 'vitest';
+import { defaultSetup } from '../../shared/setup.js';
+import { stitchesOf, threadMm } from '../../src/measure/stitches.js';
+import { curve, line } from './lines.js';
+
+const stitch = 25.4 / 11;
+
+function halfTurn(radius: number) {
+  return curve(20_000, (t) => [-radius * Math.cos(Math.PI * t), radius * Math.sin(Math.PI * t)]);
+}
+
+// Circle segment tables (Machinery's Handbook): s = r - sqrt(r² - (c/2)²).
+test.each([
+  [3, 0.231],
+  [2, 0.367],
+])('a stitch of 11 to the inch on a radius of %d mm cuts %d mm', (radius, published) => {
+  const { chordErrorMm, chordErrorAt } = stitchesOf([halfTurn(radius)], defaultSetup);
+  expect(chordErrorMm).toBeCloseTo(published, 3);
+  expect(chordErrorMm).toBeCloseTo(radius - Math.sqrt(radius ** 2 - (stitch / 2) ** 2), 5);
+  expect(Math.hypot(chordErrorAt.x, chordErrorAt.y)).toBeCloseTo(radius, 6);
+});
+
+test('a straight line takes its length over the stitch length, and nothing is cut', () => {
+  const sewn = (mm: number) => stitchesOf([line(0, 0, mm, 0)], defaultSetup);
+  expect(sewn(254).count).toBe(110);
+  expect(sewn(254.1).count).toBe(111);
+  expect(sewn(2).count).toBe(1);
+  expect(sewn(254).chordErrorMm).toBe(0);
+  expect(stitchesOf([line(0, 0, 254, 0), line(0, 9, 254, 9)], defaultSetup).count).toBe(220);
+});
+
+test('points along a straight line, repeated ones too, change nothing', () => {
+  const many = line(...Array.from({ length: 2541 }, (_, i) => [i / 10, 0, i / 10, 0]).flat());
+  const { count, chordErrorMm } = stitchesOf([many], defaultSetup);
+  expect(count).toBe(110);
+  expect(chordErrorMm).toBeCloseTo(0, 12);
+});
+
+// A right angle met in the middle of a stitch: the hypotenuse passes its corner at half the stitch length at most.
+test('a corner is cut by at most half a stitch, and a spike within a stitch is not passed over', () => {
+  const corner = stitchesOf(
+    [line(0, 0, 10 * stitch + stitch / Math.SQRT2, 0, 10 * stitch + stitch / Math.SQRT2, 30)],
+    defaultSetup,
+  );
+  expect(corner.chordErrorMm).toBeCloseTo(stitch / 2, 6);
+  // Ways of 1 mm there and back: a hole at least every pi/2 stitches of way.
+  const comb = line(...Array.from({ length: 200 }, (_, i) => [0.001 * i, i % 2]).flat());
+  expect(stitchesOf([comb], defaultSetup).count).toBeGreaterThanOrEqual(
+    Math.floor(199 / ((Math.PI / 2) * stitch)),
+  );
+});
+
+// Lockstitch, ISO 4915 type 301: needle and bobbin thread together 2 + 2TS per unit of seam, half each.
+test('thread follows the lockstitch formula', () => {
+  const { needleThreadM, bobbinThreadM } = stitchesOf([line(0, 0, 1000, 0)], {
+    ...defaultSetup,
+    threadWastePercent: 0,
+  });
+  const [thickness, perMm] = [3, 11 / 25.4];
+  expect(needleThreadM + bobbinThreadM).toBeCloseTo(2 + 2 * thickness * perMm, 9);
+  expect(needleThreadM).toBe(bobbinThreadM);
+  expect(threadMm(1000, stitch, 3, 15)).toBeCloseTo(1.15 * threadMm(1000, stitch, 3, 0), 9);
+  // Thread makers' tables: about 2.5 units for both together in ordinary apparel plies, here 0.6 mm at 10 to the inch.
+  expect((2 * threadMm(1000, 2.54, 0.6, 0)) / 1000).toBeCloseTo(2.5, 1);
+});
+
+test('beyond the limit the count is worked out from the length', () => {
+  const setup = { ...defaultSetup, limits: { ...defaultSetup.limits, stitches: 10 } };
+  expect(stitchesOf([line(0, 0, 254, 0)], setup).count).toBe(110);
+  expect(stitchesOf([line(0, 0, 254, 0), line(0, 9, 100, 9)], setup).count).toBe(
+    110 + Math.ceil(100 / stitch),
+  );
+});

@@ -1,0 +1,111 @@
+import { expect, test } from 'vitest';
+import { lengthOf, moved, type Polyline, reversed } from '../../shared/polyline.js';
+import { joinedStrokes } from '../../src/measure/strokes.js';
+import { curve, line, randomFrom, scribble, studied } from './lines.js';
+
+const wave = curve(200, (t) => [200 * t, 20 * Math.sin(20 * t)]);
+
+/** The line cut at these points, the pieces reversed and shuffled by the seed. */
+function cut(whole: Polyline, at: readonly number[], seed: number): Polyline[] {
+  const bounds = [0, ...at, whole.length / 2 - 1];
+  const random = randomFrom(seed);
+  return bounds
+    .slice(1)
+    .map((end, i) => whole.slice(2 * bounds[i], 2 * end + 2))
+    .map((piece) => ({ piece: random() < 0.5 ? reversed(piece) : piece, key: random() }))
+    .sort((a, b) => a.key - b.key)
+    .map(({ piece }) => piece);
+}
+
+test('pieces in any order and direction make the line they were cut from', () => {
+  for (let seed = 1; seed < 30; seed++) {
+    const { strokes } = joinedStrokes(cut(wave, [20, 55, 90, 91, 160], seed));
+    expect(strokes).toHaveLength(1);
+    const [{ line: joined, parts }] = strokes;
+    expect([...parts].sort()).toEqual([0, 1, 2, 3, 4, 5]);
+    const along = joined[0] < 100 ? joined : reversed(joined);
+    expect([...along]).toEqual([...wave]);
+    expect(lengthOf(joined)).toBeCloseTo(lengthOf(wave), 6);
+  }
+});
+
+test('a joined line runs as most of it was drawn', () => {
+  const pieces = [reversed(wave.slice(0, 60)), wave.slice(58, 300), wave.slice(298)];
+  expect([...joinedStrokes(pieces).strokes[0].line]).toEqual([...wave]);
+});
+
+test('ends coincide up to 0.01 mm and no farther', () => {
+  const beside = (gap: number) => [line(0, 0, 50, 0), line(50 + gap, 0, 100, 0)];
+  expect(studied(beside(0.009)).strokes).toHaveLength(1);
+  expect(studied(beside(0.011)).strokes).toHaveLength(2);
+});
+
+test('where four ends meet, the straightest pairs are joined', () => {
+  const star = [line(0, 0, 10, 10), line(10, 10, 20, 1), line(0, 19, 10, 10), line(20, 20, 10, 10)];
+  const joined = joinedStrokes(star).strokes;
+  expect(joined.map(({ parts }) => [...parts].sort())).toEqual([
+    [0, 3],
+    [1, 2],
+  ]);
+});
+
+test('a loop that the line runs into and out of straight becomes part of the line', () => {
+  const loop = line(50, 0, 70, 0, 70, -20, 50, -20, 50, 0);
+  const { strokes } = joinedStrokes([line(0, 0, 50, 0), loop, line(50, 0, 50, 60)]);
+  expect(strokes.map(({ parts }) => parts)).toEqual([[0, 1, 2]]);
+  expect(lengthOf(strokes[0].line)).toBeCloseTo(50 + 80 + 60, 9);
+});
+
+test('pieces of a ring make a closed line that ends exactly where it starts', () => {
+  const ring = curve(90, (t) => [30 * Math.cos(6.2831853 * t), 30 * Math.sin(6.2831853 * t)]);
+  const [{ line: joined }] = joinedStrokes(cut(ring, [30, 60], 3)).strokes;
+  expect([...joined.subarray(0, 2)]).toEqual([...joined.subarray(-2)]);
+  expect(lengthOf(joined)).toBeCloseTo(lengthOf(ring), 4);
+});
+
+test('exact duplicates are set aside in either direction, and only exact ones', () => {
+  const second = moved(wave, 0, 60);
+  const shaken = wave.map((value, i) => value + (i % 3 === 0 ? 0.0009 : 0));
+  const { duplicates, strokes } = joinedStrokes([wave, reversed(wave), second, shaken, moved(wave, 0, 0.02)]);
+  expect(duplicates.map(({ stroke }) => stroke)).toEqual([1, 3]);
+  expect(duplicates[0].lengthMm).toBeCloseTo(lengthOf(wave), 9);
+  expect(duplicates[0].at.x).toBeCloseTo(100, 9);
+  expect(strokes.map(({ parts }) => parts)).toEqual([[0], [2], [4]]);
+});
+
+test('concentric rings with as many points each are no duplicates', () => {
+  const rings = Array.from({ length: 50 }, (_, k) =>
+    curve(30, (t) => [(k + 1) * Math.cos(6.3 * t), (k + 1) * Math.sin(6.3 * t)]),
+  );
+  expect(joinedStrokes(rings).duplicates).toEqual([]);
+});
+
+test('a dot is less than half a millimetre across once it is joined, whatever its length', () => {
+  const ring = (radius: number) =>
+    curve(40, (t) => [50 + radius * Math.cos(6.3 * t), 30 + radius * Math.sin(6.3 * t)]);
+  expect(studied([wave, ring(0.24)]).dots).toHaveLength(1);
+  expect(studied([wave, ring(0.24)]).strokes).toHaveLength(1);
+  expect(studied([wave, ring(0.26)]).dots).toEqual([]);
+  // 0.49 and 0.51 mm on the slant, neither 0.4 mm wide nor high.
+  expect(studied([wave, line(50, 30, 50.35, 30.343)]).dots).toHaveLength(1);
+  expect(studied([wave, line(50, 30, 50.36, 30.361)]).dots).toEqual([]);
+  const steps = Array.from({ length: 10 }, (_, i) => line(50 + 0.3 * i, 30, 50.3 + 0.3 * i, 30));
+  expect(studied([wave, ...steps]).dots).toEqual([]);
+});
+
+test('a motif of dots only has nothing to stitch', () => {
+  const study = studied([line(0, 0, 0.1, 0.1)], { name: 'sand' });
+  expect(() => study.strokes).toThrow('nothing to stitch in "sand"');
+});
+
+test('random strokes lose no length in joining', () => {
+  for (let seed = 1; seed < 40; seed++) {
+    const random = randomFrom(seed);
+    const marks = Array.from({ length: 99 }, (_, i) => i + 1).filter(() => random() < 0.4);
+    const whole = scribble(seed, 101);
+    const pieces = cut(whole, marks, seed);
+    const study = studied(pieces);
+    expect(study.strokes).toHaveLength(1);
+    expect(study.lengthMm).toBeCloseTo(lengthOf(whole), 6);
+  }
+});
