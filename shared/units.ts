@@ -37,7 +37,7 @@ const vulgar: Readonly<Record<string, string>> = {
  * Millimetres of a length as typed: `9.5in`, `9 1/2in`, `9-1/2"`, `240mm`, `24cm`, `3/8`. A bare number is in
  * `unit`. `what` names it in the sentence of the Refusal that an unreadable length ends in.
  */
-export function parseLength(text: string, unit: LengthUnit, what = 'length'): number {
+export function parseLength(text: string, unit: LengthUnit, what = 'The length'): number {
   const plain = text
     .trim()
     .replace(/[¼½¾⅛⅜⅝⅞]/g, (sign) => ` ${vulgar[sign]}`)
@@ -56,7 +56,7 @@ export function parseLength(text: string, unit: LengthUnit, what = 'length'): nu
         : Number(whole ?? 0) + Number(upper ?? top) / Number(lower ?? bottom);
     if (Number.isFinite(value)) return value * factor;
   }
-  throw new Refusal(`The ${what} "${text}" is not a length: write it like 9.5in, 9 1/2in, 9-1/2" or 240mm.`);
+  throw new Refusal(`${what} "${text}" is not a length: write it like 9.5in, 9 1/2in, 9-1/2" or 240mm.`);
 }
 
 function trimmed(value: number, digits: number): string {

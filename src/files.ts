@@ -152,3 +152,12 @@ function reason(error: unknown): string {
   };
   return words[code] ?? `the system says ${code || String(error)}`;
 }
+
+/** The nearest file of this name in `folder` or a folder above it, or null. */
+export async function findUpwards(name: string, folder: string): Promise<string | null> {
+  for (let here = folder; ; here = dirname(here)) {
+    const path = join(here, name);
+    if (await exists(path)) return path;
+    if (dirname(here) === here) return null;
+  }
+}

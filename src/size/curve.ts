@@ -11,7 +11,7 @@ export function split(curve: Bezier, t: number): [Bezier, Bezier] {
     left.push(row[0], row[1]);
     right.unshift(row[row.length - 2], row[row.length - 1]);
     const next: number[] = [];
-    for (let i = 0; i + 3 < row.length; i++) next.push(row[i] + t * (row[i + 2] - row[i]));
+    for (let i = 0; i + 2 < row.length; i++) next.push(row[i] + t * (row[i + 2] - row[i]));
     row = next;
   }
   return [left, right];

@@ -1,0 +1,38 @@
+/** From the command line to a setup, and from a file to a motif. */
+import { rules } from '../../rules/index.js';
+import type { Motif } from '../../shared/motif.js';
+import { Refusal } from '../../shared/refusal.js';
+import { defaultLimits, type Setup } from '../../shared/setup.js';
+import { findUpwards, readRegularFile } from '../files.js';
+import { readArtwork } from '../read/index.js';
+import { type SettingsFile, setupFrom } from '../setup/index.js';
+import { toMotif } from '../size/index.js';
+import type { Typed } from './options.js';
+
+export const settingsName = 'linewright.json';
+
+/** Defaults, the settings file (`--config`, or the nearest upwards from the working folder), then what was typed. */
+export async function loadSetup(typed: Typed): Promise<Setup> {
+  const named = typed.config as string | undefined;
+  const file = named ?? (await findUpwards(settingsName, process.cwd()));
+  const settingsFile = file === null ? null : await readSettings(file);
+  return setupFrom(typed, { settingsFile, rules });
+}
+
+async function readSettings(file: string): Promise<SettingsFile> {
+  const { bytes } = await readRegularFile(file, defaultLimits);
+  try {
+    return { file, json: JSON.parse(new TextDecoder('utf-8', { fatal: true }).decode(bytes)) };
+  } catch (error) {
+    throw new Refusal(`${file}: these settings are not valid JSON (${(error as Error).message}).`);
+  }
+}
+
+/** @throws Refusal where the file cannot be read or holds nothing to stitch */
+export async function loadMotif(file: string, setup: Setup): Promise<Motif> {
+  const { bytes, sha256 } = await readRegularFile(file, setup.limits);
+  const motif = toMotif(await readArtwork(bytes, file, setup), setup);
+  if (motif.source) return motif;
+  const name = file.split(/[\\/]/).at(-1) ?? file;
+  return { ...motif, source: { file: name, sha256, statedSize: motif.statedSizeMm } };
+}

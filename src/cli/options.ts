@@ -1,0 +1,35 @@
+/** The options that commands share, for yargs. Values stay text here: `src/setup` reads them and complains. */
+import type { Options } from 'yargs';
+import { type SettingName, settings } from '../setup/index.js';
+
+function typed(name: SettingName): Options {
+  return { type: 'string', requiresArg: true, describe: settings[name].about };
+}
+
+/** What every command that reads a motif takes. */
+export const motifOptions = {
+  height: typed('height'),
+  width: typed('width'),
+  unit: typed('unit'),
+  spi: typed('spi'),
+  throat: typed('throat'),
+  clearance: typed('clearance'),
+  batting: typed('batting'),
+  take: typed('take'),
+  config: { type: 'string', requiresArg: true, describe: 'settings file, instead of linewright.json' },
+} as const satisfies Record<string, Options>;
+
+export const spacingOption = { spacing: typed('spacing') } as const;
+export const layoutOption = { layout: typed('layout') } as const;
+
+export const jsonOption = {
+  json: { type: 'boolean', default: false, describe: 'one JSON document instead of text' },
+} as const satisfies Record<string, Options>;
+
+export const outputOptions = {
+  out: { type: 'string', requiresArg: true, demandOption: true, describe: 'folder for the results' },
+  force: { type: 'boolean', default: false, describe: 'overwrite results that exist' },
+} as const satisfies Record<string, Options>;
+
+/** How yargs hands a command its options. */
+export type Typed = Readonly<Record<string, unknown>>;

@@ -1,0 +1,33 @@
+/** What yargs complains of, as one sentence for people, with the nearest right name. */
+import { didYouMean } from '../setup/index.js';
+import type { Command } from './commands.js';
+
+/** `message` is yargs' own; `typed` are the words of the command line. */
+export function usageSentence(
+  message: string,
+  typed: readonly string[],
+  commands: readonly Command[],
+): string {
+  const names = commands.map(commandName);
+  const command = commands.find((each) => typed.slice(0, 2).join(' ').startsWith(commandName(each)));
+  const unknown = /^Unknown (?:arguments?|commands?): ([^,]+)/.exec(message)?.[1];
+  if (unknown !== undefined) {
+    if (command === undefined) return `There is no command "${unknown}".${didYouMean(unknown, names)}`;
+    const isOption = typed.some((word) => word.startsWith('-') && word.includes(unknown));
+    if (!isOption) return `One argument too many: "${unknown}".`;
+    return `${commandName(command)} has no option --${unknown}.${didYouMean(unknown, Object.keys(command.options))}`;
+  }
+  const bare = /^Not enough arguments following: (.+)/.exec(message)?.[1];
+  if (bare !== undefined) return `--${bare} needs a value after it.`;
+  const missing = /^Missing required arguments?: (.+)/.exec(message)?.[1];
+  if (missing !== undefined && command) {
+    return `--${missing} is needed: ${command.options[missing]?.describe ?? 'a value'}.`;
+  }
+  if (/^Not enough non-option arguments/.test(message) && command) return command.needs;
+  return `${message.trim().split('\n')[0]}.`;
+}
+
+/** The words before the arguments: `check`, `library build`. */
+export function commandName({ usage }: Command): string {
+  return usage.replace(/ [<[].*$/, '');
+}

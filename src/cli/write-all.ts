@@ -1,0 +1,39 @@
+/** One motif into files of several kinds, all named after it. */
+import { join } from 'node:path';
+import type { Motif } from '../../shared/motif.js';
+import { Refusal } from '../../shared/refusal.js';
+import { writeWhole } from '../files.js';
+import { didYouMean } from '../setup/index.js';
+import { type Exporter, exporters } from '../write/index.js';
+
+export interface WriteTo {
+  readonly folder: string;
+  readonly name: string;
+  readonly pixels: number;
+  readonly force: boolean;
+  /** Never overwritten. */
+  readonly inputs: readonly string[];
+}
+
+/** The paths written. Nothing is written where one of them exists and may not be overwritten. */
+export async function writeAll(motif: Motif, to: readonly Exporter[], where: WriteTo): Promise<string[]> {
+  const outputs = await Promise.all(
+    to.map(async (exporter) => ({
+      path: join(where.folder, where.name + exporter.ending),
+      data: await exporter.write(motif, { pixels: where.pixels }),
+    })),
+  );
+  for (const { path, data } of outputs)
+    await writeWhole(path, data, { force: where.force, inputs: where.inputs });
+  return outputs.map(({ path }) => path);
+}
+
+/** The exporters of a list such as `motif,svg`. */
+export function namedExporters(list: string): Exporter[] {
+  const names = exporters.map(({ name }) => name);
+  return [...new Set(list.split(',').map((part) => part.trim()))].map((wanted) => {
+    const exporter = exporters.find(({ name }) => name === wanted);
+    if (exporter) return exporter;
+    throw new Refusal(`--to takes ${names.join(', ')}, not "${wanted}".${didYouMean(wanted, names)}`);
+  });
+}

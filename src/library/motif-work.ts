@@ -1,0 +1,137 @@
+/**
+ * The work on one source file: read, size, mend with the default set, judge, and write motif file, SVG, PNG and
+ * sheet. Whatever the file holds, the answer is an entry for the index.
+ */
+import { createHash } from 'node:crypto';
+import { join } from 'node:path';
+import { rules } from '../../rules/index.js';
+import type { Finding } from '../../shared/finding.js';
+import type { Motif } from '../../shared/motif.js';
+import { Refusal } from '../../shared/refusal.js';
+import type { Setup } from '../../shared/setup.js';
+import type { Study } from '../../shared/study.js';
+import { readRegularFile, writeWhole } from '../files.js';
+import { lint } from '../lint/index.js';
+import { studyOf } from '../measure/index.js';
+import { mendMotif } from '../mend/index.js';
+import { motifPicture } from '../picture/index.js';
+import { readArtwork } from '../read/index.js';
+import { toMotif } from '../size/index.js';
+import { writeMotif, writePng, writeSvg } from '../write/index.js';
+import { writeSheet } from '../write/sheet.js';
+import { sheetContent } from '../write/sheet-content.js';
+import type { Entry, FileEntry, MotifEntry, Verdict } from './index-file.js';
+import { motifsFolder } from './index-file.js';
+import { signatureOf } from './shape.js';
+
+export interface MotifJob {
+  /** Where the source lies on disk. */
+  readonly path: string;
+  /** The same, as the index has it. */
+  readonly source: string;
+  readonly sha256: string;
+  readonly setupKey: string;
+  readonly name: string;
+  /** The library's folder. */
+  readonly folder: string;
+  readonly setup: Setup;
+}
+
+const thumbnailPx = 480;
+
+export async function workOnMotif(job: MotifJob): Promise<Entry> {
+  const { path, source, setupKey, setup } = job;
+  let { sha256 } = job;
+  try {
+    const file = await readRegularFile(path, setup.limits);
+    sha256 = file.sha256;
+    const artwork = await readArtwork(file.bytes, source, setup);
+    const motif = withSource(toMotif(artwork, setup), source, sha256);
+    const entry = await mendedAndWritten(motif, job);
+    return { source, sha256, setup: setupKey, ...entry };
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    const reason = error.message.replaceAll(path, source);
+    return { source, sha256, setup: setupKey, status: 'unreadable', reason };
+  }
+}
+
+/** A motif file tells its own source already; that one stays. */
+function withSource(motif: Motif, file: string, sha256: string): Motif {
+  return motif.source ? motif : { ...motif, source: { file, sha256, statedSize: motif.statedSizeMm } };
+}
+
+async function mendedAndWritten(original: Motif, { setup, folder, name }: MotifJob) {
+  const { motif, accounts } = mendMotif(original, setup, { reshape: false });
+  const study = studyOf(motif, setup);
+  const findings = lint(study, rules);
+  const content = sheetContent(study, findings, accounts);
+  const outputs: readonly (readonly [string, string | Uint8Array])[] = [
+    [`${name}.motif.json`, writeMotif(motif)],
+    [`${name}.svg`, writeSvg(motif)],
+    [`${name}.png`, await writePng(motifPicture(motif, { widthPx: thumbnailPx }), thumbnailPx)],
+    [`${name}.html`, writeSheet(content)],
+  ];
+  const files: FileEntry[] = [];
+  for (const [file, data] of outputs) {
+    await writeWhole(join(folder, motifsFolder, file), data, { force: true });
+    files.push(fileEntry(`${motifsFolder}/${file}`, data));
+  }
+  return { status: verdictOf(findings), motif: motifEntry(name, study, findings, content, files) };
+}
+
+function fileEntry(path: string, data: string | Uint8Array): FileEntry {
+  return { path, bytes: Buffer.byteLength(data), sha256: createHash('sha256').update(data).digest('hex') };
+}
+
+function verdictOf(findings: readonly Finding[]): Verdict {
+  if (findings.some(({ severity }) => severity === 'error')) return 'errors';
+  return findings.some(({ severity }) => severity === 'warning') ? 'warnings' : 'clean';
+}
+
+function motifEntry(
+  name: string,
+  study: Study,
+  findings: readonly Finding[],
+  { nestings, recommended }: Pick<ReturnType<typeof sheetContent>, 'nestings' | 'recommended'>,
+  files: readonly FileEntry[],
+): MotifEntry {
+  const { motif, stitches } = study;
+  const { title, creator, rights } = motif.credit;
+  return {
+    name,
+    ...(title !== undefined && { title }),
+    ...(creator !== undefined && { creator }),
+    ...(rights !== undefined && { rights }),
+    widthMm: toMicron(study.widthMm),
+    heightMm: toMicron(study.heightMm),
+    lengthMm: toMicron(study.lengthMm),
+    assumedSize: motif.assumedSize,
+    stitches: stitches.count,
+    needleThreadM: toMicron(stitches.needleThreadM),
+    recommended,
+    rows: nestings.map(({ layout, closestSpacingMm, evenSpacingMm, even }) => ({
+      layout,
+      closestMm: toMicron(closestSpacingMm),
+      evenMm: toMicron(evenSpacingMm),
+      openMm: toMicron(even.largestOpenMm),
+      evenness: toMicron(even.evenness),
+    })),
+    findings: findings.map(({ rule, severity, message, measured, limit, unit }) => ({
+      rule,
+      severity,
+      message,
+      measured: measured === null ? null : toMicron(measured),
+      limit,
+      unit,
+    })),
+    mended: motif.mended.map(({ mend }) => mend),
+    files,
+    shape: signatureOf(study.strokes.length > 0 ? study.strokes : motif.strokes),
+  };
+}
+
+/** The index carries numbers to three decimals. */
+function toMicron(value: number): number {
+  return Math.round(value * 1000) / 1000;
+}

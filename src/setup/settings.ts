@@ -1,0 +1,108 @@
+/**
+ * The settings by the names that people give them, in `linewright.json` and on the command line alike: what each
+ * one is, what values it takes, and which field of the Setup it fills.
+ */
+import type { Take } from '../../shared/artwork.js';
+import { layouts } from '../../shared/motif.js';
+import { Refusal } from '../../shared/refusal.js';
+import type { LengthUnit, Setup } from '../../shared/setup.js';
+import { parseLength } from '../../shared/units.js';
+import { didYouMean } from './nearest.js';
+
+export interface Setting {
+  readonly field: keyof Setup;
+  /** For the help text. */
+  readonly about: string;
+  /** What the command line calls it, where it can be given there. */
+  readonly option?: string;
+  /** The value in the Setup; `said` names the setting in a Refusal, as "--height" or "height". */
+  parse(value: unknown, said: string, unit: LengthUnit): unknown;
+}
+
+const takes: readonly Take[] = ['auto', 'lines', 'shapes'];
+
+export const settings = {
+  unit: {
+    field: 'unit',
+    option: 'unit',
+    about: 'unit of bare numbers, and shown first',
+    parse: oneOf(['in', 'mm']),
+  },
+  height: {
+    field: 'heightMm',
+    option: 'height',
+    about: 'working height, in proportion',
+    parse: length(false),
+  },
+  width: { field: 'widthMm', option: 'width', about: 'working width, in proportion', parse: length(false) },
+  take: {
+    field: 'take',
+    option: 'take',
+    about: 'stroked lines only, painted shapes by their outline, or lines where there are any',
+    parse: oneOf(takes),
+  },
+  spi: { field: 'stitchesPerInch', option: 'spi', about: 'stitches per inch', parse: number(1, 100) },
+  throat: { field: 'throatMm', option: 'throat', about: 'usable depth of the throat', parse: length(false) },
+  clearance: {
+    field: 'clearanceMm',
+    option: 'clearance',
+    about: 'least distance between the lines of neighbouring rows',
+    parse: length(true),
+  },
+  batting: {
+    field: 'battingMm',
+    option: 'batting',
+    about: 'largest open circle that the batting label allows',
+    parse: length(false),
+  },
+  spacing: { field: 'spacingMm', option: 'spacing', about: 'row spacing to judge', parse: length(false) },
+  layout: { field: 'layout', option: 'layout', about: 'row layout', parse: oneOf(layouts) },
+  flattenMm: { field: 'flattenMm', about: 'how far lines may leave their curves', parse: number(0.0001, 1) },
+  joinToleranceMm: { field: 'joinToleranceMm', about: 'ends this near count as near', parse: number(0, 10) },
+  quiltThicknessMm: {
+    field: 'quiltThicknessMm',
+    about: 'thickness of the quilt as sewn',
+    parse: number(0, 50),
+  },
+  threadWastePercent: { field: 'threadWastePercent', about: 'added to the thread', parse: number(0, 500) },
+} as const satisfies Readonly<Record<string, Setting>>;
+
+export type SettingName = keyof typeof settings;
+export const settingNames = Object.keys(settings) as SettingName[];
+
+/** Longer than any quilt: a mistake in the unit, most likely. */
+const longestMm = 100_000;
+
+function length(mayBeZero: boolean): Setting['parse'] {
+  return (value, said, unit) => {
+    if (typeof value !== 'string' && typeof value !== 'number') {
+      throw new Refusal(`${said} takes a length such as "9 1/2in" or "240mm".`);
+    }
+    const mm = parseLength(String(value), unit, said);
+    if (mm > longestMm || !(mayBeZero ? mm >= 0 : mm > 0)) {
+      throw new Refusal(
+        `${said} cannot be ${value}: it takes a length ${mayBeZero ? 'from 0' : 'above 0'} to 100 m.`,
+      );
+    }
+    return mm;
+  };
+}
+
+function number(least: number, most: number): Setting['parse'] {
+  return (value, said) => {
+    const read = typeof value === 'string' && value.trim() !== '' ? Number(value.replace(',', '.')) : value;
+    if (typeof read !== 'number' || !(read >= least && read <= most)) {
+      throw new Refusal(`${said} takes a number from ${least} to ${most}, not ${JSON.stringify(value)}.`);
+    }
+    return read;
+  };
+}
+
+function oneOf(values: readonly string[]): Setting['parse'] {
+  return (value, said) => {
+    if (typeof value === 'string' && values.includes(value)) return value;
+    const choices = values.map((choice) => `"${choice}"`).join(', ');
+    const hint = typeof value === 'string' ? didYouMean(value, values) : '';
+    throw new Refusal(`${said} takes one of ${choices}, not ${JSON.stringify(value)}.${hint}`);
+  };
+}
