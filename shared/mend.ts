@@ -10,6 +10,7 @@ export const joinShareOfStroke = 1 / 4;
 /** What one mend did. */
 export interface MendAccount {
   readonly mend: MendName;
+  /** In the mended motif's coordinates, as `added` is. */
   readonly places: readonly Point[];
   /** Line added, mm; negative where line was taken out. */
   readonly addedMm: number;
@@ -27,5 +28,12 @@ export interface Mend {
   readonly safe: boolean;
   readonly what: string;
   /** The mended motif and the account, or null where there is nothing to do. Pure. */
-  apply(motif: Motif, setup: Setup, reshape: boolean): { motif: Motif; account: MendAccount } | null;
+  apply(motif: Motif, setup: Setup, reshape: boolean): MendOutcome | null;
+}
+
+export interface MendOutcome {
+  readonly motif: Motif;
+  readonly account: MendAccount;
+  /** Where a place of the motif before lies in the mended one, whose box may begin elsewhere. */
+  place(at: Point): Point;
 }

@@ -7,10 +7,10 @@
  * stretch: of that the closest place is kept, and further ones no nearer to it than `spacingMm` along the line.
  */
 import { distance, midpoint, type Point } from '../../../shared/point.js';
-import { type Polyline, pointAt } from '../../../shared/polyline.js';
+import { pointAt } from '../../../shared/polyline.js';
 import { Refusal } from '../../../shared/refusal.js';
 import { nearestShare, segmentCrossing } from '../../../shared/segment.js';
-import { SegmentIndex } from '../../measure/segment-index.js';
+import type { SegmentIndex } from '../../measure/segment-index.js';
 
 /** A place on a line: which, and how far along it from its first point. */
 export interface PlaceOnLine {
@@ -32,15 +32,15 @@ const spacingMm = 1;
 /** Places of one line nearer than this along it are one place, not a contact. */
 const sameStretchMm = 0.5;
 
-/** All contacts between `lines` and of each with itself. Throws a Refusal where there are more than `most`. */
-export function contactsOf(lines: readonly Polyline[], touchMm: number, most: number): Contact[] {
+/** All contacts between the lines of an index and of each with itself. Throws a Refusal where there are more than `most`. */
+export function contactsOf(index: SegmentIndex, touchMm: number, most: number): Contact[] {
   const kept: Contact[] = [];
   const touches = new Map<number, Contact[]>();
-  const segments = new Segments(lines);
+  const segments = new Segments(index);
   const keep = (contact: Contact) => {
     if (contact.kind !== 'touch') kept.push(contact);
     else {
-      const pair = contact.a.line * lines.length + contact.b.line;
+      const pair = contact.a.line * index.strokes.length + contact.b.line;
       const list = touches.get(pair);
       if (list) list.push(contact);
       else touches.set(pair, [contact]);
@@ -81,8 +81,8 @@ function thinnedOut(touches: Contact[]): Contact[] {
 class Segments {
   readonly #index: SegmentIndex;
 
-  constructor(lines: readonly Polyline[]) {
-    this.#index = new SegmentIndex(lines);
+  constructor(index: SegmentIndex) {
+    this.#index = index;
   }
 
   /** Calls `visit` with each pair of segments whose boxes come within `reachMm`, the lower number first. */
@@ -154,6 +154,25 @@ class Segments {
   #isEnd({ line, alongMm }: PlaceOnLine): boolean {
     return alongMm <= 1e-9 || alongMm >= this.#index.strokeLengthMm(line) - 1e-9;
   }
+}
+
+/** Each pass of a line within `reachMm` of a place, where it is nearest to it. */
+export function passesNear(index: SegmentIndex, at: Point, reachMm: number): PlaceOnLine[] {
+  const near: (PlaceOnLine & { mm: number })[] = [];
+  index.visitNearPoint(at.x, at.y, reachMm, (segment, mm) => {
+    const [from, to] = [pointAt(index.points, segment), pointAt(index.points, segment + 1)];
+    const alongMm = index.runMm[segment] + distance(from, nearestOn([from, to], at));
+    near.push({ line: index.strokeOf[segment], alongMm, mm });
+  });
+  near.sort((p, q) => p.mm - q.mm || p.alongMm - q.alongMm);
+  const passes: PlaceOnLine[] = [];
+  for (const { line, alongMm } of near) {
+    const isNew = passes.every(
+      (pass) => pass.line !== line || Math.abs(pass.alongMm - alongMm) >= sameStretchMm,
+    );
+    if (isNew) passes.push({ line, alongMm });
+  }
+  return passes;
 }
 
 function nearestOn([from, to]: readonly [Point, Point], { x, y }: Point): Point {

@@ -15,6 +15,8 @@ export interface Piece {
   readonly to: number;
   readonly line: Polyline;
   readonly lengthMm: number;
+  /** The same stretch as it was drawn a second time, from the same node, where it was. */
+  readonly copy?: Polyline;
 }
 
 export interface Graph {

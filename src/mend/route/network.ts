@@ -7,7 +7,9 @@ import {
   placeAlong,
   runningLengths,
 } from '../../../shared/polyline.js';
-import { type Contact, contactsOf } from './contacts.js';
+import { SegmentIndex } from '../../measure/segment-index.js';
+import { type Contact, contactsOf, passesNear } from './contacts.js';
+import { eachOnce } from './copies.js';
 import { type Graph, lineBetween, type Piece, pieceOf } from './graph.js';
 
 /** Lines that come this near may be switched between, mm. */
@@ -19,21 +21,28 @@ export interface Network {
   readonly graph: Graph;
   /** The farthest a line was bent to meet another, mm; at most twice the touch distance. */
   readonly movedMm: number;
+  /** The node at which each line begins and ends. */
+  readonly ends: readonly (readonly [number, number])[];
 }
 
 /** The graph of `lines`. Throws a Refusal where they meet at more than `mostContacts` places. */
 export function networkOf(lines: readonly Polyline[], mostContacts: number): Network {
   const places = new NodePlaces();
   const cuts: Cut[][] = lines.map(() => []);
-  const contacts = contactsOf(lines, touchMm, mostContacts);
+  const index = new SegmentIndex(lines);
+  const contacts = contactsOf(index, touchMm, mostContacts);
   for (const kind of ['crossing', 'end', 'touch'] satisfies Contact['kind'][])
     for (const { a, b, at, kind: its } of contacts) {
       if (its !== kind) continue;
       const node = places.at(at);
       cuts[a.line].push({ alongMm: a.alongMm, node });
       cuts[b.line].push({ alongMm: b.alongMm, node });
+      // A third line that runs along here is cut here too, so that stretches that lie on one another match.
+      if (kind === 'touch')
+        for (const { line, alongMm } of passesNear(index, at, touchMm)) cuts[line].push({ alongMm, node });
     }
   const pieces: Piece[] = [];
+  const lineEnds: [number, number][] = [];
   let movedMm = 0;
   lines.forEach((line, l) => {
     const run = runningLengths(line);
@@ -44,6 +53,7 @@ export function networkOf(lines: readonly Polyline[], mostContacts: number): Net
         node: nodeAtEnd(cuts[l], run[run.length - 1]) ?? places.at(lastPoint(line)),
       },
     ];
+    lineEnds.push([ends[0].node, ends[1].node]);
     const ordered = [...cuts[l], ...ends].sort((p, q) => p.alongMm - q.alongMm);
     const shift = ordered.map(({ alongMm, node }) =>
       distance(placeAlong(line, run, alongMm), places.points[node]),
@@ -64,7 +74,10 @@ export function networkOf(lines: readonly Polyline[], mostContacts: number): Net
       last = i;
     }
   });
-  return { graph: withoutLooseNodes({ nodes: places.points, pieces }), movedMm };
+  const once = eachOnce(pieces, touchMm);
+  const { graph, number } = withoutLooseNodes({ nodes: places.points, pieces: once });
+  const ends = lineEnds.map(([from, to]) => [number(from), number(to)] as const);
+  return { graph, movedMm, ends };
 }
 
 interface Cut {
@@ -100,12 +113,15 @@ class NodePlaces {
   }
 }
 
-function withoutLooseNodes({ nodes, pieces }: Graph): Graph {
+function withoutLooseNodes({ nodes, pieces }: Graph): { graph: Graph; number: (node: number) => number } {
   const used = new Set(pieces.flatMap(({ from, to }) => [from, to]));
-  if (used.size === nodes.length) return { nodes, pieces };
-  const number = new Map([...used].sort((a, b) => a - b).map((node, i) => [node, i]));
+  const numbers = new Map([...used].sort((a, b) => a - b).map((node, i) => [node, i]));
+  const number = (node: number) => numbers.get(node) ?? -1;
   return {
-    nodes: nodes.filter((_, n) => used.has(n)),
-    pieces: pieces.map((piece) => ({ ...piece, from: number.get(piece.from)!, to: number.get(piece.to)! })),
+    graph: {
+      nodes: nodes.filter((_, n) => used.has(n)),
+      pieces: pieces.map((piece) => ({ ...piece, from: number(piece.from), to: number(piece.to) })),
+    },
+    number,
   };
 }

@@ -25,8 +25,14 @@ export interface Route {
   readonly linkedMm: number;
 }
 
-export function routeOf(drawing: Graph): Route {
-  const { graph, start, end } = withEnds(drawing);
+/**
+ * The route through a drawing from its left edge to its right edge, or between two of its nodes. What the drawing
+ * itself has twice counts as retraced only where it is stitched a third time.
+ */
+export function routeOf(drawing: Graph, between: readonly [number, number] | null = null): Route {
+  const { graph, start, end } = between
+    ? { graph: drawing, start: between[0], end: between[1] }
+    : withEnds(drawing);
   const { graph: linked, firstLink } = linkParts(graph, start, end);
   const odd = oddNodes(linked);
   toggle(odd, start);
@@ -34,12 +40,15 @@ export function routeOf(drawing: Graph): Route {
   const retrace = leastRetrace(linked, odd);
   const passes = [...linked.pieces.keys(), ...retrace.pieces];
   const steps = straightestTour(linked, passes, start, end);
+  const walked = new Set<number>();
   const lines = steps.map(({ piece, back }) => {
-    const { line } = linked.pieces[piece];
-    return back ? reversed(line) : line;
+    const { line, copy } = linked.pieces[piece];
+    const pass = walked.has(piece) && copy ? copy : line;
+    walked.add(piece);
+    return back ? reversed(pass) : pass;
   });
   const linksAgain = retrace.pieces.filter((piece) => piece >= firstLink);
-  const again = retrace.pieces.filter((piece) => piece < firstLink);
+  const again = retrace.pieces.filter((piece) => piece < firstLink && !linked.pieces[piece].copy);
   const lengthOf = (pieces: readonly number[]) =>
     pieces.reduce((sum, i) => sum + linked.pieces[i].lengthMm, 0);
   const links = linked.pieces.slice(firstLink);
@@ -48,7 +57,7 @@ export function routeOf(drawing: Graph): Route {
     line: chained(lines, 1e-9),
     retraced: again.map((piece) => linked.pieces[piece].line),
     retracedMm: lengthOf(again),
-    atLeastMm: Math.max(0, retrace.atLeastMm - linksAgainMm),
+    atLeastMm: Math.max(0, retrace.atLeastMm - (retrace.lengthMm - lengthOf(again))),
     exact: retrace.exact,
     links: links.map(({ line }) => line),
     linkedMm: links.reduce((sum, { lengthMm }) => sum + lengthMm, 0) + linksAgainMm,

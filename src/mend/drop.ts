@@ -1,0 +1,82 @@
+/** Drop: what is drawn but should not be stitched. */
+
+import type { IntakeKind } from '../../shared/artwork.js';
+import { centre } from '../../shared/box.js';
+import type { Mend } from '../../shared/mend.js';
+import type { Motif } from '../../shared/motif.js';
+import type { Point } from '../../shared/point.js';
+import { boundsOf, lengthOf } from '../../shared/polyline.js';
+import { sayIn } from '../../shared/say.js';
+import type { Setup } from '../../shared/setup.js';
+import { studyOf } from '../measure/index.js';
+import { joinedStrokes } from '../measure/strokes.js';
+import { outcome } from './outcome.js';
+
+/** Left out on reading already; once the motif is written anew they are gone for good. */
+const leftOut: readonly IntakeKind[] = ['text', 'image', 'other', 'fill', 'dot'];
+
+export const drop: Mend = {
+  name: 'drop',
+  safe: true,
+  what: 'Leaves out dots and exact copies of a stroke; with --reshape registration marks and frames too.',
+  apply(motif, setup, reshape) {
+    const kinds = [dots(motif), copies(motif), ...(reshape ? marksAndFrames(motif, setup) : [])];
+    const dropped = new Set(kinds.flatMap(({ strokes }) => strokes));
+    const notes = motif.notes.filter(({ kind }) => !leftOut.includes(kind));
+    const noted = motif.notes.filter(({ kind }) => leftOut.includes(kind));
+    if ((dropped.size === 0 && noted.length === 0) || dropped.size === motif.strokes.length) return null;
+    const say = sayIn(setup.unit);
+    const parts = [
+      ...kinds
+        .filter(({ places }) => places.length > 0)
+        .map(({ name, places }) => say.count(places.length, name, plural(name))),
+      ...noted.map(({ what, count }) => say.count(count, what, what)),
+    ];
+    const lines = motif.strokes.filter((_, i) => dropped.has(i));
+    const kept = motif.strokes.filter((_, i) => !dropped.has(i));
+    return outcome({ ...motif, notes }, kept, {
+      mend: 'drop',
+      places: [...kinds.flatMap(({ places }) => places), ...noted.flatMap(({ places }) => places)],
+      addedMm: -lines.reduce((sum, line) => sum + lengthOf(line), 0),
+      movedMm: 0,
+      message: `Left out ${say.list(parts)}.`,
+      added: [],
+    });
+  },
+};
+
+interface Dropped {
+  readonly name: string;
+  readonly strokes: readonly number[];
+  readonly places: readonly Point[];
+}
+
+function plural(name: string): string {
+  return name.startsWith('copy') ? name.replace('copy', 'copies') : `${name}s`;
+}
+
+function dots(motif: Motif): Dropped {
+  const found = joinedStrokes(motif.strokes).dots;
+  return { name: 'dot', strokes: found.flatMap(({ parts }) => parts), places: found.map(({ at }) => at) };
+}
+
+function copies(motif: Motif): Dropped {
+  const found = joinedStrokes(motif.strokes).duplicates;
+  return {
+    name: 'copy of a stroke',
+    strokes: found.map(({ stroke }) => stroke),
+    places: found.map(({ at }) => at),
+  };
+}
+
+function marksAndFrames(motif: Motif, setup: Setup): Dropped[] {
+  const { marks } = studyOf(motif, setup);
+  return (['mark', 'frame'] as const).map((kind) => {
+    const found = marks.filter((mark) => mark.kind === kind);
+    return {
+      name: kind === 'mark' ? 'registration mark' : 'frame',
+      strokes: found.flatMap(({ strokes }) => strokes),
+      places: found.map(({ strokes }) => centre(boundsOf(strokes.map((i) => motif.strokes[i])))),
+    };
+  });
+}

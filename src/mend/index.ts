@@ -1,0 +1,63 @@
+/** Mending: what can be put right, and what was done. A new mend is a file and a line here. */
+import type { MendName } from '../../shared/finding.js';
+import type { Mend, MendAccount } from '../../shared/mend.js';
+import type { Motif } from '../../shared/motif.js';
+import type { Setup } from '../../shared/setup.js';
+import { drop } from './drop.js';
+import { join } from './join.js';
+import { accountAt } from './outcome.js';
+import { reach } from './reach.js';
+import { route } from './route/index.js';
+import { asWritten, gathered, withHistory } from './settle.js';
+import { thin } from './thin.js';
+import { turn } from './turn.js';
+import { untrace } from './untrace.js';
+
+/** In the order in which they are done. */
+export const mends: readonly Mend[] = [drop, join, untrace, route, reach, turn, thin];
+
+export interface MendChoice {
+  /** Mends that change what is seen, too. */
+  readonly reshape?: boolean;
+  /** These mends and no others; names one that reshapes to have it without the rest of them. */
+  readonly only?: readonly MendName[];
+  readonly skip?: readonly MendName[];
+}
+
+export interface Mended {
+  readonly motif: Motif;
+  /** One a mend that did something; places and lines in the mended motif's coordinates. */
+  readonly accounts: readonly MendAccount[];
+}
+
+/** What one mend does can give another one something to do; more rounds than this have never been needed. */
+const mostRounds = 20;
+
+/**
+ * The motif mended, and an account of it. Pure. What comes out is mended for good: mended again it stays the same,
+ * also when it was written to a file and read back, since its coordinates are rounded as files are, to 0.001 mm.
+ */
+export function mendMotif(motif: Motif, setup: Setup, choice: MendChoice = {}): Mended {
+  const reshape = choice.reshape ?? false;
+  const chosen = mends.filter(({ name, safe }) => {
+    if (choice.skip?.includes(name)) return false;
+    return choice.only ? choice.only.includes(name) : safe || reshape;
+  });
+  // A motif that runs down is turned first: what reaches from edge to edge is only then known.
+  const turnFirst = reshape ? chosen.filter(({ name }) => name === 'turn') : [];
+  let now = asWritten(motif);
+  let accounts: MendAccount[] = [];
+  for (let round = 0; round < mostRounds; round++) {
+    let idle = true;
+    for (const mend of [...turnFirst, ...chosen]) {
+      const done = mend.apply(now, setup, reshape);
+      if (!done) continue;
+      idle = false;
+      now = asWritten(done.motif);
+      accounts = [...accounts.map((account) => accountAt(account, done.place)), done.account];
+    }
+    if (idle) break;
+  }
+  const all = gathered(accounts);
+  return { motif: withHistory(now, all), accounts: all };
+}

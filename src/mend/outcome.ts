@@ -1,0 +1,32 @@
+import type { MendAccount, MendOutcome } from '../../shared/mend.js';
+import { type Motif, motifOf } from '../../shared/motif.js';
+import type { Point } from '../../shared/point.js';
+import { boundsOf, type Polyline, pointsOf, polylineOf } from '../../shared/polyline.js';
+
+/**
+ * What a mend made of `before`: these strokes, in its coordinates, as are the account's places and lines. The mended
+ * motif's box begins at the origin, and the account goes along.
+ */
+export function outcome(
+  before: Motif,
+  strokes: readonly Polyline[],
+  account: MendAccount,
+  place: (at: Point) => Point = (at) => at,
+): MendOutcome {
+  const { minX, minY } = boundsOf(strokes);
+  const toOrigin = ({ x, y }: Point) => ({ x: x - minX, y: y - minY });
+  return {
+    motif: motifOf(strokes, before),
+    account: accountAt(account, toOrigin),
+    place: (at) => toOrigin(place(at)),
+  };
+}
+
+/** The account with its places and lines moved along. */
+export function accountAt(account: MendAccount, place: (at: Point) => Point): MendAccount {
+  return {
+    ...account,
+    places: account.places.map(place),
+    added: account.added.map((line) => polylineOf(Array.from(pointsOf(line), place))),
+  };
+}

@@ -1,0 +1,72 @@
+/**
+ * Route: many strokes, or one with branches, as one line from the left edge to the right edge.
+ *
+ * The drawing becomes a graph: nodes where lines end, cross or touch (`contacts`, `network`), pieces of line between
+ * them (`graph`). Parts that do not touch are linked (`links`, `chain`), odd nodes are paired by retracing as little
+ * as can be (`retrace`, `matching`), and of the walks that are left the straightest is taken (`tour`).
+ */
+import type { Mend } from '../../../shared/mend.js';
+import type { Motif } from '../../../shared/motif.js';
+import { midpoint, type Point } from '../../../shared/point.js';
+import { firstPoint, lastPoint, lengthOf, type Polyline } from '../../../shared/polyline.js';
+import { sayIn } from '../../../shared/say.js';
+import type { Setup } from '../../../shared/setup.js';
+import { studyOf } from '../../measure/index.js';
+import { joinedStrokes } from '../../measure/strokes.js';
+import { outcome } from '../outcome.js';
+import { searchedParts } from './links.js';
+import { networkOf } from './network.js';
+import { type Route, routeOf } from './plan.js';
+
+export const route: Mend = {
+  name: 'route',
+  safe: false,
+  what: 'Finds one line from the left edge to the right edge through every piece, with the least stitched twice.',
+  apply(motif, setup) {
+    if (runsAcrossAlready(motif, setup)) return null;
+    const drawn = motif.strokes.filter((line) => lengthOf(line) > 0);
+    const { graph, movedMm } = networkOf(drawn, setup.limits.crossings);
+    if (graph.pieces.length === 0) return null;
+    const found = routeOf(graph);
+    return outcome(motif, [found.line], {
+      mend: 'route',
+      places: [...found.links.map(middle), ...found.retraced.map(middle)],
+      addedMm: lengthOf(found.line) - drawn.reduce((sum, line) => sum + lengthOf(line), 0),
+      movedMm,
+      message: messageFor(found, drawn.length, setup),
+      added: [...found.links, ...found.retraced],
+    });
+  },
+};
+
+/** One line whose ends can be joined into a row is not routed anew. */
+function runsAcrossAlready(motif: Motif, setup: Setup): boolean {
+  const { strokes, dots, duplicates } = joinedStrokes(motif.strokes);
+  if (strokes.length === 0) return true;
+  if (strokes.length > 1 || dots.length > 0 || duplicates.length > 0) return false;
+  return !studyOf(motif, setup).repeat.assumed;
+}
+
+function middle(line: Polyline): Point {
+  return midpoint(firstPoint(line), lastPoint(line));
+}
+
+function messageFor(found: Route, strokes: number, setup: Setup): string {
+  const say = sayIn(setup.unit);
+  const retraced =
+    found.retracedMm > 0
+      ? `${say.length(found.retracedMm)} of it is stitched twice, ${howNear(found, setup)}`
+      : 'nothing is stitched twice';
+  const parts = found.links.length + 1;
+  const linked =
+    found.links.length === 0
+      ? ''
+      : ` ${say.count(found.links.length, 'link')} between parts that did not touch ${found.links.length === 1 ? 'adds' : 'add'} ${say.length(found.linkedMm)}${parts > searchedParts ? '; with so many parts a shorter way may exist' : ''}.`;
+  return `Found one line through ${say.count(strokes, 'stroke')}, from the left edge to the right: ${retraced}.${linked}`;
+}
+
+function howNear({ exact, retracedMm, atLeastMm }: Route, setup: Setup): string {
+  if (exact) return 'the least that is possible';
+  const say = sayIn(setup.unit);
+  return `near the least: with so many branches the very least was not worked out, but it is not under ${say.length(atLeastMm)} (this is ${(retracedMm / atLeastMm).toFixed(2)} times that)`;
+}
