@@ -16,8 +16,9 @@ export function checkReport(file: string, study: Study, findings: readonly Findi
   ].join('\n');
 }
 
-export function unreadableReport(file: string, error: string, page: Page): string {
-  return `${heading(file, 'unreadable', page)}\n${page.wrap(error, '  ', '  ')}`;
+/** Why it could not be read has gone to stderr by then. */
+export function unreadableLine(file: string, page: Page): string {
+  return heading(file, 'unreadable', page);
 }
 
 const verdicts: Readonly<Record<Status, string>> = {

@@ -1,7 +1,7 @@
 /** The rules, for people to read: all in a list, or one with its reasons. */
-import { closest } from 'fastest-levenshtein';
 import { Refusal } from '../../shared/refusal.js';
 import type { AnyRule } from '../../shared/rule.js';
+import { didYouMean } from '../setup/index.js';
 import type { Page } from './page.js';
 
 export function rulesList(rules: readonly AnyRule[], { paint, wrap }: Page): string {
@@ -31,15 +31,10 @@ export function ruleText(rule: AnyRule, { paint, wrap }: Page): string {
   ].join('\n');
 }
 
-/** @throws Refusal that names the nearest id there is */
+/** @throws Refusal naming the nearest id there is */
 export function ruleNamed(id: string, rules: readonly AnyRule[]): AnyRule {
   const found = rules.find((rule) => rule.id === id.toLowerCase());
   if (found) return found;
-  const nearest = closest(
-    id,
-    rules.map((rule) => rule.id),
-  );
-  throw new Refusal(
-    `There is no rule "${id}"; the nearest one is ${nearest}. linewright rules lists them all.`,
-  );
+  const ids = rules.map((rule) => rule.id);
+  throw new Refusal(`There is no rule "${id}".${didYouMean(id, ids)} linewright rules lists them all.`);
 }

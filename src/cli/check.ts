@@ -1,0 +1,72 @@
+/** `linewright check`: reads, measures and judges each file. */
+import { join } from 'node:path';
+import { rules } from '../../rules/index.js';
+import type { Finding } from '../../shared/finding.js';
+import type { Motif } from '../../shared/motif.js';
+import { outputNames } from '../../shared/output-name.js';
+import { sayIn } from '../../shared/say.js';
+import { version } from '../../shared/version.js';
+import { writeWhole } from '../files.js';
+import { lint } from '../lint/index.js';
+import { type FileReport, reportOf, type Status, summaryOf, unreadable } from '../lint/report.js';
+import { studyOf } from '../measure/index.js';
+import { checkReport, summaryLine, unreadableLine } from './check-report.js';
+import { type ExitCode, eachFile, worst } from './each.js';
+import { loadMotif, loadSetup } from './load.js';
+import type { Typed } from './options.js';
+import { pageOn } from './page.js';
+import { print, printJson } from './print.js';
+
+const exitCodes: Readonly<Record<Status, ExitCode>> = { clean: 0, warnings: 0, errors: 1, unreadable: 2 };
+
+const picturePx = 1200;
+
+export async function check(typed: Typed): Promise<ExitCode> {
+  const files = typed.files as readonly string[];
+  const setup = await loadSetup(typed);
+  const names = outputNames(files);
+  const page = pageOn(process.stdout);
+  const tell = (text: string) => {
+    if (!typed.json) print(files.length > 1 ? `${text}\n` : text);
+  };
+
+  const reports = await eachFile<FileReport>(
+    files,
+    async (file, index) => {
+      const motif = await loadMotif(file, setup);
+      const study = studyOf(motif, setup);
+      const findings = lint(study, rules);
+      const report = reportOf(file, study, findings);
+      const text = typed.json ? '' : checkReport(file, study, findings, page);
+      if (typed.picture !== undefined) {
+        const path = join(typed.picture as string, `${names[index]}.png`);
+        await drawFlagged(motif, findings, path, { force: typed.force as boolean, inputs: files });
+      }
+      tell(text);
+      return report;
+    },
+    (file, error) => {
+      tell(unreadableLine(file, page));
+      return unreadable(file, error);
+    },
+  );
+
+  const summary = summaryOf(reports);
+  if (typed.json) printJson({ linewright: version, setup, files: reports, summary });
+  else if (files.length > 1) print(page.wrap(summaryLine(summary, sayIn(setup.unit))));
+  return worst(reports.map(({ status }) => exitCodes[status]));
+}
+
+async function drawFlagged(
+  motif: Motif,
+  findings: readonly Finding[],
+  path: string,
+  options: { force: boolean; inputs: readonly string[] },
+): Promise<void> {
+  const [{ motifPicture }, { writePng }] = await Promise.all([
+    import('../picture/index.js'),
+    import('../write/png.js'),
+  ]);
+  const picture = motifPicture(motif, { widthPx: picturePx, findings });
+  await writeWhole(path, await writePng(picture, picturePx), options);
+}
