@@ -59,8 +59,10 @@ export function parseLength(text: string, unit: LengthUnit, what = 'The length')
   throw new Refusal(`${what} "${text}" is not a length: write it like 9.5in, 9 1/2in, 9-1/2" or 240mm.`);
 }
 
+/** Rounded half away from zero as people do it, also where binary fractions fall a hair short of the half. */
 function trimmed(value: number, digits: number): string {
-  const text = value.toFixed(digits);
+  const hair = Math.sign(value) * 1e-9;
+  const text = (value + hair).toFixed(digits);
   return text.includes('.') ? text.replace(/\.?0+$/, '') : text;
 }
 

@@ -1,0 +1,105 @@
+/** Settings: defaults, file and typed options, and the sentence for each mistake. */
+import { describe, expect, it } from 'vitest';
+import { rules } from '../../rules/index.js';
+import { defaultSetup } from '../../shared/setup.js';
+import { inches, lengthText, parseLength, sizeText } from '../../shared/units.js';
+import { setupFrom } from '../../src/setup/index.js';
+
+const file = (json: unknown) => ({ rules, settingsFile: { file: 'linewright.json', json } });
+
+describe('lengths as people type them', () => {
+  it.each([
+    ['9.5in', 241.3],
+    ['9 1/2in', 241.3],
+    ['9-1/2"', 241.3],
+    ['9½ in', 241.3],
+    ['9,5 in', 241.3],
+    ['1/2', 12.7],
+    ['240mm', 240],
+    ['24cm', 240],
+    ['24 CM', 240],
+    // W3C, CSS Values and Units Level 3, 6.2: 1in = 2.54cm = 72pt = 6pc.
+    ['72pt', 25.4],
+    ['6pc', 25.4],
+    ['2.54cm', 25.4],
+    ['9.5', 241.3],
+  ])('%s is %f mm', (typed, mm) => {
+    expect(parseLength(typed, 'in')).toBeCloseTo(mm, 9);
+  });
+
+  it('takes a bare number in the current unit', () => {
+    expect(parseLength('240', 'mm')).toBe(240);
+  });
+
+  it.each(['', 'in', 'abc', '1/0', '1 2', '-3', '9 1/2 furlongs', '1e3in', 'NaN', 'Infinity'])(
+    'refuses %j',
+    (typed) => {
+      expect(() => parseLength(typed, 'in', '--height')).toThrow(/--height .*is not a length/);
+    },
+  );
+
+  it('says them back as a ruler has them', () => {
+    expect(inches(133.35)).toBe('5 1/4 in');
+    expect(inches(22.225)).toBe('7/8 in');
+    expect(inches(25.4)).toBe('1 in');
+    expect(inches(0)).toBe('0 in');
+    expect(inches(1)).toBe('0.039 in');
+    expect(lengthText(133.35, 'in')).toBe('5 1/4 in (133.4 mm)');
+    expect(lengthText(133.35, 'mm')).toBe('133.4 mm (5 1/4 in)');
+    expect(sizeText(203.2, 114.3, 'in')).toBe('8 x 4 1/2 in (203.2 x 114.3 mm)');
+  });
+});
+
+describe('a setup', () => {
+  it('is the defaults where nothing is said', () => {
+    expect(setupFrom({}, { rules })).toEqual(defaultSetup);
+  });
+
+  it('takes the file over the defaults and what was typed over the file', () => {
+    const { json } = {
+      json: {
+        unit: 'mm',
+        height: 200,
+        throat: '18in',
+        spi: 10,
+        rules: { 'level-ends': { limits: { dropMm: 1 } } },
+      },
+    };
+    expect(setupFrom({ spi: '12', width: '10in' }, file(json))).toEqual({
+      ...defaultSetup,
+      unit: 'mm',
+      // The width typed settles the size, whatever the file says.
+      heightMm: null,
+      widthMm: 254,
+      throatMm: 457.2,
+      stitchesPerInch: 12,
+      rules: { 'level-ends': { limits: { dropMm: 1 } } },
+    });
+  });
+
+  it.each([
+    [{ hieght: 3 }, /"hieght".*"height"/],
+    [{ height: true }, /"height" takes a length/],
+    [{ height: 0 }, /"height"/],
+    [{ unit: 'inch' }, /"unit" takes one of "in", "mm".*"in"/],
+    [{ height: 3, width: 4 }, /cannot be set together/],
+    [{ layout: 'bricks' }, /"layout".*"brick"/],
+    [{ spi: 'ten' }, /"spi" takes a number from 1 to 100/],
+    [{ rules: { 'level-end': {} } }, /"level-end".*"level-ends"/],
+    [{ rules: { 'level-ends': { severity: 'warn' } } }, /severity.*"warning"/],
+    [{ rules: { 'level-ends': { limits: { drop: 1 } } } }, /drop.*"dropMm"/],
+    [{ rules: { 'level-ends': { limits: { dropMm: -1 } } } }, /dropMm" takes a number from 0 up/],
+    [{ rules: [] }, /"rules" has to be an object/],
+    [{ limits: { point: 1 } }, /point.*"points"/],
+    [[], /has to be an object/],
+    [null, /has to be an object/],
+  ])('answers %j with the nearest right one', (json, sentence) => {
+    expect(() => setupFrom({}, file(json))).toThrow(sentence);
+    expect(() => setupFrom({}, file(json))).toThrow(/^linewright\.json/);
+  });
+
+  it('names the option where it was typed', () => {
+    expect(() => setupFrom({ height: 'tall' }, { rules })).toThrow(/^--height "tall" is not a length/);
+    expect(() => setupFrom({ height: '3', width: '4' }, { rules })).toThrow(/^--height and --width/);
+  });
+});
