@@ -64,8 +64,8 @@ const oneStroke: readonly Case[] = [
     'fail-buoy-apart',
     plain,
     sketch('Swell', swell.stroke, {
-      from: at(100, -30),
-      segments: [arcTo(9, true, 118, -30), arcTo(9, true, 100, -30)],
+      from: at(86, -50),
+      segments: [arcTo(9, true, 104, -50), arcTo(9, true, 86, -50)],
     }),
   ),
 ];

@@ -26,7 +26,7 @@ interface Stitched {
 /** A loop above the line that crosses it at a shallow angle, so that the passes stay close for a long way. */
 const shallowLoops = through([
   [0, 0, 0],
-  ...[70, 150].flatMap((x): Knot[] => [
+  ...[65, 165].flatMap((x): Knot[] => [
     [x, 0, -3],
     [x + 40, -14, -90],
     [x, -28, 180],
