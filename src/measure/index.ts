@@ -2,17 +2,25 @@
 import type { Motif } from '../../shared/motif.js';
 import { boundsOf, lengthOf, pointCount } from '../../shared/polyline.js';
 import { Refusal } from '../../shared/refusal.js';
-import type { Setup } from '../../shared/setup.js';
+import { type Setup, stitchLengthMm } from '../../shared/setup.js';
 import type { Study } from '../../shared/study.js';
 import { nest, rowDistance, rowOf, rowsAt } from '../rows/index.js';
 import { chainOf } from './breaks.js';
 import { crossingsOf } from './crossings.js';
+import { crowdingOf } from './crowding.js';
 import { endsOf, joinTurn, repeatOf } from './ends.js';
 import { marksOf } from './marks.js';
 import { once, onceFor } from './once.js';
+import { outlineOf } from './outline.js';
+import { pilesOf } from './piles.js';
+import { repeatMeetingOf } from './repeat-meeting.js';
+import { retracesOf } from './retraces.js';
 import { SegmentIndex } from './segment-index.js';
+import { shortStepsOf } from './short-steps.js';
 import { stitchesOf } from './stitches.js';
 import { joinedStrokes } from './strokes.js';
+import { tightCurvesOf } from './tight-curves.js';
+import { cuspsOf } from './turns.js';
 
 /** The facts of one motif. Asking for one throws a Refusal where the motif is nothing but dots. */
 export function studyOf(motif: Motif, setup: Setup): Study {
@@ -34,14 +42,13 @@ export function studyOf(motif: Motif, setup: Setup): Study {
   const marks = once(() => marksOf(joined().strokes, index()));
   const crossings = once(() => crossingsOf(index(), motif.flattenMm, setup.limits.crossings));
   const stitches = once(() => stitchesOf(strokes(), setup));
+  const retraces = once(() => retracesOf(index()));
+  const outline = once(() => outlineOf(index()));
   const row = once(() => {
     const { start, end } = ends();
     const middleXMm = repeat().assumed ? undefined : (start.at.x + end.at.x) / 2;
     return rowOf(strokes(), repeat().dx, middleXMm, setup.limits.overhangingRepeats);
   });
-  const pending = (fact: string): never => {
-    throw new Error(`${fact} is not measured yet`);
-  };
 
   return {
     motif,
@@ -98,20 +105,22 @@ export function studyOf(motif: Motif, setup: Setup): Study {
       return crossings();
     },
     get retraces() {
-      return pending('retraces');
+      return retraces();
     },
-    cusps: onceFor((_legsDeg: number) => pending('cusps')),
-    tightCurves: onceFor((_cutMm: number) => pending('tightCurves')),
-    crowding: onceFor((_withinMm: number, _overMm: number) => pending('crowding')),
-    piles: onceFor((_passes: number) => pending('piles')),
-    shortSteps: onceFor((_stepMm: number) => pending('shortSteps')),
+    cusps: onceFor((legsDeg: number) => cuspsOf(strokes(), legsDeg)),
+    tightCurves: onceFor((cutMm: number) => tightCurvesOf(strokes(), stitchLengthMm(setup), cutMm)),
+    crowding: onceFor((withinMm: number, overMm: number) => crowdingOf(index(), withinMm, overMm)),
+    piles: onceFor((passes: number) => pilesOf(index(), stitchLengthMm(setup) / 2, passes)),
+    shortSteps: onceFor((stepMm: number) => shortStepsOf(strokes(), stepMm)),
     get outline() {
-      return pending('outline');
+      return outline();
     },
     get stitches() {
       return stitches();
     },
-    repeatMeeting: onceFor((_withinMm: number) => pending('repeatMeeting')),
+    repeatMeeting: onceFor((withinMm: number) =>
+      repeat().assumed ? null : repeatMeetingOf(index(), repeat(), withinMm, setup.limits.overhangingRepeats),
+    ),
     nesting: onceFor((layout) => nest(row(), layout, setup.clearanceMm)),
     rowsAt: onceFor((layout, spacingMm) => rowsAt(row(), layout, spacingMm)),
     rowDistance: onceFor((layout, spacingMm) => rowDistance(row(), layout, spacingMm)),

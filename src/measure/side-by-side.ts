@@ -182,8 +182,11 @@ interface OpenRun {
   toBefore: number;
 }
 
-/** Puts pairs of segments together into islands, as they come: i never falling, j rising while i stays. */
-class RunLinker {
+/**
+ * Puts pairs of segments together into islands, as they come: i never falling, j rising while i stays. Pieces at
+ * most `gapMm` apart on the map, along either stroke, belong together.
+ */
+export class RunLinker {
   private readonly first: number[] = [];
   private readonly second: number[] = [];
   private readonly runOf: number[] = [];

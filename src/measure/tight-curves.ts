@@ -1,0 +1,190 @@
+/**
+ * Tight curves: where a stitch, which is straight, leaves the line by more than a limit.
+ *
+ * From each point of the line a stitch is laid to the first place that is a stitch away as the crow flies, and the
+ * farthest the line strays from it is what the stitch cuts off. On a circle of radius r a chord c cuts off
+ * s = r - sqrt(r² - (c/2)²) (circle segment tables), so over one stitch s and radius say the same:
+ * r = (s² + (c/2)²) / 2s. How densely the line is drawn does not matter. The line is cut at its corners first
+ * (`corners.ts`): no stitch is laid across one.
+ *
+ * Where the line curls up within a stitch and never gets a stitch away, the stitch is laid to the end of the piece.
+ */
+
+import { distance } from '../../shared/point.js';
+import type { Polyline } from '../../shared/polyline.js';
+import { pointToSegment } from '../../shared/segment.js';
+import type { TightCurve } from '../../shared/study.js';
+import { cornersOf } from './corners.js';
+import { type WalkedLine, Walker, walkedLine } from './walked-line.js';
+
+/** Stitches begin at every point, and where points lie far apart, at least this many times within a stitch. */
+const beginnings = 8;
+
+/** Curves whose stitch cuts off more than `cutMm`, worst first. */
+export function tightCurvesOf(strokes: readonly Polyline[], stitchMm: number, cutMm: number): TightCurve[] {
+  return strokes
+    .flatMap((stroke) => tightCurvesAlong(walkedLine(stroke, 3 * stitchMm), stitchMm, cutMm))
+    .sort((a, b) => b.cutMm - a.cutMm);
+}
+
+/** One stitch that cuts off too much. */
+interface Cut {
+  readonly cutMm: number;
+  /** Where the line is farthest from the stitch, as the length walked, mm. */
+  readonly alongMm: number;
+  /** False where the line never got a stitch away. */
+  readonly isWhole: boolean;
+}
+
+function tightCurvesAlong(line: WalkedLine, stitchMm: number, cutMm: number): TightCurve[] {
+  const suspects = suspectSegments(line, stitchMm, cutMm);
+  if (suspects.length === 0) return [];
+  const corners = [...cornersOf(line, stitchMm), line.runMm.length - 1];
+  const cuts: Cut[] = [];
+  let next = 0;
+  for (const segment of suspects) {
+    while (corners[next] <= segment) next++;
+    cutsFrom(line, segment, corners[next], stitchMm, cutMm, cuts);
+  }
+  const walker = new Walker(line);
+  return worstOfEach(onStroke(cuts, line), stitchMm / 2).map((cut) => {
+    walker.goTo(cut.alongMm);
+    return { at: { x: walker.x, y: walker.y }, radiusMm: radiusOf(line, cut, stitchMm), cutMm: cut.cutMm };
+  });
+}
+
+/**
+ * Segments from which a stitch might cut off too much. The line has to turn for that, least where the stitch is
+ * laid evenly over a single turn: by 2 atan(2 s / c) for a cut s off a chord c. A stitch that takes more than one
+ * and a half times its length of line has turned by more than that.
+ */
+function suspectSegments(line: WalkedLine, stitchMm: number, cutMm: number): number[] {
+  const { runMm } = line;
+  const turned = turnedUpTo(line);
+  const leastTurn = 2 * Math.atan((2 * cutMm) / stitchMm);
+  const suspects: number[] = [];
+  let ahead = 0;
+  for (let p = 0; p + 1 < runMm.length; p++) {
+    while (ahead + 1 < runMm.length && runMm[ahead] < runMm[p + 1] + 1.5 * stitchMm) ahead++;
+    if (turned[ahead] - turned[p] >= leastTurn) suspects.push(p);
+  }
+  return suspects;
+}
+
+/** For each point by how much the line has turned, either way, up to it and in it, radians. */
+function turnedUpTo({ points, runMm }: WalkedLine): Float64Array {
+  const turned = new Float64Array(runMm.length);
+  for (let p = 1; p + 1 < runMm.length; p++) {
+    const i = 2 * p;
+    const ux = points[i] - points[i - 2];
+    const uy = points[i + 1] - points[i - 1];
+    const vx = points[i + 2] - points[i];
+    const vy = points[i + 3] - points[i + 1];
+    turned[p] = turned[p - 1] + Math.abs(Math.atan2(ux * vy - uy * vx, ux * vx + uy * vy));
+  }
+  turned[runMm.length - 1] = turned[Math.max(0, runMm.length - 2)];
+  return turned;
+}
+
+/** Lays the stitches that begin on a segment, to point `last` at most, and adds those that cut off too much. */
+function cutsFrom(
+  line: WalkedLine,
+  segment: number,
+  last: number,
+  stitchMm: number,
+  cutMm: number,
+  cuts: Cut[],
+): void {
+  const { points, runMm } = line;
+  const lengthMm = runMm[segment + 1] - runMm[segment];
+  const i = 2 * segment;
+  // Stitches that begin farther back than a stitch from the segment's end do not reach beyond it.
+  for (let backMm = stitchMm; backMm > 0; backMm -= stitchMm / beginnings) {
+    const share = 1 - backMm / lengthMm;
+    if (share > 0) {
+      const x = points[i] + share * (points[i + 2] - points[i]);
+      const y = points[i + 1] + share * (points[i + 3] - points[i + 1]);
+      addCut(line, x, y, runMm[segment + 1] - backMm, segment, last, stitchMm, cutMm, cuts);
+    }
+  }
+  addCut(line, points[i], points[i + 1], runMm[segment], segment, last, stitchMm, cutMm, cuts);
+}
+
+/** Lays one stitch from (x, y) on a segment. */
+function addCut(
+  { points, runMm }: WalkedLine,
+  x: number,
+  y: number,
+  alongMm: number,
+  segment: number,
+  last: number,
+  stitchMm: number,
+  cutMm: number,
+  cuts: Cut[],
+): void {
+  let end = segment + 1;
+  while (end < last && Math.hypot(points[2 * end] - x, points[2 * end + 1] - y) < stitchMm) end++;
+  const reachMm = Math.hypot(points[2 * end] - x, points[2 * end + 1] - y);
+  if (reachMm < stitchMm && runMm[end] - alongMm < stitchMm) return;
+  const share = reachMm < stitchMm ? 1 : exitShare(points, end, x, y, stitchMm);
+  const endX = points[2 * end - 2] + share * (points[2 * end] - points[2 * end - 2]);
+  const endY = points[2 * end - 1] + share * (points[2 * end + 1] - points[2 * end - 1]);
+  let worst = cutMm;
+  let at = -1;
+  for (let p = segment + 1; p < end; p++) {
+    const strayed = pointToSegment(points[2 * p], points[2 * p + 1], x, y, endX, endY);
+    if (strayed > worst) {
+      worst = strayed;
+      at = p;
+    }
+  }
+  if (at >= 0) cuts.push({ cutMm: worst, alongMm: runMm[at], isWhole: reachMm >= stitchMm });
+}
+
+/** Where on the segment that ends at point `end` the distance from (x, y) grows to `reachMm`, as a share. */
+function exitShare(points: Polyline, end: number, x: number, y: number, reachMm: number): number {
+  const px = points[2 * end - 2] - x;
+  const py = points[2 * end - 1] - y;
+  const ux = points[2 * end] - points[2 * end - 2];
+  const uy = points[2 * end + 1] - points[2 * end - 1];
+  const squared = ux * ux + uy * uy;
+  const half = px * ux + py * uy;
+  const root = half * half - squared * (px * px + py * py - reachMm * reachMm);
+  return Math.max(0, Math.min((-half + Math.sqrt(Math.max(0, root))) / squared, 1));
+}
+
+/** A closed stroke was carried on beyond its ends: places there are places on the stroke. */
+function onStroke(cuts: readonly Cut[], { closed, lengthMm }: WalkedLine): Cut[] {
+  const own = closed
+    ? cuts.map((cut) => ({ ...cut, alongMm: (cut.alongMm + lengthMm) % lengthMm }))
+    : [...cuts];
+  return own.sort((a, b) => a.alongMm - b.alongMm);
+}
+
+/** The worst of each group of cuts, given in the order of the line, that lie at most `gapMm` apart. */
+function worstOfEach(cuts: readonly Cut[], gapMm: number): Cut[] {
+  const worst: Cut[] = [];
+  let lastMm = -Infinity;
+  for (const cut of cuts) {
+    if (cut.alongMm - lastMm > gapMm) worst.push(cut);
+    else if (cut.cutMm > worst[worst.length - 1].cutMm) worst[worst.length - 1] = cut;
+    lastMm = cut.alongMm;
+  }
+  return worst;
+}
+
+/**
+ * Radius of the curve at a cut, mm: by the cut where the stitch goes over less than half a circle, else that of the
+ * circle through the place and the places a quarter of a stitch before and after it.
+ */
+function radiusOf(line: WalkedLine, { cutMm, alongMm, isWhole }: Cut, stitchMm: number): number {
+  if (isWhole && cutMm <= stitchMm / 2) return (cutMm ** 2 + (stitchMm / 2) ** 2) / (2 * cutMm);
+  const walker = new Walker(line);
+  const [a, b, c] = [-1, 0, 1].map((side) => {
+    walker.goTo(alongMm + (side * stitchMm) / 4);
+    return { x: walker.x, y: walker.y };
+  });
+  const twiceArea = Math.abs((b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x));
+  const sides = distance(a, b) * distance(b, c) * distance(c, a);
+  return twiceArea > 0 ? sides / (2 * twiceArea) : 0;
+}

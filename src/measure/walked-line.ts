@@ -1,0 +1,99 @@
+/**
+ * A stroke made ready to be walked: repeated points and steps of a hundredth of a millimetre left out, the length
+ * walked known at each point, and a closed stroke carried on beyond both its ends, so that no place on it is
+ * special.
+ */
+import type { Polyline } from '../../shared/polyline.js';
+
+/** Steps shorter than this say nothing about where a line leads, mm. */
+const stepMm = 0.02;
+
+export interface WalkedLine {
+  readonly points: Polyline;
+  /** Length walked at each point, mm; at the stroke's first point 0, before it negative. */
+  readonly runMm: Float64Array;
+  readonly closed: boolean;
+  /** Of the stroke itself. */
+  readonly lengthMm: number;
+  /** Length walked at the first and the last point there is, mm. */
+  readonly fromMm: number;
+  readonly toMm: number;
+}
+
+/** `overMm` is how far a closed stroke is carried on; at most once round. */
+export function walkedLine(stroke: Polyline, overMm: number): WalkedLine {
+  const own = withoutTinySteps(stroke);
+  const n = own.length;
+  const closed = n >= 8 && own[0] === own[n - 2] && own[1] === own[n - 1];
+  const ownRun = walked(own, 0);
+  const lengthMm = ownRun[ownRun.length - 1];
+  if (!closed) return { points: own, runMm: ownRun, closed, lengthMm, fromMm: 0, toMm: lengthMm };
+  const last = ownRun.length - 1;
+  let ahead = 1;
+  while (ahead < last && ownRun[ahead] < overMm) ahead++;
+  let behind = last - 1;
+  while (behind > 0 && lengthMm - ownRun[behind] < overMm) behind--;
+  const points = new Float64Array(2 * (last - behind) + n + 2 * ahead);
+  points.set(own.subarray(2 * behind, 2 * last), 0);
+  points.set(own, 2 * (last - behind));
+  points.set(own.subarray(2, 2 + 2 * ahead), 2 * (last - behind) + n);
+  const runMm = walked(points, ownRun[behind] - lengthMm);
+  return { points, runMm, closed, lengthMm, fromMm: runMm[0], toMm: runMm[runMm.length - 1] };
+}
+
+function withoutTinySteps(stroke: Polyline): Polyline {
+  const out = new Float64Array(stroke.length);
+  out[0] = stroke[0];
+  out[1] = stroke[1];
+  let n = 2;
+  const last = stroke.length - 2;
+  for (let i = 2; i <= last; i += 2) {
+    const dx = stroke[i] - out[n - 2];
+    const dy = stroke[i + 1] - out[n - 1];
+    if (dx * dx + dy * dy < stepMm * stepMm) {
+      // The last point stays, in place of the one before it.
+      if (i < last || n === 2) continue;
+      n -= 2;
+    }
+    out[n++] = stroke[i];
+    out[n++] = stroke[i + 1];
+  }
+  return out.subarray(0, n);
+}
+
+function walked(points: Polyline, fromMm: number): Float64Array {
+  const run = new Float64Array(points.length >> 1);
+  run[0] = fromMm;
+  for (let i = 1; i < run.length; i++) {
+    const dx = points[2 * i] - points[2 * i - 2];
+    const dy = points[2 * i + 1] - points[2 * i - 1];
+    run[i] = run[i - 1] + Math.sqrt(dx * dx + dy * dy);
+  }
+  return run;
+}
+
+/**
+ * Reads places off a line by the length walked to them. Made for questions that come in ascending order, each of
+ * which then costs next to nothing; in any order the answer is right.
+ */
+export class Walker {
+  x = 0;
+  y = 0;
+  private at = 0;
+
+  constructor(private readonly line: WalkedLine) {}
+
+  /** Writes the place to `x` and `y`; beyond the line it is the line's end. */
+  goTo(alongMm: number): void {
+    const { points, runMm } = this.line;
+    const last = runMm.length - 2;
+    let at = this.at;
+    while (at < last && runMm[at + 1] < alongMm) at++;
+    while (at > 0 && runMm[at] > alongMm) at--;
+    this.at = at;
+    const share = Math.max(0, Math.min((alongMm - runMm[at]) / (runMm[at + 1] - runMm[at]), 1));
+    const i = 2 * at;
+    this.x = points[i] + share * (points[i + 2] - points[i]);
+    this.y = points[i + 1] + share * (points[i + 3] - points[i + 1]);
+  }
+}
