@@ -4,7 +4,7 @@ import { Refusal } from '../../shared/refusal.js';
 const headBytes = 512;
 
 /** The first characters of the file as text, whatever its encoding; a mark and leading spaces are left out. */
-export function headOf(bytes: Uint8Array): string {
+function headOf(bytes: Uint8Array): string {
   const head = bytes.subarray(0, headBytes);
   const wide =
     head[0] === 0xff || head[1] === 0 ? 'utf-16le' : head[0] === 0xfe || head[0] === 0 ? 'utf-16be' : null;
@@ -12,6 +12,11 @@ export function headOf(bytes: Uint8Array): string {
     .decode(head)
     .replace(/^\u00ef\u00bb\u00bf/, '')
     .trimStart();
+}
+
+/** Whether the first character is `<`, in any encoding of XML; a mark and spaces may stand before it. */
+export function startsWithTag(bytes: Uint8Array): boolean {
+  return bytes.find((byte) => !(byte <= 0x20 || byte === 0xef || byte === 0xbb || byte === 0xbf || byte >= 0xfe)) === 0x3c;
 }
 
 /** First bytes, as Latin-1 text. */

@@ -2,6 +2,9 @@
 import type { Credit } from '../../../shared/motif.js';
 import { type SvgNode, textOf } from './node.js';
 
+/** Children of the root that say whose drawing it is. */
+const places: ReadonlySet<string> = new Set(['title', 'desc', 'metadata']);
+
 /** Spaces gathered, and control characters (terminal codes among them) left out. */
 function plain(text: string): string | undefined {
   const kept = text
@@ -12,6 +15,7 @@ function plain(text: string): string | undefined {
 }
 
 export function creditOf(root: SvgNode): Credit {
+  if (!root.children.some(({ name }) => places.has(name))) return {};
   const own = (name: string) => root.children.find((child) => child.name === name);
   const metadata = root.children.filter((child) => child.name === 'metadata');
   const stated = new Map<string, SvgNode>();

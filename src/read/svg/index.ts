@@ -1,7 +1,7 @@
 /** The SVG importer: bytes, text, tree, style, drawing. */
 import type { Artwork } from '../../../shared/artwork.js';
 import type { Importer, ReadOptions } from '../importer.js';
-import { headOf } from '../kind.js';
+import { startsWithTag } from '../kind.js';
 import { baseName } from '../name.js';
 import { creditOf } from './credit.js';
 import { type Declaration, declarationsOf } from './declarations.js';
@@ -9,7 +9,6 @@ import { decode } from './decode.js';
 import { Walk } from './draw.js';
 import { expandEntities } from './entities.js';
 import { Intake } from './intake.js';
-import type { SvgNode } from './node.js';
 import { pageOf } from './page.js';
 import { Pen } from './pen.js';
 import type { Place } from './place.js';
@@ -19,7 +18,7 @@ import { parseTransform } from './transform.js';
 import { parseXml } from './xml.js';
 
 export const svgImporter: Importer = {
-  recognises: (bytes) => headOf(bytes).startsWith('<'),
+  recognises: startsWithTag,
   read: readSvg,
 };
 
@@ -27,8 +26,7 @@ const noRules: readonly Declaration[] = [];
 
 async function readSvg(bytes: Uint8Array, file: string, { take, limits }: ReadOptions): Promise<Artwork> {
   const text = expandEntities(decode(bytes, file), file, limits);
-  const { root, withoutNamespace } = parseXml(text, file, limits);
-  const { byId, styles } = indexed(root);
+  const { root, byId, styles, withoutNamespace } = parseXml(text, file, limits);
   const matchRules =
     styles.length === 0 ? () => noRules : (await import('./stylesheet.js')).styleSheets(styles, file);
 
@@ -63,18 +61,4 @@ async function readSvg(bytes: Uint8Array, file: string, { take, limits }: ReadOp
     credit: creditOf(root),
     notes: intake.notes(),
   };
-}
-
-/** Elements by id, of two the first, and the style elements in order. */
-function indexed(root: SvgNode): { byId: Map<string, SvgNode>; styles: SvgNode[] } {
-  const byId = new Map<string, SvgNode>();
-  const styles: SvgNode[] = [];
-  const ahead = [root];
-  for (let node = ahead.pop(); node; node = ahead.pop()) {
-    const { id } = node.attributes;
-    if (id !== undefined && !byId.has(id)) byId.set(id, node);
-    if (node.name === 'style') styles.push(node);
-    for (let i = node.children.length - 1; i >= 0; i--) ahead.push(node.children[i]);
-  }
-  return { byId, styles };
 }

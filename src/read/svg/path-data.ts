@@ -31,7 +31,7 @@ export function drawPathData(data: string, pen: Pen): number {
 class PathReader {
   private readonly scan: NumberScanner;
   /** The arguments of the segment being read. */
-  private readonly args = new Float64Array(7);
+  private readonly args = [0, 0, 0, 0, 0, 0, 0];
   /** The control point that a smooth curve of the same kind mirrors. */
   private controlX = 0;
   private controlY = 0;

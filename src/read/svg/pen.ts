@@ -21,8 +21,8 @@ export class Pen {
   y = 0;
   private startX = 0;
   private startY = 0;
-  private ops = new Uint8Array(64);
-  private coords = new Float64Array(256);
+  private ops = new Uint8Array(32);
+  private coords = new Float64Array(64);
   private opCount = 0;
   private coordCount = 0;
   private ctm: Matrix = identity;

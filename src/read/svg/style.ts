@@ -36,39 +36,68 @@ export const initialStyle: Style = {
 export type Hiding = 'not displayed' | 'invisible' | 'transparent' | 'no paint';
 
 type Exists = (id: string) => boolean;
-type Change = (value: string, inherited: Style, exists: Exists) => Partial<Style> | null;
+type Changing = { -readonly [K in keyof Style]: Style[K] };
+type Change = (style: Changing, value: string, exists: Exists) => void;
 
-/** What each property changes; null where the value is in error, so that the inherited one stays. */
+/** What each property does to the inherited style; a value in error does nothing. */
 const changes: ReadonlyMap<string, Change> = new Map<string, Change>([
-  ['visibility', (value) => visibilityChange(value.trim())],
-  ['stroke', (value, _, exists) => keyed('stroke', parsePaint(value, exists))],
-  ['fill', (value, _, exists) => keyed('fill', parsePaint(value, exists))],
-  ['stroke-opacity', (value) => keyed('strokeOpacity', parseOpacity(value))],
-  ['fill-opacity', (value) => keyed('fillOpacity', parseOpacity(value))],
-  ['stroke-width', (value, inherited) => keyed('strokeWidth', widthOf(value, inherited))],
-  ['color', (value) => colourChange(parseColour(value.trim().toLowerCase()))],
-  ['marker', markerChange],
-  ['marker-start', markerChange],
-  ['marker-mid', markerChange],
-  ['marker-end', markerChange],
-  ['font-size', (value, inherited) => keyed('fontSize', fontSizeOf(value, inherited))],
+  ['visibility', changeVisibility],
+  [
+    'stroke',
+    (style, value, exists) => {
+      style.stroke = parsePaint(value, exists) ?? style.stroke;
+    },
+  ],
+  [
+    'fill',
+    (style, value, exists) => {
+      style.fill = parsePaint(value, exists) ?? style.fill;
+    },
+  ],
+  [
+    'stroke-opacity',
+    (style, value) => {
+      style.strokeOpacity = parseOpacity(value) ?? style.strokeOpacity;
+    },
+  ],
+  [
+    'fill-opacity',
+    (style, value) => {
+      style.fillOpacity = parseOpacity(value) ?? style.fillOpacity;
+    },
+  ],
+  [
+    'stroke-width',
+    (style, value) => {
+      style.strokeWidth = widthOf(value, style.fontSize) ?? style.strokeWidth;
+    },
+  ],
+  [
+    'font-size',
+    (style, value) => {
+      style.fontSize = fontSizeOf(value, style.fontSize) ?? style.fontSize;
+    },
+  ],
+  ['color', changeColour],
+  ['marker', changeMarker],
+  ['marker-start', changeMarker],
+  ['marker-mid', changeMarker],
+  ['marker-end', changeMarker],
 ]);
 
-function keyed<K extends keyof Style>(key: K, value: Style[K] | null): Partial<Style> | null {
-  return value === null ? null : ({ [key]: value } as Partial<Style>);
+function changeVisibility(style: Changing, value: string): void {
+  const word = value.trim();
+  if (word === 'visible') style.visible = true;
+  else if (word === 'hidden' || word === 'collapse') style.visible = false;
 }
 
-function visibilityChange(value: string): Partial<Style> | null {
-  if (value === 'visible') return { visible: true };
-  return value === 'hidden' || value === 'collapse' ? { visible: false } : null;
+function changeColour(style: Changing, value: string): void {
+  const colour = parseColour(value.trim().toLowerCase());
+  if (colour !== null) style.colourClear = colour === 'clear';
 }
 
-function markerChange(value: string, _: Style, exists: Exists): Partial<Style> | null {
-  return /^\s*url\(/i.test(value) && parsePaint(value, exists) === 'solid' ? { marked: true } : null;
-}
-
-function colourChange(colour: 'clear' | 'solid' | null): Partial<Style> | null {
-  return colour === null ? null : { colourClear: colour === 'clear' };
+function changeMarker(style: Changing, value: string, exists: Exists): void {
+  if (/^\s*url\(/i.test(value) && parsePaint(value, exists) === 'solid') style.marked = true;
 }
 
 /** A number or percentage, or null where it is none. */
@@ -78,7 +107,7 @@ function parseOpacity(text: string): number | null {
 }
 
 /** Percentages are of a page that has some size: all that counts is whether they are zero. */
-function widthOf(text: string, { fontSize }: Style): number | null {
+function widthOf(text: string, fontSize: number): number | null {
   const width = lengthIn(text, { fontSize, width: 100, height: 100 }, 'both');
   return width !== null && width >= 0 ? width : null;
 }
@@ -93,7 +122,7 @@ const fontSizes: Readonly<Record<string, number>> = {
   'xx-large': 32,
 };
 
-function fontSizeOf(text: string, { fontSize }: Style): number | null {
+function fontSizeOf(text: string, fontSize: number): number | null {
   const named = fontSizes[text.trim().toLowerCase()];
   if (named !== undefined) return named;
   const size = lengthIn(text, { fontSize, width: fontSize, height: fontSize }, 'x');
@@ -102,22 +131,19 @@ function fontSizeOf(text: string, { fontSize }: Style): number | null {
 
 /** The style inside an element; `inherited` itself where nothing in `declared` changes it. */
 export function styleOf(declared: Declarations, inherited: Style, exists: Exists): Style {
-  let style = inherited;
+  let style: Changing | null = null;
   for (const property in declared) {
     const change = changes.get(property);
     const value = declared[property];
-    if (!change || value === undefined) continue;
-    const part = isReset(value) ? reset(property, value) : change(value, inherited, exists);
-    if (part) style = { ...style, ...part };
+    if (!change || value === undefined || value === 'inherit' || value === 'unset') continue;
+    style ??= { ...inherited };
+    if (value === 'initial') style[keyOf[property]] = initialStyle[keyOf[property]] as never;
+    else change(style, value, exists);
   }
-  return style;
+  return style ?? inherited;
 }
 
-function isReset(value: string): boolean {
-  return value === 'inherit' || value === 'unset' || value === 'initial';
-}
-
-const initialValue: Readonly<Record<string, keyof Style>> = {
+const keyOf: Readonly<Record<string, keyof Style>> = {
   visibility: 'visible',
   stroke: 'stroke',
   fill: 'fill',
@@ -131,12 +157,6 @@ const initialValue: Readonly<Record<string, keyof Style>> = {
   'marker-end': 'marked',
   'font-size': 'fontSize',
 };
-
-function reset(property: string, value: string): Partial<Style> | null {
-  if (value !== 'initial') return null;
-  const key = initialValue[property];
-  return { [key]: initialStyle[key] } as Partial<Style>;
-}
 
 /** Whether an element hides all that is in it. */
 export function branchHiding(declared: Declarations): Hiding | null {

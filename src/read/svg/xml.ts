@@ -7,12 +7,13 @@ import type { SvgNode } from './node.js';
 
 const svgNamespace = 'http://www.w3.org/2000/svg';
 const xlinkNamespace = 'http://www.w3.org/1999/xlink';
+const rdfNamespace = 'http://www.w3.org/1999/02/22-rdf-syntax-ns#';
 const metadataPrefixes: Readonly<Record<string, string>> = {
   'http://purl.org/dc/elements/1.1/': 'dc:',
   'http://purl.org/dc/terms/': 'dc:',
   'http://creativecommons.org/ns#': 'cc:',
   'http://web.resource.org/cc/': 'cc:',
-  'http://www.w3.org/1999/02/22-rdf-syntax-ns#': 'rdf:',
+  [rdfNamespace]: 'rdf:',
 };
 
 /** From here down each element repeats the namespace it is in, so that looking it up never climbs far. */
@@ -23,6 +24,10 @@ const none: SvgNode[] = [];
 
 export interface XmlDocument {
   readonly root: SvgNode;
+  /** Elements by their id; of two the first. */
+  readonly byId: ReadonlyMap<string, SvgNode>;
+  /** Style elements, in the order of the file. */
+  readonly styles: readonly SvgNode[];
   /** True where the root is `svg` but not in the SVG namespace. */
   readonly withoutNamespace: boolean;
 }
@@ -36,6 +41,10 @@ export function parseXml(text: string, file: string, limits: Limits): XmlDocumen
   let depth = 0;
   let elements = 0;
   let line = 1;
+  let kept: Record<string, string> = {};
+  let prefixed = false;
+  const byId = new Map<string, SvgNode>();
+  const styles: SvgNode[] = [];
 
   const where = () => `${file}, line ${parser.line}, column ${parser.column + 1}`;
 
@@ -44,15 +53,13 @@ export function parseXml(text: string, file: string, limits: Limits): XmlDocumen
     return `${metadataPrefixes[tag.uri] ?? 'other:'}${tag.local}`;
   }
 
-  function attributesOf(tag: SaxesTagNS): Record<string, string> {
-    const kept: Record<string, string> = {};
-    for (const name in tag.attributes) {
-      const { prefix, uri, local, value } = tag.attributes[name];
-      if (prefix === '') kept[name] = value;
-      else if (uri === xlinkNamespace && local === 'href') kept['xlink:href'] = value;
-      else if (local === 'resource') kept['rdf:resource'] = value;
+  /** Takes the prefixed attributes that matter; the others were taken as they came. */
+  function addPrefixed(attributes: SaxesTagNS['attributes']): void {
+    for (const name in attributes) {
+      const { uri, local, value } = attributes[name];
+      if (uri === xlinkNamespace && local === 'href') kept['xlink:href'] = value;
+      else if (uri === rdfNamespace && local === 'resource') kept['rdf:resource'] = value;
     }
-    return kept;
   }
 
   function append(node: SvgNode): void {
@@ -67,6 +74,12 @@ export function parseXml(text: string, file: string, limits: Limits): XmlDocumen
   });
   parser.on('opentagstart', () => {
     line = parser.line;
+    kept = {};
+    prefixed = false;
+  });
+  parser.on('attribute', ({ name, prefix, value }) => {
+    if (prefix === '') kept[name] = value;
+    else prefixed ||= prefix !== 'xmlns';
   });
   parser.on('opentag', (tag) => {
     if (!root) {
@@ -84,12 +97,12 @@ export function parseXml(text: string, file: string, limits: Limits): XmlDocumen
       );
     }
     if (depth > deep) tag.ns[tag.prefix] = tag.uri;
-    const attributes = attributesOf(tag);
+    if (prefixed) addPrefixed(tag.attributes);
     const node: SvgNode = {
       name: nameOf(tag),
       type: 'element',
       value: '',
-      attributes,
+      attributes: kept,
       children: none,
       parent: current,
       line,
@@ -97,6 +110,9 @@ export function parseXml(text: string, file: string, limits: Limits): XmlDocumen
     append(node);
     root ??= node;
     current = node;
+    const { id } = kept;
+    if (id !== undefined && !byId.has(id)) byId.set(id, node);
+    if (node.name === 'style') styles.push(node);
   });
   parser.on('closetag', () => {
     depth--;
@@ -118,5 +134,5 @@ export function parseXml(text: string, file: string, limits: Limits): XmlDocumen
   parser.on('cdata', onText);
   parser.write(text).close();
   if (!root) throw new Refusal(`${where()}: the file has no root element.`);
-  return { root, withoutNamespace: rootNamespace !== svgNamespace };
+  return { root, byId, styles, withoutNamespace: rootNamespace !== svgNamespace };
 }
