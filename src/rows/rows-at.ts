@@ -6,13 +6,17 @@ import { innerCircle, seamCircle } from './open-circles.js';
 import { perRowAnd } from './row.js';
 import { stackOf } from './stack.js';
 
-/** The rows of a layout at this spacing (above 0 mm); circles are right to 0.1 mm. Worked out once for each. */
+/** Rows nearer than this are taken to lie so far apart: a thread is thicker, mm. */
+const leastSpacingMm = 0.1;
+
+/** The rows of a layout at this spacing; circles are right to 0.1 mm. Worked out once for each. */
 export const rowsAt = perRowAnd((row, layout: Layout, spacingMm: number): RowsAtSpacing => {
-  const stack = stackOf(row, layout, spacingMm);
+  const apartMm = Math.max(spacingMm, leastSpacingMm);
+  const stack = stackOf(row, layout, apartMm);
   const inner = openCircle(innerCircle(stack));
   const seam = openCircle(seamCircle(stack, inner?.diameterMm));
   const largestOpenMm = Math.max(inner?.diameterMm ?? 0, seam?.diameterMm ?? 0);
-  const meanLineSpacingMm = (row.repeatMm * spacingMm) / row.lengthMm;
+  const meanLineSpacingMm = (row.repeatMm * apartMm) / row.lengthMm;
   return { spacingMm, inner, seam, largestOpenMm, evenness: largestOpenMm / meanLineSpacingMm };
 });
 

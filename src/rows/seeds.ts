@@ -12,7 +12,7 @@
  */
 import Delaunator from 'delaunator';
 import { perRow, type Row } from './row.js';
-import { placed, repeatsIn, rowsIn, type Stack } from './stack.js';
+import { distanceToStack, placed, repeatsIn, rowsIn, type Stack } from './stack.js';
 
 export interface Seed {
   readonly x: number;
@@ -35,23 +35,35 @@ export interface Window {
 export const fewestSteps = 3;
 
 /** Samples in one triangulation; where there would be more, the step is widened. */
-const mostSamples = 400_000;
+const mostSamples = 150_000;
 
 /** Seeds at least `fewestSteps` steps across, largest first. */
 export function seedsIn(stack: Stack, window: Window, stepMm: number): Seed[] {
-  let marginMm = 8 * stepMm;
-  let step = stepMm;
-  for (;;) {
+  const marginMm = mostRoomIn(stack, window);
+  for (let step = stepMm; ; step *= 2) {
     const samples = samplesAround(stack, window, step, marginMm);
-    if (samples === null) {
-      step *= 2;
-      continue;
-    }
-    const seeds = seedsOf(samples, window, step);
-    const largest = seeds.length > 0 ? seeds[0].radiusMm : 0;
-    if (largest <= marginMm) return seeds;
-    marginMm = 1.1 * largest;
+    if (samples !== null) return seedsOf(samples, window, step);
   }
+}
+
+/** Places of the grid on which the room in a window is bounded. */
+const gridPlaces = 150;
+
+/** A bound on the radius of every empty circle with its centre in the window: no distance grows faster than the way. */
+function mostRoomIn(stack: Stack, { leftMm, rightMm, topMm, bottomMm }: Window): number {
+  const width = rightMm - leftMm;
+  const height = bottomMm - topMm;
+  const cell = Math.max(Math.sqrt((width * height) / gridPlaces), Math.max(width, height) / gridPlaces);
+  const [columns, rows] = [Math.ceil(width / cell), Math.ceil(height / cell)];
+  let most = 0;
+  for (let i = 0; i < columns; i++) {
+    for (let j = 0; j < rows; j++) {
+      const x = leftMm + ((i + 0.5) * width) / columns;
+      const y = topMm + ((j + 0.5) * height) / rows;
+      most = Math.max(most, distanceToStack(stack, x, y));
+    }
+  }
+  return most + Math.hypot(width / columns, height / rows) / 2;
 }
 
 /** [x, y] of each sample, and the number of its row. */
@@ -93,7 +105,7 @@ function samplesAround(stack: Stack, window: Window, stepMm: number, marginMm: n
 
 const keptSamples = perRow(() => new Map<number, Float64Array>());
 
-/** Samples of one repeat, [x, y] each: the ends of every stroke, and places at most `stepMm` apart between them. */
+/** Samples of one repeat, [x, y] each: ends and corners of every stroke, and places at most `stepMm` apart between. */
 function samplesOfRepeat(row: Row, stepMm: number): Float64Array {
   const kept = keptSamples(row);
   let samples = kept.get(stepMm);
@@ -106,34 +118,63 @@ function samplesOfRepeat(row: Row, stepMm: number): Float64Array {
   return samples;
 }
 
-/** Walks along the stroke and appends its ends and the places in even steps between them. */
+/**
+ * A circle that is held by a corner is held by its tip, so corners are sampled: turns sharper than this, as a cosine
+ * (30 degrees), half a step or more from the corner before.
+ */
+const cornerCosine = 0.866;
+
+/** Walks along the stroke and appends its ends, its corners and the places in even steps between them. */
 function sample(stroke: Float64Array, stepMm: number, places: number[]): void {
-  let length = 0;
-  for (let i = 2; i < stroke.length; i += 2) length += lengthOfStep(stroke, i);
-  const step = length / Math.max(1, Math.ceil(length / stepMm));
   places.push(stroke[0], stroke[1]);
+  for (let from = 0; from + 2 < stroke.length; ) {
+    const to = nextCorner(stroke, from, stepMm / 2);
+    sampleSmooth(stroke.subarray(from, to + 2), stepMm, places);
+    from = to;
+  }
+}
+
+/** Where the point `leastMm` and more after `from` stands at which the stroke turns sharply, or its end. */
+function nextCorner(stroke: Float64Array, from: number, leastMm: number): number {
+  let i = from + 2;
+  let walked = 0;
+  for (; i + 2 < stroke.length; i += 2) {
+    const [ax, ay] = [stroke[i] - stroke[i - 2], stroke[i + 1] - stroke[i - 1]];
+    const [bx, by] = [stroke[i + 2] - stroke[i], stroke[i + 3] - stroke[i + 1]];
+    walked += lengthOfStep(stroke, i);
+    if (walked < leastMm) continue;
+    if (ax * bx + ay * by < cornerCosine * Math.sqrt((ax * ax + ay * ay) * (bx * bx + by * by))) break;
+  }
+  return i;
+}
+
+/** Appends places in even steps along the line, without its first point and with its last. */
+function sampleSmooth(line: Float64Array, stepMm: number, places: number[]): void {
+  let length = 0;
+  for (let i = 2; i < line.length; i += 2) length += lengthOfStep(line, i);
+  const step = length / Math.max(1, Math.ceil(length / stepMm));
   let next = step;
   let walked = 0;
-  for (let i = 2; i < stroke.length && step > 0; i += 2) {
-    const along = lengthOfStep(stroke, i);
+  for (let i = 2; i < line.length && step > 0; i += 2) {
+    const along = lengthOfStep(line, i);
     for (; next < walked + along && next < length - step / 2; next += step) {
       const share = (next - walked) / along;
       places.push(
-        stroke[i - 2] + share * (stroke[i] - stroke[i - 2]),
-        stroke[i - 1] + share * (stroke[i + 1] - stroke[i - 1]),
+        line[i - 2] + share * (line[i] - line[i - 2]),
+        line[i - 1] + share * (line[i + 1] - line[i - 1]),
       );
     }
     walked += along;
   }
-  places.push(stroke[stroke.length - 2], stroke[stroke.length - 1]);
+  places.push(line[line.length - 2], line[line.length - 1]);
 }
 
-function lengthOfStep(stroke: Float64Array, i: number): number {
-  return Math.sqrt((stroke[i] - stroke[i - 2]) ** 2 + (stroke[i + 1] - stroke[i - 1]) ** 2);
+function lengthOfStep(line: Float64Array, i: number): number {
+  return Math.sqrt((line[i] - line[i - 2]) ** 2 + (line[i + 1] - line[i - 1]) ** 2);
 }
 
 /** How blunt an angle may be, as its cosine, for the seed to count: the samples lie a little off the true places. */
-const bluntest = -0.05;
+const bluntest = -0.1;
 /** Samples nearer than this share of a step are one place (where strokes meet): a sliver between them holds nothing. */
 const samePlace = 1e-3;
 

@@ -1,0 +1,181 @@
+/** Closest spacing and open circles of rows whose answer can be worked out with pencil and paper. */
+import { describe, expect, test } from 'vitest';
+import type { Layout } from '../../shared/motif.js';
+import { closestSpacing } from '../../src/rows/closest.js';
+import { nest, rowOf, rowsAt } from '../../src/rows/index.js';
+import { curve, points } from './lines.js';
+
+const P = 200;
+const c = 3;
+const exact = 1e-6;
+
+function closest(strokes: Float64Array[], layout: Layout, clearanceMm = c): number {
+  return closestSpacing(rowOf(strokes, P), layout, clearanceMm);
+}
+
+function expectExact(value: number, expected: number): void {
+  expect(Math.abs(value - expected), `${value} against ${expected}`).toBeLessThan(exact);
+}
+
+describe('a level line', () => {
+  // Two parallel lines keep c apart at spacing c; the largest circle between them is as wide as they are apart.
+  const level = [points(0, 0, 70, 0, 200, 0)];
+  test.each(['straight', 'brick', 'mirrored', 'turned'] as const)('%s: spacing c, circle c', (layout) => {
+    const nesting = nest(rowOf(level, P), layout, c);
+    expectExact(nesting.closestSpacingMm, c);
+    expect(nesting.evenSpacingMm).toBe(nesting.closestSpacingMm);
+    expect(nesting.even.inner).toBeNull();
+    expect(nesting.even.seam?.diameterMm).toBeCloseTo(c, 3);
+    expect(nesting.even.evenness).toBeCloseTo(1, 3);
+    expectExact(nesting.nestingOffsetMm, -c);
+  });
+  test('the seam circle is the spacing at any spacing', () => {
+    for (const spacing of [0.5, 7, 40]) {
+      expect(rowsAt(rowOf(level, P), 'straight', spacing).seam?.diameterMm).toBeCloseTo(spacing, 3);
+    }
+  });
+});
+
+describe('a zigzag of height 40 and legs of 100 by 40', () => {
+  const h = 40;
+  const zigzag = [points(0, h / 2, 50, 0, 150, h, 200, h / 2)];
+  const a = Math.atan(h / 100);
+
+  // A leg and its copy s lower are parallel, s cos a apart: s cos a = c.
+  test('straight: c / cos a', () => expectExact(closest(zigzag, 'straight'), c / Math.cos(a)));
+
+  // Shifted by half a repeat, a lowest point of the upper row lies right over a highest point of the lower row.
+  test('brick: the height and c', () => expectExact(closest(zigzag, 'brick'), h + c));
+
+  // Flipped about its middle height the zigzag is itself half a repeat on, and shifted by half a repeat itself again;
+  // so it is when turned by half a turn about the middle of a leg.
+  test('mirrored and turned: as straight', () => {
+    expectExact(closest(zigzag, 'mirrored'), c / Math.cos(a));
+    expectExact(closest(zigzag, 'turned'), c / Math.cos(a));
+  });
+
+  // Between the row's angle above and the same angle s lower: on the axis of the bend, the circle that touches the
+  // lower bend's tip, r above its own centre, and both legs of the upper one, whose tip lies r / cos a from the
+  // centre: r + r / cos a = s. Nowhere is it wider: along the legs it is s cos a, which is less.
+  test('straight: the seam circle in the bends', () => {
+    const s = 30;
+    const expected = (2 * s) / (1 + 1 / Math.cos(a));
+    expect(rowsAt(rowOf(zigzag, P), 'straight', s).seam?.diameterMm).toBeCloseTo(expected, 2);
+  });
+
+  // With no clearance the rows touch along their legs at spacing 0 only.
+  test('straight without clearance: 0', () => expectExact(closest(zigzag, 'straight', 0), 0));
+});
+
+describe('half-circle scallops of radius r', () => {
+  const r = P / 4;
+  const n = 16_000;
+  /** Two scallops to the repeat, bulging upwards: y from 0 at the crowns to r in the cusps. */
+  const scallops = [
+    curve(2 * n, (t) => {
+      const scallop = t < 0.5 ? 0 : 1;
+      const angle = Math.PI * (1 - (2 * t - scallop));
+      return [r + 2 * r * scallop + r * Math.cos(angle), r - r * Math.sin(angle)];
+    }),
+  ];
+  // What follows is for the half circles; the chords of the polyline lie inside them by up to
+  // r (1 - cos(pi / 2n)) = 2.4e-7 mm.
+
+  // At the crowns two parallel tangents ask for c. But a cusp of the upper row, a point at depth r where two
+  // scallops meet, hangs over the place between two scallops of the lower row, which leave the cusp upright: at dx
+  // from it the lower row lies at r - sqrt(r^2 - (r - dx)^2) below its crowns. The cusp asks for
+  //     r - (r - sqrt(2 r dx - dx^2)) + sqrt(c^2 - dx^2) = sqrt(2 r dx - dx^2) + sqrt(c^2 - dx^2),
+  // the largest over 0 <= dx <= c. The circles (centre (r, r), radius r, and centre (0, y), radius c) touch there from
+  // outside, so the centres lie r + c apart: r^2 + s^2 = (r + c)^2, where s is the spacing: s = sqrt(2 r c + c^2).
+  test('straight: sqrt(2 r c + c^2), in the cusps', () => {
+    expectExact(closest(scallops, 'straight'), Math.sqrt(2 * r * c + c * c));
+    // The same from the expression above, by brute force.
+    let most = 0;
+    for (let dx = 0; dx <= c; dx += 1e-5)
+      most = Math.max(most, Math.sqrt(2 * r * dx - dx * dx) + Math.sqrt(c * c - dx * dx));
+    expect(Math.sqrt(2 * r * c + c * c)).toBeCloseTo(most, 6);
+  });
+
+  // With one scallop to the repeat, shifted by half of it, every cusp (as deep as the radius R) hangs over a crown.
+  test('brick by half a scallop: the radius and c', () => {
+    const R = P / 2;
+    const one = [curve(n, (t) => [R - R * Math.cos(Math.PI * t), R - R * Math.sin(Math.PI * t)])];
+    expectExact(closest(one, 'brick'), R + c);
+  });
+
+  // Without clearance the cusp asks for what lies right under it: the other cusp, at spacing 0.
+  test('straight without clearance: 0', () => expectExact(closest(scallops, 'straight', 0), 0));
+});
+
+describe('a sine of amplitude A', () => {
+  const A = 20;
+  const k = (2 * Math.PI) / P;
+  const n = 40_000;
+  const sine = [curve(n, (t) => [P * t, A + A * Math.sin(2 * Math.PI * t)])];
+
+  // The lower row must stay below the offset curve at distance c of the upper one,
+  //     (x - c y' / w, y + c / w),   w = sqrt(1 + y'^2),
+  // so s is the largest height of the offset curve over the sine at the offset place. On the steepest stretch this
+  // is nearly c / cos(atan(A k)); the bend takes off a little. The polyline leaves the sine by up to
+  // A k^2 (P / n)^2 / 8 = 6e-8 mm.
+  const offset = (t: number): number => {
+    const x = P * t;
+    const slope = A * k * Math.cos(k * x);
+    const w = Math.hypot(1, slope);
+    const at = x - (c * slope) / w;
+    return A * Math.sin(k * x) + c / w - A * Math.sin(k * at);
+  };
+  const most = Array.from({ length: 200_001 }, (_, i) => offset(i / 200_000)).reduce((a, b) =>
+    Math.max(a, b),
+  );
+
+  test('straight: from the offset curve', () => {
+    expectExact(closest(sine, 'straight'), most);
+    expect(most).toBeGreaterThan(c);
+    expect(most).toBeLessThan(c / Math.cos(Math.atan(A * k)));
+  });
+
+  // The lowest points of the upper row face the highest points of the lower one.
+  test('brick: 2A + c', () => expectExact(closest(sine, 'brick'), 2 * A + c));
+
+  // The row is its own mirror image half a repeat on.
+  test('mirrored: as straight', () => expectExact(closest(sine, 'mirrored'), most));
+
+  test('closes no pocket, so the rows are even at the closest spacing', () => {
+    const nesting = nest(rowOf(sine, P), 'straight', c);
+    expect(nesting.even.inner).toBeNull();
+    expect(nesting.evenSpacingMm).toBe(nesting.closestSpacingMm);
+    expect(nesting.evened).toBe(false);
+  });
+});
+
+describe('rings on a string', () => {
+  // A ring of radius 20 whose string runs on level at half height: its inside is the inner circle, and the seam circle
+  // is held by the strings and the rings of both rows.
+  const ring = 20;
+  const n = 2000;
+  const rings = [
+    points(0, ring, 80, ring),
+    curve(n, (t) => [100 - ring * Math.cos(2 * Math.PI * t), ring - ring * Math.sin(2 * Math.PI * t)]),
+    points(120, ring, 200, ring),
+  ];
+  test('the ring is the inner circle', () => {
+    expect(rowsAt(rowOf(rings, P), 'straight', 60).inner?.diameterMm).toBeCloseTo(2 * ring, 2);
+  });
+  // Midway between two rings of each row, the circle touches the strings, s apart, while the rings are farther away.
+  test('the seam circle touches the strings', () => {
+    const rows = rowsAt(rowOf(rings, P), 'straight', 60);
+    expect(rows.seam?.diameterMm).toBeCloseTo(60, 1);
+    expect(rows.largestOpenMm).toBe(rows.seam?.diameterMm);
+    const meanLineSpacing = (P * 60) / (160 + 2 * Math.PI * ring);
+    expect(rows.evenness).toBeCloseTo(60 / meanLineSpacing, 2);
+  });
+  // The seam circle is the spacing here, from closest (2 ring + c, ring over ring) up: it would be even at 40, which
+  // is closer than that.
+  test('no spacing evens them: the closest it is, and that is said', () => {
+    const nesting = nest(rowOf(rings, P), 'straight', c);
+    expectExact(nesting.closestSpacingMm, 2 * ring + c);
+    expect(nesting.evened).toBe(false);
+    expect(nesting.evenSpacingMm).toBe(nesting.closestSpacingMm);
+  });
+});

@@ -1,0 +1,41 @@
+/** Lines to stack: curves by formula, and random ones with overhangs. */
+import { rowOf } from '../../src/rows/index.js';
+import type { Case } from './jts.js';
+
+/** The polyline through f(0), f(1/n), …, f(1). */
+export function curve(n: number, f: (t: number) => readonly [number, number]): Float64Array {
+  return Float64Array.from(Array.from({ length: n + 1 }, (_, i) => f(i / n)).flat());
+}
+
+export function points(...xy: number[]): Float64Array {
+  return Float64Array.from(xy);
+}
+
+export function rowOfCase({ strokes, repeatMm, middleXMm }: Case) {
+  return rowOf(strokes, repeatMm, middleXMm);
+}
+
+/** A small linear congruential generator (Numerical Recipes' constants), 0 up to 1. */
+export function generator(seed: number): () => number {
+  let state = seed >>> 0;
+  return () => {
+    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
+    return state / 2 ** 32;
+  };
+}
+
+/** A wandering line, level at its ends, that leans out of its repeat on both sides and turns back on itself. */
+export function randomCase(seed: number): Case {
+  const random = generator(seed * 7919 + 1);
+  const repeatMm = 60 + 140 * random();
+  const heightMm = 20 + 80 * random();
+  const n = 8 + Math.floor(14 * random());
+  const end = heightMm * random();
+  const xy = [0, end];
+  for (let i = 1; i < n; i++) {
+    const drift = (i / n) * repeatMm;
+    xy.push(drift + (random() - 0.5) * 0.9 * repeatMm, heightMm * random());
+  }
+  xy.push(repeatMm, end);
+  return { strokes: [Float64Array.from(xy)], repeatMm, middleXMm: repeatMm / 2 };
+}

@@ -1,0 +1,44 @@
+/** Closest spacing and open circles against jsts, on every motif of the corpus and on a hundred random lines. */
+import { readdirSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import { layouts } from '../../shared/motif.js';
+import { defaultSetup } from '../../shared/setup.js';
+import { studyOf } from '../../src/measure/index.js';
+import { nest } from '../../src/rows/index.js';
+import { motifIn } from '../checked.js';
+import { type Case, closestByDistance, largestEmptyCircle } from './jts.js';
+import { randomCase, rowOfCase } from './lines.js';
+import { thinned } from './thinned.js';
+
+const clearance = 3;
+
+function compare(motif: Case, layout: (typeof layouts)[number]): void {
+  const row = rowOfCase(motif);
+  const { closestSpacingMm, even } = nest(row, layout, clearance);
+  // jsts 2.12, DistanceOp; the search starts where the rows' boxes are the clearance apart.
+  const byDistance = closestByDistance(motif, layout, clearance, row.heightMm + clearance);
+  expect(Math.abs(closestSpacingMm - byDistance), `closest, ${layout}`).toBeLessThan(1e-3);
+  // jsts 2.12, LargestEmptyCircle.
+  const byJts = largestEmptyCircle(motif, layout, even.spacingMm, 0.02);
+  expect(Math.abs(even.largestOpenMm - byJts), `open circle, ${layout}`).toBeLessThan(0.1);
+}
+
+// jsts compares every segment with every other: what both sides get are the motifs thinned to a fifth of a millimetre.
+describe('every motif of the corpus, in all four layouts', () => {
+  const folder = 'corpus/motifs';
+  test.each(readdirSync(folder).filter((file) => file.endsWith('.svg')))('%s', async (file) => {
+    const { strokes, repeat, start, end } = studyOf(await motifIn(`${folder}/${file}`), defaultSetup);
+    const motif = {
+      strokes: strokes.map((line) => thinned(line, 0.2)),
+      repeatMm: repeat.dx,
+      middleXMm: (start.at.x + end.at.x) / 2,
+    };
+    for (const layout of layouts) compare(motif, layout);
+  });
+});
+
+describe('a hundred random lines that overhang their repeat and cross themselves', () => {
+  test.each(layouts.map((layout, i) => ({ layout, i })))('$layout', ({ layout, i }) => {
+    for (let seed = i; seed < 100; seed += layouts.length) compare(randomCase(seed), layout);
+  });
+});
