@@ -1,0 +1,80 @@
+/**
+ * The cases of every rule: drawings that must pass it, near misses among them, and drawings that must fail it. What
+ * stands in `expected.json` was planned when the case was drawn: its place to 1 mm, its number to 2 %.
+ */
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import { rules } from '../../rules/index.js';
+import type { Finding } from '../../shared/finding.js';
+import { defaultSetup, type Setup } from '../../shared/setup.js';
+import { setupFrom } from '../../src/setup/index.js';
+import { distanceTo, findingsOf, motifIn } from '../checked.js';
+
+const corpus = new URL('../../corpus/rules/', import.meta.url).pathname;
+
+interface Expected {
+  readonly placesMm?: readonly (readonly [number, number])[];
+  readonly measured?: number;
+}
+
+function jsonIn(path: string): unknown {
+  return existsSync(path) ? JSON.parse(readFileSync(path, 'utf8')) : null;
+}
+
+/** The settings a folder's cases are judged under, as a user would write them. */
+function setupIn(folder: string): Setup {
+  const file = `${folder}linewright.json`;
+  const json = jsonIn(file);
+  return json === null ? defaultSetup : setupFrom({}, { settingsFile: { file, json }, rules });
+}
+
+function told({ severity, rule, message }: Finding): string {
+  return `${severity} ${rule}: ${message}`;
+}
+
+/** How the finding differs from what was planned; null where it does not. */
+function difference({ places, measured }: Finding, expected: Expected): string | null {
+  const wanted = expected.measured;
+  if (wanted !== undefined && !(Math.abs((measured ?? Number.NaN) - wanted) <= 0.02 * wanted))
+    return `measured ${measured}, not ${wanted}`;
+  for (const [x, y] of expected.placesMm ?? []) {
+    const off = Math.min(...places.map((at) => distanceTo(Float64Array.of(x, y), at)));
+    if (!(off <= 1)) return `no place at (${x}, ${y}), the nearest is ${off} mm off`;
+  }
+  return null;
+}
+
+describe.each(rules.map(({ id }) => id))('%s', (id) => {
+  const folder = `${corpus}${id}/`;
+  const files = existsSync(folder) ? readdirSync(folder).sort() : [];
+  const passing = files.filter((name) => /^pass-.*\.(svg|motif\.json)$/.test(name));
+  const failing = files.filter((name) => /^fail-.*\.(svg|motif\.json)$/.test(name));
+  const expected = (jsonIn(`${folder}expected.json`) ?? {}) as Record<string, Expected>;
+
+  test('has two cases each way, and plans for none but its own', () => {
+    expect(passing.length).toBeGreaterThanOrEqual(2);
+    expect(failing.length).toBeGreaterThanOrEqual(2);
+    expect(Object.keys(expected).filter((name) => !failing.includes(name))).toEqual([]);
+  });
+
+  test.each(passing)('%s', async (name) => {
+    const setup = setupIn(folder);
+    const findings = findingsOf(await motifIn(folder + name, setup), setup);
+    expect(findings.filter(({ rule, severity }) => rule === id || severity === 'error').map(told)).toEqual(
+      [],
+    );
+  });
+
+  test.each(failing)('%s', async (name) => {
+    const setup = setupIn(folder);
+    const findings = findingsOf(await motifIn(folder + name, setup), setup);
+    const [own, other] = [
+      findings.filter(({ rule }) => rule === id),
+      findings.filter(({ rule }) => rule !== id),
+    ];
+    expect(other.filter(({ severity }) => severity === 'error').map(told)).toEqual([]);
+    expect(own.length).toBeGreaterThanOrEqual(1);
+    const differences = own.map((finding) => difference(finding, expected[name] ?? {}));
+    expect(differences.includes(null) ? [] : differences).toEqual([]);
+  });
+});
