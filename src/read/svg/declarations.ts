@@ -28,6 +28,7 @@ const properties: ReadonlySet<string> = new Set([
   'transform-origin',
   'clip-path',
   'mask',
+  'overflow',
   'marker',
   'marker-start',
   'marker-mid',

@@ -4,11 +4,11 @@
  */
 import { type Matrix, multiply } from '../../../shared/matrix.js';
 import { Refusal } from '../../../shared/refusal.js';
-import type { Limits } from '../../../shared/setup.js';
 import { isChosen } from './conditions.js';
 import { count } from './count.js';
-import { cutsOf } from './cut.js';
-import { type Declaration, type Declarations, declarationsOf } from './declarations.js';
+import type { Cut, Cuts } from './cut.js';
+import { type Declarations, declarationsOf } from './declarations.js';
+import type { Document } from './document.js';
 import { type Direction, lengthIn } from './length.js';
 import { referenceOf, type SvgNode } from './node.js';
 import { lengthContext, type Place, transformed } from './place.js';
@@ -34,14 +34,6 @@ interface Frame {
   readonly place: Place;
 }
 
-export interface Document {
-  readonly file: string;
-  readonly limits: Limits;
-  /** Elements by their id; of two the first. */
-  readonly byId: ReadonlyMap<string, SvgNode>;
-  readonly matchRules: (node: SvgNode) => readonly Declaration[];
-}
-
 export class Walk {
   private readonly frames: Frame[] = [];
   private visited = 0;
@@ -51,6 +43,7 @@ export class Walk {
   constructor(
     private readonly document: Document,
     private readonly artist: ShapeArtist,
+    private readonly cuts: Cuts,
   ) {}
 
   /** Draws the children of the root, which stands at `place`. */
@@ -86,27 +79,14 @@ export class Walk {
     if (!isChosen(node)) return;
     const declared = this.declared(node);
     const place = this.placeOf(declared, outer);
-    if (shape) {
-      const cuts = cutsOf();
-      this.artist.draw(
-        node,
-        shape,
-        declared,
-        cuts.length > 0 ? { ...place, cuts: [...place.cuts, ...cuts] } : place,
-      );
-      return;
-    }
-    if (kind === 'undrawn') {
+    if (shape) this.artist.draw(node, shape, declared, place);
+    else if (kind === 'undrawn') {
       const [noteKind, what] = undrawn.get(node.name)!;
       this.artist.leaveOut(node, noteKind, what, declared, place);
-      return;
-    }
-    const cuts = cutsOf();
-    const inside = cuts.length > 0 ? { ...place, cuts: [...place.cuts, ...cuts] } : place;
-    if (kind === 'svg') this.enterViewport(node, inside, declared);
-    else if (kind === 'use') this.copy(node, declared, inside, byId);
-    else if (kind === 'switch') this.enter(node.children.filter(isCandidate).slice(0, 1), inside);
-    else this.enter(node.children, inside);
+    } else if (kind === 'svg') this.enterViewport(node, place, declared);
+    else if (kind === 'use') this.copy(node, declared, place, byId);
+    else if (kind === 'switch') this.enter(node.children.filter(isCandidate).slice(0, 1), place);
+    else this.enter(node.children, place);
   }
 
   private declared(node: SvgNode): Declarations {
@@ -123,7 +103,7 @@ export class Walk {
       const hiding = flat ? 'not displayed' : branchHiding(declared);
       if (hiding) place = { ...place, hiding };
     }
-    return place;
+    return withCuts(place, this.cuts.of(declared, place));
   }
 
   /** A nested drawing or a copied symbol; `size` overrides its width and height. */
@@ -150,8 +130,9 @@ export class Walk {
     const inner = box
       ? multiply(shift, fitted(box, width, height, node.attributes.preserveAspectRatio))
       : shift;
+    const edge = this.cuts.edge(node, declared, multiply(place.ctm, shift), width, height);
     this.enter(node.children, {
-      ...place,
+      ...withCuts(place, edge),
       ctm: multiply(place.ctm, inner),
       width: box?.width ?? width,
       height: box?.height ?? height,
@@ -212,6 +193,10 @@ const kinds: ReadonlyMap<string, Kind> = new Map<string, Kind>([
 /** The first child of a `switch` that is an element and whose conditions hold is the one drawn. */
 function isCandidate(node: SvgNode): boolean {
   return node.type === 'element' && isChosen(node);
+}
+
+function withCuts(place: Place, cuts: readonly Cut[]): Place {
+  return cuts.length === 0 ? place : { ...place, cuts: [...place.cuts, ...cuts] };
 }
 
 /** Whether copying `target` here would go on for ever. */

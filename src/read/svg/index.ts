@@ -4,6 +4,7 @@ import type { Importer, ReadOptions } from '../importer.js';
 import { startsWithTag } from '../kind.js';
 import { baseName } from '../name.js';
 import { creditOf } from './credit.js';
+import { Cuts } from './cut.js';
 import { type Declaration, declarationsOf } from './declarations.js';
 import { decode } from './decode.js';
 import { Walk } from './draw.js';
@@ -51,8 +52,10 @@ async function readSvg(bytes: Uint8Array, file: string, { take, limits }: ReadOp
 
   const intake = new Intake();
   if (withoutNamespace) intake.note('no-namespace', 'svg', null, root.line);
-  const artist = new ShapeArtist(file, take, new Pen(limits.points, file), intake);
-  new Walk({ file, limits, byId, matchRules }, artist).run(root, place);
+  const document = { file, limits, byId, matchRules };
+  const cuts = new Cuts(document);
+  const artist = new ShapeArtist(file, take, new Pen(limits.points, file), intake, cuts);
+  new Walk(document, artist, cuts).run(root, place);
   return {
     name: baseName(file),
     lines: artist.lines(),

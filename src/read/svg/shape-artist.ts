@@ -3,6 +3,7 @@ import type { Take } from '../../../shared/artwork.js';
 import type { Point } from '../../../shared/point.js';
 import { Refusal } from '../../../shared/refusal.js';
 import type { Subpath } from '../../../shared/subpath.js';
+import type { Cuts } from './cut.js';
 import type { Declarations } from './declarations.js';
 import type { Intake } from './intake.js';
 import { lengthIn } from './length.js';
@@ -32,6 +33,7 @@ export class ShapeArtist {
     private readonly take: Take,
     private readonly pen: Pen,
     private readonly intake: Intake,
+    private readonly cuts: Cuts,
   ) {}
 
   draw(node: SvgNode, shape: DrawShape, declared: Declarations, place: Place): void {
@@ -67,7 +69,7 @@ export class ShapeArtist {
       return;
     }
     for (const cut of place.cuts) {
-      if (cut.cuts(path)) this.intake.note('cut', cut.what, startAt(path), node.line);
+      if (this.cuts.isCutting(cut, path)) this.intake.note('cut', cut.what, startAt(path), node.line);
     }
     this.taken.push({ path, stroked });
   }
