@@ -10,8 +10,10 @@
  * Two exact shortcuts keep that small:
  * - A twig (a piece with a free end) is walked twice or not by the parity of its end alone, whatever else is done.
  *   Twigs are taken off first, one after the other, which deals with whole trees.
- * - A pair whose shortest path runs through a third odd place is never needed: swapping partners there is no longer.
- *   So the search from an odd place stops at the odd places it reaches.
+ * - A pair whose way runs through two or more other odd places is never needed. Together the repeated pieces make
+ *   trees in which every odd place has an odd number of branches; let each odd place be the end of the branch towards
+ *   the root and pair its other branches: then no way passes more than one odd place. So the search from an odd place
+ *   stops at the odd places it reaches, and further links are made of two such ways.
  *
  * Limit: a part of the drawing with more odd places than `exactOdd` (or whose links are too many, `pairingWork`)
  * is paired block by block from left to right among near neighbours. The answer is then near-least; `atLeastMm` says
@@ -118,8 +120,8 @@ interface Pairing {
 
 function pairExactly(search: PathSearch, places: readonly number[]): Pairing | null {
   if (places.length > exactOdd) return null;
-  const links = linksBetween(search, places, Infinity);
-  if (!links || places.length * links.length > pairingWork) return null;
+  const links = allLinks(search, places);
+  if (!links) return null;
   const pairs = pairsOf(places, leastPairing(places.length, links));
   return { pairs, atLeastMm: 0, exact: true };
 }
@@ -130,12 +132,12 @@ function pairNearly(search: PathSearch, places: readonly number[]): Pairing {
   let open = [...places].sort((a, b) => nodes[a].x - nodes[b].x || a - b);
   let nearestSumMm = 0;
   const all = new Set(places);
-  for (const place of places) nearestSumMm += search.nearest(place, all, 1)[0].lengthMm;
+  for (const place of places) nearestSumMm += search.nearest(place, all, 1, 'through')[0].lengthMm;
   while (open.length > 0) {
     const rest: number[] = [];
     for (let i = 0; i < open.length; i += blockSize) {
       const block = open.slice(i, i + blockSize);
-      const partner = leastPairing(block.length, linksBetween(search, block, neighbours)!);
+      const partner = leastPairing(block.length, linksBetween(search, block, neighbours));
       pairs.push(...pairsOf(block, partner));
       block.forEach((place, n) => {
         if (partner[n] < 0) rest.push(place);
@@ -146,21 +148,51 @@ function pairNearly(search: PathSearch, places: readonly number[]): Pairing {
   return { pairs, atLeastMm: nearestSumMm / 2, exact: false };
 }
 
-/** Links by shortest paths, each once; null where their number passes what exact pairing can do in time. */
-function linksBetween(search: PathSearch, places: readonly number[], most: number): Link[] | null {
+/** Links by ways that pass at most one other place; null where their number passes what can be paired in time. */
+function allLinks(search: PathSearch, places: readonly number[]): Link[] | null {
+  const direct = linksBetween(search, places, Infinity);
+  const most = pairingWork / places.length;
+  if (direct.length > most) return null;
+  // Where most pairs are direct, putting ways together takes longer than searching on.
+  if (direct.length > places.length ** 2 / 8) return linksBetween(search, places, Infinity, 'through');
+  const near: Map<number, number>[] = places.map(() => new Map());
+  for (const { a, b, weight } of direct) {
+    near[a].set(b, weight);
+    near[b].set(a, weight);
+  }
+  const links = new Map<number, Link>();
+  const offer = (a: number, b: number, weight: number) => {
+    const key = a * places.length + b;
+    const known = links.get(key);
+    if (!known || weight < known.weight) links.set(key, { a, b, weight });
+  };
+  for (const { a, b, weight } of direct) offer(Math.min(a, b), Math.max(a, b), weight);
+  for (const around of near) {
+    for (const [a, toA] of around) for (const [b, toB] of around) if (a < b) offer(a, b, toA + toB);
+    if (links.size > most) return null;
+  }
+  return [...links.values()];
+}
+
+/** Links to the nearest `most` places, each once, by ways that pass no other place, or by any. */
+function linksBetween(
+  search: PathSearch,
+  places: readonly number[],
+  most: number,
+  atPlaces: 'through' | 'not through' = 'not through',
+): Link[] {
   const number = new Map(places.map((place, i) => [place, i]));
   const targets = new Set(places);
   const links: Link[] = [];
   const seen = new Set<number>();
   for (const [a, place] of places.entries()) {
-    for (const { node, lengthMm } of search.nearest(place, targets, most)) {
+    for (const { node, lengthMm } of search.nearest(place, targets, most, atPlaces)) {
       const b = number.get(node)!;
       const key = Math.min(a, b) * places.length + Math.max(a, b);
       if (seen.has(key)) continue;
       seen.add(key);
       links.push({ a, b, weight: lengthMm });
     }
-    if (most === Infinity && links.length * places.length > pairingWork) return null;
   }
   return links;
 }
@@ -195,20 +227,25 @@ class PathSearch {
     this.#via = new Int32Array(graph.nodes.length).fill(-1);
   }
 
-  /** The nearest `most` of `targets`, nearest first; the search does not pass through a target. */
-  nearest(from: number, targets: ReadonlySet<number>, most: number): Reached[] {
+  /** The nearest `most` of `targets`, nearest first. */
+  nearest(
+    from: number,
+    targets: ReadonlySet<number>,
+    most: number,
+    atTargets: 'through' | 'not through',
+  ): Reached[] {
     const found: Reached[] = [];
     this.#run(from, (node, lengthMm) => {
-      if (node === from || !targets.has(node)) return 'on';
+      if (node === from || !targets.has(node)) return 'through';
       found.push({ node, lengthMm });
-      return found.length >= most ? 'done' : 'not through';
+      return found.length >= most ? 'done' : atTargets;
     });
     return found;
   }
 
   /** The pieces of a shortest path. */
   path(from: number, to: number): number[] {
-    this.#run(from, (node) => (node === to ? 'done' : 'on'));
+    this.#run(from, (node) => (node === to ? 'done' : 'through'));
     const pieces: number[] = [];
     for (let node = to; node !== from; ) {
       const half = this.#via[node];
@@ -219,7 +256,7 @@ class PathSearch {
     return pieces;
   }
 
-  #run(from: number, visit: (node: number, lengthMm: number) => 'on' | 'not through' | 'done'): void {
+  #run(from: number, visit: (node: number, lengthMm: number) => 'through' | 'not through' | 'done'): void {
     for (const node of this.#touched) this.#reach[node] = Infinity;
     this.#touched.length = 0;
     this.#queue.clear();

@@ -1,0 +1,184 @@
+import { expect, test } from 'vitest';
+import { motifOf } from '../../shared/motif.js';
+import { distance, turnDeg } from '../../shared/point.js';
+import {
+  boundsOf,
+  firstPoint,
+  lastPoint,
+  lengthOf,
+  type Polyline,
+  placeAlong,
+  pointsOf,
+  runningLengths,
+} from '../../shared/polyline.js';
+import { defaultSetup } from '../../shared/setup.js';
+import { mendMotif } from '../../src/mend/index.js';
+import { networkOf } from '../../src/mend/route/network.js';
+import { routeOf } from '../../src/mend/route/plan.js';
+import { distanceTo } from '../checked.js';
+import { circle, connectedStrokes, line, randomFrom } from './drawings.js';
+import { isClearCut, leastRepeated, noded } from './optimum.js';
+
+function routed(lines: readonly Polyline[]) {
+  return routeOf(networkOf(lines, 1e6).graph);
+}
+
+function total(lines: readonly Polyline[]): number {
+  return lines.reduce((sum, part) => sum + lengthOf(part), 0);
+}
+
+/** How far the drawing strays from the route at most, looked at every half millimetre. */
+function farthestFrom(route: Polyline, lines: readonly Polyline[]): number {
+  let most = 0;
+  for (const part of lines) {
+    const run = runningLengths(part);
+    for (let mm = 0; mm <= run[run.length - 1]; mm += 0.5)
+      most = Math.max(most, distanceTo(route, placeAlong(part, run, mm)));
+    for (const at of pointsOf(part)) most = Math.max(most, distanceTo(route, at));
+  }
+  return most;
+}
+
+function cusps(route: Polyline): number {
+  let count = 0;
+  for (let i = 2; i + 3 < route.length; i += 2) {
+    const turn = turnDeg(
+      route[i] - route[i - 2],
+      route[i + 1] - route[i - 1],
+      route[i + 2] - route[i],
+      route[i + 3] - route[i + 1],
+    );
+    if (turn > 179.9) count++;
+  }
+  return count;
+}
+
+test('500 random drawings: one stroke, all covered, the least length there is, from the left edge to the right', () => {
+  let drawings = 0;
+  let retracing = 0;
+  for (let seed = 0; drawings < 500; seed++) {
+    const random = randomFrom(seed);
+    const lines = connectedStrokes(random, 2 + Math.floor(5 * random()));
+    const graph = noded(lines);
+    const box = boundsOf(lines);
+    if (!isClearCut(graph, 0.4)) continue;
+    drawings++;
+    const start = graph.nodes.findIndex(({ x }) => x === box.minX);
+    const end = graph.nodes.findIndex(({ x }) => x === box.maxX);
+    const least = leastRepeated(graph, start, end);
+    const route = routed(lines);
+    expect(distance(firstPoint(route.line), graph.nodes[start])).toBeLessThan(1e-6);
+    expect(distance(lastPoint(route.line), graph.nodes[end])).toBeLessThan(1e-6);
+    expect(lengthOf(route.line) - total(lines)).toBeCloseTo(least, 5);
+    expect(route.retracedMm).toBeCloseTo(least, 5);
+    expect(farthestFrom(route.line, lines)).toBeLessThan(1e-6);
+    for (const at of pointsOf(route.line))
+      expect(Math.min(...lines.map((l) => distanceTo(l, at)))).toBeLessThan(1e-6);
+    if (least > 0) retracing++;
+  }
+  expect(retracing).toBeGreaterThan(400);
+}, 60_000);
+
+test('a vine whose leaves are closed loops that touch the stem comes out with no retrace at all', () => {
+  const stem = Float64Array.from(
+    Array.from({ length: 401 }, (_, i) => [i / 2, 10 * Math.sin((i / 2) * (Math.PI / 50))]).flat(),
+  );
+  const onStem = (x: number) => 10 * Math.sin(x * (Math.PI / 50));
+  // Leaves that begin on the stem, that pass it by within the touch distance, and that are drawn from elsewhere.
+  const leaves = [25, 75, 125, 175].map((x, i) => {
+    const side = i % 2 === 0 ? 1 : -1;
+    const gap = [0, 0.03, -0.02, 0.06][i];
+    return circle(x, onStem(x) + side * (6 + gap), 6, i);
+  });
+  const route = routed([stem, ...leaves]);
+  expect(route.retracedMm).toBe(0);
+  expect(route.links).toEqual([]);
+  expect(lengthOf(route.line)).toBeCloseTo(total([stem, ...leaves]), 0);
+  expect(farthestFrom(route.line, [stem, ...leaves])).toBeLessThan(0.1);
+});
+
+test('two crossing strokes: one leg back', () => {
+  // The four legs are 50 long; only one must be come back along, since start and end are at two of the four tips.
+  const route = routed([line(0, 0, 80, 60), line(0, 60, 80, 0)]);
+  expect(route.retracedMm).toBeCloseTo(100, 9);
+  expect(lengthOf(route.line)).toBeCloseTo(300, 9);
+});
+
+test('two waves that cross three times and share both ends: straight through, nothing twice', () => {
+  const wave = (sign: number) =>
+    Float64Array.from(
+      Array.from({ length: 241 }, (_, i) => [i / 2, sign * 15 * Math.sin((i / 2) * (Math.PI / 30))]).flat(),
+    );
+  const route = routed([line(-10, 0, 0, 0), wave(1), line(120, 0, 130, 0), wave(-1), wave(0)]);
+  expect(route.retracedMm).toBe(0);
+  expect(cusps(route.line)).toBe(0);
+});
+
+test('a comb: each tooth twice but the outermost, which are start and end', () => {
+  const teeth = [0, 20, 40, 60, 80];
+  const route = routed([line(0, 0, 80, 0), ...teeth.map((x) => line(x, 0, x, 15))]);
+  expect(route.retracedMm).toBeCloseTo(3 * 15, 9);
+  expect(firstPoint(route.line)).toEqual({ x: 0, y: 15 });
+  expect(lastPoint(route.line)).toEqual({ x: 80, y: 15 });
+});
+
+test('a tree: every twig twice, the way from the left tip to the right one once', () => {
+  const twigs = [line(30, 0, 40, 20), line(35, 10, 25, 18), line(60, 0, 70, -15), line(65, -7.5, 60, -16)];
+  const route = routed([line(0, 0, 100, 0), ...twigs]);
+  expect(route.retracedMm).toBeCloseTo(total(twigs), 9);
+  expect(cusps(route.line)).toBe(twigs.length);
+});
+
+test('parts in a row are linked end to end, once each', () => {
+  const route = routed([line(34, 0, 60, 0), line(30, 0, 0, 0), line(65, 0, 100, 0)]);
+  expect(route.retracedMm).toBe(0);
+  expect(route.linkedMm).toBeCloseTo(9, 9);
+  expect([...route.line]).toEqual([0, 0, 30, 0, 34, 0, 60, 0, 65, 0, 100, 0]);
+});
+
+test('upright bars are linked top and bottom in turn, so that nothing is stitched twice', () => {
+  const route = routed([0, 10, 20, 30].map((x) => line(x, 0, x, 30)));
+  expect(route.retracedMm).toBe(0);
+  expect(route.linkedMm).toBeCloseTo(30, 9);
+});
+
+test('a pebble beside the line: there and back by the shortest way', () => {
+  const route = routed([line(0, 0, 100, 0), circle(50, 20, 8, 1, 360)]);
+  expect(route.links.length).toBe(1);
+  expect(route.linkedMm).toBeCloseTo(2 * 12, 2);
+  expect(route.retracedMm).toBe(0);
+});
+
+test('a link does not run across other line: it goes by the near part', () => {
+  // The far pebble lies behind a wall; straight to the line would cross it.
+  const wall = line(30, 10, 70, 10);
+  const route = routed([line(0, 0, 100, 0), wall, circle(50, 20, 5, 1, 360)]);
+  const crossing = route.links.filter(
+    (link) => Math.min(link[1], link[3]) < 9.999 && Math.max(link[1], link[3]) > 10.001,
+  );
+  expect(crossing).toEqual([]);
+  // Line to wall 10, wall to pebble 5, each there and back; the wall's ends are come back from.
+  expect(route.linkedMm).toBeLessThanOrEqual(30.01);
+});
+
+test('many parts keep the spanning tree and say that a shorter way may exist', () => {
+  const parts = Array.from({ length: 30 }, (_, i) => circle(10 + 20 * i, 5 * (i % 3), 6, i));
+  const { motif, accounts } = mendMotif(motifOf(parts), defaultSetup, { reshape: true, only: ['route'] });
+  expect(motif.strokes.length).toBe(1);
+  expect(accounts[0].message).toContain('a shorter way may exist');
+  expect(farthestFrom(motif.strokes[0], motifOf(parts).strokes)).toBeLessThan(0.01);
+});
+
+test('crossings are gone straight through: a closed knot of loops drawn in pieces', () => {
+  // A rose of three loops through one place, cut where it crosses itself: r = cos 3t, J. Lawrence, Special Plane Curves (1972).
+  const rose = Float64Array.from(
+    Array.from({ length: 721 }, (_, i) => {
+      const t = (i * Math.PI) / 720;
+      return [40 * Math.cos(3 * t) * Math.cos(t), 40 * Math.cos(3 * t) * Math.sin(t)];
+    }).flat(),
+  );
+  const thirds = [0, 1, 2].map((k) => rose.slice(480 * k, 480 * k + 482));
+  const route = routed([line(-60, 0, 0, 0), line(0, 0, 60, 0), ...thirds]);
+  expect(route.linkedMm).toBe(0);
+  expect(cusps(route.line)).toBeLessThanOrEqual(2);
+});
