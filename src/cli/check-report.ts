@@ -21,7 +21,7 @@ export function unreadableLine(file: string, page: Page): string {
   return heading(file, 'unreadable', page);
 }
 
-const verdicts: Readonly<Record<Status, string>> = {
+export const verdicts: Readonly<Record<Status, string>> = {
   clean: 'clean',
   warnings: 'warnings',
   errors: 'errors',
@@ -54,9 +54,13 @@ function facts(study: Study, say: Say): string[] {
   ];
 }
 
-const labels: Readonly<Record<Severity, string>> = { error: 'ERROR', warning: 'WARNING', info: 'note' };
+export const labels: Readonly<Record<Severity, string>> = {
+  error: 'ERROR',
+  warning: 'WARNING',
+  info: 'note',
+};
 
-function findingText({ finding, flags }: Flagged, say: Say, { paint, plain, wrap }: Page): string {
+export function findingText({ finding, flags }: Flagged, say: Say, { paint, plain, wrap }: Page): string {
   const { rule, severity, message, places } = finding;
   const colour = { error: paint.red, warning: paint.yellow, info: paint.cyan }[severity];
   const lines = [

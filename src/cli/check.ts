@@ -8,16 +8,14 @@ import { sayIn } from '../../shared/say.js';
 import { version } from '../../shared/version.js';
 import { writeWhole } from '../files.js';
 import { lint } from '../lint/index.js';
-import { type FileReport, reportOf, type Status, summaryOf, unreadable } from '../lint/report.js';
+import { type FileReport, reportOf, summaryOf, unreadable } from '../lint/report.js';
 import { studyOf } from '../measure/index.js';
 import { checkReport, summaryLine, unreadableLine } from './check-report.js';
-import { type ExitCode, eachFile, worst } from './each.js';
+import { type ExitCode, eachFile, exitCodes, worst } from './each.js';
 import { loadMotif, loadSetup } from './load.js';
 import type { Typed } from './options.js';
 import { pageOn } from './page.js';
 import { print, printJson } from './print.js';
-
-const exitCodes: Readonly<Record<Status, ExitCode>> = { clean: 0, warnings: 0, errors: 1, unreadable: 2 };
 
 const picturePx = 1200;
 

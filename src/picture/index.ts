@@ -1,2 +1,3 @@
 /** Pictures, as SVG text. */
+export { mendPicture } from './mend-picture.js';
 export { type MotifPictureOptions, motifPicture } from './motif-picture.js';

@@ -23,7 +23,7 @@ export const route: Mend = {
   safe: false,
   what: 'Finds one line from the left edge to the right edge through every piece, with the least stitched twice.',
   apply(motif, setup) {
-    if (runsAcrossAlready(motif, setup)) return null;
+    if (runsAcrossAlready(motif, setup) || isOutline(motif, setup)) return null;
     const drawn = motif.strokes.filter((line) => lengthOf(line) > 0);
     const { graph, movedMm } = networkOf(drawn, setup.limits.crossings);
     if (graph.pieces.length === 0) return null;
@@ -45,6 +45,11 @@ function runsAcrossAlready(motif: Motif, setup: Setup): boolean {
   if (strokes.length === 0) return true;
   if (strokes.length > 1 || dots.length > 0 || duplicates.length > 0) return false;
   return !studyOf(motif, setup).repeat.assumed;
+}
+
+/** The outline of a pen stroke has the line twice already; a route would only go round it. */
+function isOutline(motif: Motif, setup: Setup): boolean {
+  return studyOf(motif, setup).outline !== null;
 }
 
 function middle(line: Polyline): Point {

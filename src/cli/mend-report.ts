@@ -1,0 +1,43 @@
+/** What `mend` says about one motif, for people to read: what it was, what was done, what is left. */
+import type { Finding } from '../../shared/finding.js';
+import { flagged } from '../../shared/flags.js';
+import type { MendAccount } from '../../shared/mend.js';
+import { type Say, sayIn } from '../../shared/say.js';
+import type { Study } from '../../shared/study.js';
+import { statusOf } from '../lint/report.js';
+import { findingText, labels, verdicts } from './check-report.js';
+import type { Page } from './page.js';
+
+export interface MendTold {
+  readonly file: string;
+  /** Of the mended motif. */
+  readonly study: Study;
+  readonly before: readonly Finding[];
+  readonly findings: readonly Finding[];
+  readonly accounts: readonly MendAccount[];
+  readonly written: readonly string[];
+}
+
+export function mendReport(told: MendTold, page: Page): string {
+  const { file, study, before, findings, accounts, written } = told;
+  const { paint, plain, wrap } = page;
+  const say = sayIn(study.setup.unit);
+  const [was, is] = [statusOf(before), statusOf(findings)];
+  const colour = { clean: paint.green, warnings: paint.yellow, errors: paint.red, unreadable: paint.red }[is];
+  return [
+    `${paint.bold(plain(file))}: ${verdicts[was]} before, ${colour(verdicts[is])} now`,
+    ...before.map(({ severity, rule }) => `  before: ${labels[severity]} ${rule}`),
+    ...accounts.map((account) => wrap(accountText(account, say, page), '  ', '    ')),
+    ...(accounts.length === 0 ? ['  Nothing to mend.'] : []),
+    ...flagged(findings).map((each) => findingText(each, say, page)),
+    wrap(`Written: ${written.map(plain).join(', ')}`, '  ', '    '),
+  ].join('\n');
+}
+
+function accountText({ mend, message, addedMm, movedMm }: MendAccount, say: Say, { paint }: Page): string {
+  const parts = [
+    ...(Math.abs(addedMm) >= 0.01 ? [`${say.length(addedMm)} of line ${addedMm < 0 ? 'less' : 'more'}`] : []),
+    movedMm > 0 ? `nothing moved by more than ${say.length(movedMm)}` : 'nothing moved',
+  ];
+  return `${paint.bold(mend)}: ${message} (${parts.join(', ')})`;
+}
