@@ -3,12 +3,12 @@ import { type Drawing, rights } from './drawing.js';
 import { cut, part, startingLater, sunk } from './edits.js';
 import { entities, type Flavour, inches, nested, plain, points, prefixed, used } from './flavours.js';
 import { drawn } from './formula.js';
-import { kelp } from './motifs/kelp.js';
-import { pebbleBeach } from './motifs/pebble-beach.js';
+import { breakers } from './motifs/breakers.js';
+import { gullWing } from './motifs/gull-wing.js';
 import { sail } from './motifs/sail.js';
 import { swell } from './motifs/swell.js';
 import { through } from './spline.js';
-import { arcTo, at, lineTo, reversed, type Stroke } from './stroke.js';
+import { arcTo, at, endOf, joined, lineTo, reversed, type Stroke, shifted } from './stroke.js';
 
 interface Piecework {
   readonly title: string;
@@ -57,11 +57,24 @@ function branch(): Stroke[] {
   return [long, stem, down, up, shoot(tip, -22, -14, -120), shoot(tip, 20, -16, -40)];
 }
 
-/** Two long waves that cross each other four times. */
-function crossingTides(): Stroke[] {
-  const wave = (phase: number) =>
-    drawn((x) => at(x, 22 * Math.sin((2.5 * Math.PI * x) / 200 + phase) + (phase > 0 ? 6 : -6)), 0, 200, 20);
-  return [wave(0), reversed(wave(Math.PI))];
+/** A long wave, and a closed ring that winds across it. */
+function eddy(): Stroke[] {
+  const wave = drawn((x) => at(x, 18 * Math.cos((4 * Math.PI * x) / 200)), 0, 200, 20);
+  const ring = drawn(
+    (turn) => at(100 - 78 * Math.cos(turn), -(30 + 4 * Math.cos(4 * turn)) * Math.sin(turn)),
+    0,
+    2 * Math.PI,
+    24,
+  );
+  return [reversed(ring), reversed(wave)];
+}
+
+/** The row of breakers, cut in the middle of a curl instead of in a trough. */
+function cutInTheCurl(): Stroke[] {
+  const { stroke } = breakers;
+  const where = 4;
+  const width = endOf(stroke).x - stroke.from.x;
+  return [joined(part(stroke, where), shifted(part(stroke, 0, where), width, 0))];
 }
 
 /** A stem, and leaves as closed shapes whose stalks stand on it. */
@@ -118,11 +131,11 @@ const pieces: Readonly<Record<string, Piecework>> = {
     flavour: plain,
     strokes: branch(),
   },
-  'two-tides': {
-    title: 'Two Tides',
-    description: 'Two waves that cross, drawn in opposite directions.',
+  eddy: {
+    title: 'Eddy',
+    description: 'A wave and a closed ring that cross each other.',
     flavour: nested,
-    strokes: crossingTides(),
+    strokes: eddy(),
   },
   'sea-vine': {
     title: 'Sea Vine',
@@ -142,17 +155,17 @@ const pieces: Readonly<Record<string, Piecework>> = {
     flavour: prefixed,
     strokes: buoys(),
   },
-  'pebbles-starting-inside': {
-    title: 'Pebble Beach',
-    description: 'The line starts inside the left edge.',
+  'breakers-cut-in-the-curl': {
+    title: 'Breakers',
+    description: 'The line starts in the middle of a curl, far inside the left edge.',
     flavour: plain,
-    strokes: [part(pebbleBeach.stroke, 2)],
+    strokes: cutInTheCurl(),
   },
-  'kelp-on-a-slope': {
-    title: 'Kelp',
-    description: 'Drawn on a slope: the end lies 14 mm below the start.',
+  'gulls-on-a-slope': {
+    title: 'Gull Wing',
+    description: 'Drawn on a slope: the end lies 5 mm below the start.',
     flavour: prefixed,
-    strokes: cut(sunk(kelp.stroke, 14), 8, 20),
+    strokes: cut(sunk(gullWing.stroke, 5), 3, 8),
   },
 };
 

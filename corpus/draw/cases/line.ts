@@ -101,11 +101,7 @@ const nearGap: readonly Case[] = [
   ),
 ];
 
-const twig = through([
-  [60, -64, 12],
-  [72, -78],
-  [78, -92],
-]);
+const twig: Stroke = { from: at(60, -64), segments: [lineTo(78, -88)] };
 const [beforeTwig, afterTwig] = cut(swell.stroke, 2);
 const twice = part(swell.stroke, 2, 4);
 
@@ -133,7 +129,6 @@ const repeatedLine: readonly Case[] = [
   caseOf('repeated-line', 'pass-touching-loops', plain, sketch('Pebbles', touchingLoops)),
   caseOf('repeated-line', 'pass-dense-echo-lines', plain, sketch('Sand', echoes(1.6))),
   caseOf('repeated-line', 'fail-stretch-three-times', plain, sketch('Plank', walkedAgain(plank, 1)), {
-    at: [at(50, -30)],
     measured: 40,
   }),
   caseOf('repeated-line', 'fail-copy-on-top', plain, sketch('Swell', swell.stroke, reversed(twice)), {
@@ -148,7 +143,7 @@ const repeatedLine: readonly Case[] = [
     'fail-twig',
     plain,
     sketch('Swell', joined(beforeTwig, twig, reversed(twig), afterTwig)),
-    { measured: lengthOf(twig) },
+    { at: [midpoint(twig.from, endOf(twig))], measured: lengthOf(twig) },
   ),
 ];
 

@@ -1,0 +1,32 @@
+/** The drawings in pieces: each has what its mend is for, and holds nothing that cannot be read. */
+import { readdirSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { describe, expect, it } from 'vitest';
+import { findingsOf, motifIn } from '../checked.js';
+
+const folder = fileURLToPath(new URL('../../corpus/pieces/', import.meta.url));
+
+/** What stands in the way of stitching each, by the rule that finds it, and how many strokes it comes in. */
+const known: Readonly<Record<string, readonly [rule: string, strokes: number]>> = {
+  'breakers-cut-in-the-curl.svg': ['opposite-edges', 1],
+  'buoys.svg': ['one-stroke', 4],
+  'driftwood.svg': ['one-stroke', 6],
+  'eddy.svg': ['one-stroke', 2],
+  'gulls-on-a-slope.svg': ['level-ends', 3],
+  'pier.svg': ['one-stroke', 7],
+  'sail-with-copies.svg': ['repeated-line', 9],
+  'sea-vine.svg': ['one-stroke', 7],
+  'swell-in-six.svg': ['near-gap', 6],
+};
+
+describe('the drawings in pieces', () => {
+  it('are all listed here', () => {
+    expect(readdirSync(folder).sort()).toEqual(Object.keys(known));
+  });
+
+  it.each(Object.entries(known))('%s has what its mend is for', async (file, [rule, strokes]) => {
+    const motif = await motifIn(folder + file);
+    expect(motif.strokes.length).toBe(strokes);
+    expect(findingsOf(motif).map((finding) => finding.rule)).toContain(rule);
+  });
+});
