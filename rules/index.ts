@@ -7,12 +7,15 @@ import levelEnds from './level-ends.js';
 import nearGap from './near-gap.js';
 import noNamespace from './no-namespace.js';
 import oneStroke from './one-stroke.js';
+import openArea from './open-area.js';
 import oppositeEdges from './opposite-edges.js';
 import outlinedLine from './outlined-line.js';
 import physicalSize from './physical-size.js';
 import plausibleSize from './plausible-size.js';
 import repeatCollision from './repeat-collision.js';
 import repeatedLine from './repeated-line.js';
+import rowCollision from './row-collision.js';
+import rowNesting from './row-nesting.js';
 import runsLeftToRight from './runs-left-to-right.js';
 import sharpTurn from './sharp-turn.js';
 import shortSteps from './short-steps.js';
@@ -23,7 +26,7 @@ import tightCurve from './tight-curve.js';
 
 /**
  * Every rule, in the order in which findings of one weight are told: the file, the line, its ends, the stitches,
- * the rows (they come after `shortSteps`), the size.
+ * the rows, the size.
  */
 export const rules: readonly AnyRule[] = [
   physicalSize,
@@ -45,6 +48,9 @@ export const rules: readonly AnyRule[] = [
   crowdedLines,
   threadPile,
   shortSteps,
+  rowNesting,
+  rowCollision,
+  openArea,
   fitsThroat,
   plausibleSize,
 ];

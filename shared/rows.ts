@@ -1,7 +1,8 @@
-import type { Layout } from './motif.js';
+import type { Layout, Motif } from './motif.js';
 import type { Point } from './point.js';
+import { defaultSetup, type Setup } from './setup.js';
 
-/** The largest circle, of its kind, that holds no stitching. Place: the top row's motif coordinates. */
+/** The largest circle, of its kind, that holds no stitching. The place is told in the top row's motif coordinates. */
 export interface OpenCircle {
   readonly centre: Point;
   readonly diameterMm: number;
@@ -20,7 +21,7 @@ export interface RowsAtSpacing {
   readonly evenness: number;
 }
 
-/** How the rows of one layout nest, section 6 of the design. */
+/** How the rows of one layout nest. */
 export interface Nesting {
   readonly layout: Layout;
   readonly clearanceMm: number;
@@ -41,4 +42,28 @@ export interface RowDistance {
   /** 0 where they meet or cross. */
   readonly leastMm: number;
   readonly at: Point;
+}
+
+/** The rows that the user asked for, or that are stored with the motif. */
+export interface ChosenRows {
+  /** Straight where none was chosen. */
+  readonly layout: Layout;
+  /** Null where no spacing was chosen. */
+  readonly spacingMm: number | null;
+  readonly clearanceMm: number;
+}
+
+/**
+ * What was asked for comes before what is stored, and a stored spacing only goes with its own layout. The stored
+ * clearance holds where none but the default one is set.
+ */
+export function chosenRows({ rows }: Pick<Motif, 'rows'>, setup: Setup): ChosenRows {
+  const layout = setup.layout ?? rows?.layout ?? 'straight';
+  const stored = rows?.layout === layout ? rows : undefined;
+  const isDefault = setup.clearanceMm === defaultSetup.clearanceMm;
+  return {
+    layout,
+    spacingMm: setup.spacingMm ?? stored?.spacing ?? null,
+    clearanceMm: (isDefault ? stored?.clearance : undefined) ?? setup.clearanceMm,
+  };
 }

@@ -66,7 +66,7 @@ export function leastDistance(motif: Case, layout, spacingMm: number): number {
   let least = Infinity;
   for (let index = 0; index < kindsOf(layout); index++) {
     const upper = factory.createMultiLineString(rowOf(motif, layout, spacingMm, index, 0, 0));
-    const lower = factory.createMultiLineString(rowOf(motif, layout, spacingMm, index + 1, -3, 3));
+    const lower = factory.createMultiLineString(rowOf(motif, layout, spacingMm, index + 1, -2, 2));
     least = Math.min(least, DistanceOp.distance(upper, lower));
   }
   return least;

@@ -1,0 +1,38 @@
+import { chosenRows } from '../shared/rows.js';
+import { rule } from '../shared/rule.js';
+
+export default rule({
+  id: 'open-area',
+  severity: 'warning',
+  mend: null,
+  limits: {},
+  what: 'No circle without stitching is larger than the batting allows.',
+  why: 'The batting label limits how far apart the quilting lines may be: beyond it the batting shifts and lumps in use and in the wash.',
+  remedy: 'Set the rows closer, stitch the motif smaller, or choose a batting whose label allows more.',
+  *judge(study, _limits, say) {
+    const { motif, setup, widthMm, heightMm } = study;
+    const { battingMm } = setup;
+    if (battingMm === null) return;
+    const { layout, spacingMm } = chosenRows(motif, setup);
+    const rows = spacingMm === null ? study.nesting(layout).even : study.rowsAt(layout, spacingMm);
+    const measured = rows.largestOpenMm;
+    if (measured <= battingMm) return;
+    const isSeam = rows.seam?.diameterMm === measured;
+    const circle = isSeam ? rows.seam : rows.inner;
+    const { closestSpacingMm } = study.nesting(layout);
+    const closer =
+      isSeam && closestSpacingMm < rows.spacingMm - 0.1
+        ? `Set the rows closer (${say.length(closestSpacingMm)} is the closest that keeps them clear), or stitch`
+        : 'Stitch';
+    const share = battingMm / measured;
+    yield {
+      at: circle ? [circle.centre] : [],
+      measured,
+      limit: battingMm,
+      unit: 'mm',
+      message:
+        `With ${layout} rows ${say.length(rows.spacingMm)} apart, a circle of ${say.length(measured)} ${isSeam ? 'between two rows' : 'inside the motif'} holds no stitching; the batting allows ${say.length(battingMm)}. ` +
+        `${closer} the motif smaller, at ${say.size(widthMm * share, heightMm * share)}.`,
+    };
+  },
+});

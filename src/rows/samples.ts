@@ -1,0 +1,127 @@
+/**
+ * Places sampled along the lines of stacked rows: at the ends and corners of every stroke, and in even steps between.
+ * Samples come by the repeat; a window of the stack takes the rows and repeats that reach into it.
+ */
+import { perRowAnd } from './row.js';
+import { placed, repeatsIn, rowsIn, type Stack } from './stack.js';
+
+/** A part of the plane, mm. */
+export interface Span {
+  readonly leftMm: number;
+  readonly rightMm: number;
+  readonly topMm: number;
+  readonly bottomMm: number;
+}
+
+/** Samples in one triangulation; where there would be more, the step is widened. */
+const mostSamples = 150_000;
+
+/** [x, y] of each sample, and the number of its row. */
+export interface Samples {
+  readonly points: Float64Array;
+  readonly rows: Int32Array;
+}
+
+/** Samples of all rows in the window and `marginMm` around it, or null where that is more than is good. */
+export function samplesAround(stack: Stack, window: Span, stepMm: number, marginMm: number): Samples | null {
+  const { row } = stack;
+  const left = window.leftMm - marginMm;
+  const right = window.rightMm + marginMm;
+  const top = window.topMm - marginMm;
+  const bottom = window.bottomMm + marginMm;
+  const own = samplesOfRepeat(row, stepMm);
+  const [firstRow, lastRow] = rowsIn(stack, top, bottom);
+  const estimate = (own.length / 2) * (lastRow - firstRow + 1) * ((right - left) / row.repeatMm + 1);
+  if (estimate > mostSamples && stepMm < row.repeatMm + row.heightMm) return null;
+  const points: number[] = [];
+  const rows: number[] = [];
+  for (let index = firstRow; index <= lastRow; index++) {
+    const { signX, signY, dx, dy } = placed(stack, index);
+    const ends = [signX * (left - dx), signX * (right - dx)];
+    const [first, last] = repeatsIn(row, Math.min(...ends), Math.max(...ends));
+    for (let k = first; k <= last; k++) {
+      const shift = k * row.repeatMm;
+      for (let i = 0; i < own.length; i += 2) {
+        const x = signX * (own[i] + shift) + dx;
+        const y = signY * own[i + 1] + dy;
+        if (x < left || x > right || y < top || y > bottom) continue;
+        points.push(x, y);
+        rows.push(index);
+      }
+    }
+  }
+  return { points: Float64Array.from(points), rows: Int32Array.from(rows) };
+}
+
+/** Samples of one repeat, [x, y] each; where thousands of short strokes lie together, one to a quarter of a step. */
+const samplesOfRepeat = perRowAnd((row, stepMm: number): Float64Array => {
+  const places: number[] = [];
+  for (const stroke of row.strokes) sample(stroke, stepMm, places);
+  const cellMm = stepMm / 4;
+  const taken = new Set<number>();
+  const apart: number[] = [];
+  for (let i = 0; i < places.length; i += 2) {
+    const column = Math.floor((places[i] - row.box.minX) / cellMm);
+    const line = Math.floor((places[i + 1] - row.box.minY) / cellMm);
+    const cell = column * 2 ** 26 + line;
+    if (taken.has(cell)) continue;
+    taken.add(cell);
+    apart.push(places[i], places[i + 1]);
+  }
+  return Float64Array.from(apart);
+});
+
+/**
+ * A circle that is held by a corner is held by its tip, so corners are sampled: turns sharper than this, as a cosine
+ * (30 degrees), half a step or more from the corner before.
+ */
+const cornerCosine = 0.866;
+
+/** Walks along the stroke and appends its ends, its corners and the places in even steps between them. */
+function sample(stroke: Float64Array, stepMm: number, places: number[]): void {
+  places.push(stroke[0], stroke[1]);
+  for (let from = 0; from + 2 < stroke.length; ) {
+    const to = nextCorner(stroke, from, stepMm / 2);
+    sampleSmooth(stroke.subarray(from, to + 2), stepMm, places);
+    from = to;
+  }
+}
+
+/** Where the point `leastMm` and more after `from` stands at which the stroke turns sharply, or its end. */
+function nextCorner(stroke: Float64Array, from: number, leastMm: number): number {
+  let i = from + 2;
+  let walked = 0;
+  for (; i + 2 < stroke.length; i += 2) {
+    const [ax, ay] = [stroke[i] - stroke[i - 2], stroke[i + 1] - stroke[i - 1]];
+    const [bx, by] = [stroke[i + 2] - stroke[i], stroke[i + 3] - stroke[i + 1]];
+    walked += lengthOfStep(stroke, i);
+    if (walked < leastMm) continue;
+    if (ax * bx + ay * by < cornerCosine * Math.sqrt((ax * ax + ay * ay) * (bx * bx + by * by))) break;
+  }
+  return i;
+}
+
+/** Appends places in even steps along the line, without its first point and with its last. */
+function sampleSmooth(line: Float64Array, stepMm: number, places: number[]): void {
+  let length = 0;
+  for (let i = 2; i < line.length; i += 2) length += lengthOfStep(line, i);
+  const step = length / Math.max(1, Math.ceil(length / stepMm));
+  let next = step;
+  let walked = 0;
+  for (let i = 2; i < line.length && step > 0; i += 2) {
+    const along = lengthOfStep(line, i);
+    for (; next < walked + along && next < length - step / 2; next += step) {
+      const share = (next - walked) / along;
+      places.push(
+        line[i - 2] + share * (line[i] - line[i - 2]),
+        line[i - 1] + share * (line[i + 1] - line[i - 1]),
+      );
+    }
+    walked += along;
+  }
+  places.push(line[line.length - 2], line[line.length - 1]);
+}
+
+function lengthOfStep(line: Float64Array, i: number): number {
+  return Math.sqrt((line[i] - line[i - 2]) ** 2 + (line[i + 1] - line[i - 1]) ** 2);
+}
