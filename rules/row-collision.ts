@@ -1,8 +1,5 @@
-import { chosenRows } from '../shared/rows.js';
+import { chosenRows, keepsClear } from '../shared/rows.js';
 import { rule } from '../shared/rule.js';
-
-/** Files hold spacings to a thousandth of a millimetre. */
-const roundingMm = 0.001;
 
 export default rule({
   id: 'row-collision',
@@ -17,8 +14,7 @@ export default rule({
     const { layout, spacingMm, clearanceMm } = chosenRows(study.motif, study.setup);
     if (spacingMm === null) return;
     const { leastMm, at } = study.rowDistance(layout, spacingMm);
-    if (leastMm >= clearanceMm && leastMm > 0) return;
-    if (leastMm >= clearanceMm - roundingMm && clearanceMm > roundingMm) return;
+    if (keepsClear(leastMm, clearanceMm)) return;
     const happens = leastMm === 0 ? 'cross' : `come as near to each other as ${say.length(leastMm)}`;
     const { closestSpacingMm, clearanceMm: told } = study.nesting(layout);
     yield {

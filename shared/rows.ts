@@ -67,3 +67,11 @@ export function chosenRows({ rows }: Pick<Motif, 'rows'>, setup: Setup): ChosenR
     clearanceMm: (isDefault ? stored?.clearance : undefined) ?? setup.clearanceMm,
   };
 }
+
+/** Files hold spacings to a thousandth of a millimetre: rows nearer than the clearance by that are not too near. */
+const roundingMm = 0.001;
+
+/** Whether rows that come as near as `leastMm` keep the clearance; rows that meet never do. */
+export function keepsClear(leastMm: number, clearanceMm: number): boolean {
+  return leastMm > 0 && leastMm >= clearanceMm - roundingMm;
+}

@@ -170,6 +170,6 @@ function micron(value: number): number {
 }
 
 /** What is worked out, not drawn, is given finer, so that it can be compared. */
-function fine(value: number): number {
+export function fine(value: number): number {
   return Math.round(value * 1e6) / 1e6;
 }

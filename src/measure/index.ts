@@ -4,7 +4,7 @@ import { boundsOf, lengthOf, pointCount } from '../../shared/polyline.js';
 import { Refusal } from '../../shared/refusal.js';
 import { type Setup, stitchLengthMm } from '../../shared/setup.js';
 import type { Study } from '../../shared/study.js';
-import { nest, rowDistance, rowOf, rowsAt } from '../rows/index.js';
+import { nest, rowDistance, rowOfMotif, rowsAt } from '../rows/index.js';
 import { chainOf } from './breaks.js';
 import { crossingsOf } from './crossings.js';
 import { crowdingOf } from './crowding.js';
@@ -44,11 +44,7 @@ export function studyOf(motif: Motif, setup: Setup): Study {
   const stitches = once(() => stitchesOf(strokes(), setup));
   const retraces = once(() => retracesOf(index()));
   const outline = once(() => outlineOf(index()));
-  const row = once(() => {
-    const { start, end } = ends();
-    const middleXMm = repeat().assumed ? undefined : (start.at.x + end.at.x) / 2;
-    return rowOf(strokes(), repeat().dx, middleXMm, setup.limits.overhangingRepeats);
-  });
+  const row = once(() => rowOfMotif({ strokes: strokes(), repeat: repeat(), ...ends(), setup }));
 
   return {
     motif,

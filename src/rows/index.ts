@@ -7,9 +7,11 @@ import { interlocks } from './interlocks.js';
 import type { Row } from './row.js';
 import { rowsAt } from './rows-at.js';
 
+export { adviceOn, howItLies } from './advice.js';
 export { rowDistance } from './between-rows.js';
+export { placementOf } from './layout.js';
 export { recommend } from './recommend.js';
-export { type Row, rowOf } from './row.js';
+export { type Row, rowOf, rowOfMotif } from './row.js';
 export { rowsAt } from './rows-at.js';
 
 /** How the rows of this layout nest when the lines of neighbouring rows keep `clearanceMm` apart. */

@@ -3,6 +3,7 @@ import { type Box, emptyBox, extendByBox } from '../../shared/box.js';
 import { boundsOf, lengthOf, type Polyline } from '../../shared/polyline.js';
 import { Refusal } from '../../shared/refusal.js';
 import { defaultLimits } from '../../shared/setup.js';
+import type { Study } from '../../shared/study.js';
 
 /**
  * The row is the union of the strokes moved by every whole multiple of the repeat, so that neighbouring repeats may
@@ -51,6 +52,18 @@ export function rowOf(
     heightMm: box.maxY - box.minY,
     lengthMm: strokes.reduce((sum, stroke) => sum + lengthOf(stroke), 0),
   };
+}
+
+/** The row of a motif as measured. */
+export function rowOfMotif({
+  strokes,
+  repeat,
+  start,
+  end,
+  setup,
+}: Pick<Study, 'strokes' | 'repeat' | 'start' | 'end' | 'setup'>): Row {
+  const middleXMm = repeat.assumed ? undefined : (start.at.x + end.at.x) / 2;
+  return rowOf(strokes, repeat.dx, middleXMm, setup.limits.overhangingRepeats);
 }
 
 /** `make`, worked out once for each row and kept as long as the row is. */

@@ -2,9 +2,10 @@
 import type { Layout } from '../../shared/motif.js';
 import type { OpenCircle, RowsAtSpacing } from '../../shared/rows.js';
 import type { EmptyCircle } from './grow.js';
-import { innerCircle, seamCircle } from './open-circles.js';
+import { kindsOfSeam } from './layout.js';
+import { innerCircle, rowsTouched, seamCircle } from './open-circles.js';
 import { perRowAnd } from './row.js';
-import { stackOf } from './stack.js';
+import { type Stack, stackOf } from './stack.js';
 
 /** Rows nearer than this are taken to lie so far apart: a thread is thicker, mm. */
 const leastSpacingMm = 0.1;
@@ -13,13 +14,29 @@ const leastSpacingMm = 0.1;
 export const rowsAt = perRowAnd((row, layout: Layout, spacingMm: number): RowsAtSpacing => {
   const apartMm = Math.max(spacingMm, leastSpacingMm);
   const stack = stackOf(row, layout, apartMm);
-  const inner = openCircle(innerCircle(stack));
-  const seam = openCircle(seamCircle(stack, inner?.diameterMm));
+  const inner = openCircle(stack, innerCircle(stack));
+  const seam = openCircle(stack, seamCircle(stack, inner?.diameterMm));
   const largestOpenMm = Math.max(inner?.diameterMm ?? 0, seam?.diameterMm ?? 0);
   const meanLineSpacingMm = (row.repeatMm * apartMm) / row.lengthMm;
   return { spacingMm, inner, seam, largestOpenMm, evenness: largestOpenMm / meanLineSpacingMm };
 });
 
-function openCircle(circle: EmptyCircle | null): OpenCircle | null {
-  return circle && { centre: { x: circle.x, y: circle.y }, diameterMm: 2 * circle.radiusMm };
+/** Told where it lies in the first repeat of the top row, or below that row. */
+function openCircle(stack: Stack, circle: EmptyCircle | null): OpenCircle | null {
+  if (circle === null) return null;
+  const { row, layout, spacingMm } = stack;
+  const kinds = kindsOfSeam(layout);
+  const first = rowsTouched(stack, circle)[0] ?? 0;
+  const rowsDown = Math.max(0, kinds * Math.ceil(-first / kinds));
+  // One row down in a brick layout is half a repeat to the right as well.
+  const right = layout === 'brick' ? (rowsDown * row.repeatMm) / 2 : 0;
+  const fromLeft = circle.x + right - row.box.minX;
+  const repeats = Math.floor(fromLeft / row.repeatMm);
+  return {
+    centre: {
+      x: row.box.minX + fromLeft - repeats * row.repeatMm,
+      y: circle.y + rowsDown * spacingMm,
+    },
+    diameterMm: 2 * circle.radiusMm,
+  };
 }

@@ -6,7 +6,7 @@ import { layouts } from '../../shared/motif.js';
 import { sayIn } from '../../shared/say.js';
 import type { Study } from '../../shared/study.js';
 import { motifPicture, rowsPicture } from '../picture/index.js';
-import { recommend, rowAdvice } from '../rows/index.js';
+import { adviceOn, howItLies, recommend } from '../rows/index.js';
 import type { SheetContent } from './sheet.js';
 
 export function sheetContent(
@@ -17,16 +17,17 @@ export function sheetContent(
   const { motif, setup } = study;
   const nestings = layouts.map((layout) => study.nesting(layout));
   const recommended = recommend(nestings, setup.battingMm);
-  const nesting = nestings.find(({ layout }) => layout === recommended)!;
+  const chosen = nestings.find(({ layout }) => layout === recommended)!;
+  const say = sayIn(setup.unit);
   return {
     study,
     findings,
     nestings,
     recommended,
-    advice: rowAdvice(nesting, sayIn(setup.unit)),
+    advice: [adviceOn(chosen, setup.battingMm, say), ...howItLies(study, say)].join(' '),
     remedyOf: (id) => rules.find((rule) => rule.id === id)?.remedy ?? '',
     motifPicture: motifPicture(motif, { widthPx: 720, findings }),
-    rowsPicture: rowsPicture(study, nesting, 720),
+    rowsPicture: rowsPicture(study, recommended, chosen.even, { widthPx: 720 }),
     mended: accounts.map(({ message }) => message),
   };
 }

@@ -1,0 +1,99 @@
+/** `linewright rows`: how the rows of a motif nest in each layout, and which one to choose. */
+import { type Layout, layouts } from '../../shared/motif.js';
+import { chosenRows, keepsClear, type Nesting } from '../../shared/rows.js';
+import { defaultSetup, type Setup } from '../../shared/setup.js';
+import type { Study } from '../../shared/study.js';
+import { writeWhole } from '../files.js';
+import { fine } from '../lint/report.js';
+import { studyOf } from '../measure/index.js';
+import { recommend } from '../rows/index.js';
+import { toMicron } from '../write/number-text.js';
+import type { ExitCode } from './each.js';
+import { loadMotif, loadSetup } from './load.js';
+import type { Typed } from './options.js';
+import { pageOn } from './page.js';
+import { print, printJson } from './print.js';
+import { type Judged, rowsReport } from './rows-report.js';
+
+const picturePx = 1600;
+
+/** Exits with 1 where rows come too near to each other at a spacing asked for, or at the one stored with the motif. */
+export async function rows(typed: Typed): Promise<ExitCode> {
+  const file = typed.file as string;
+  const all = typed.layout === 'all';
+  const asked = await loadSetup(all ? { ...typed, layout: undefined } : typed);
+  const motif = await loadMotif(file, asked);
+  const setup = withStoredClearance(asked, motif.rows?.clearance);
+  const study = studyOf(motif, setup);
+  const shown = setup.layout === null || all ? layouts : [setup.layout];
+  const nestings = shown.map((layout) => study.nesting(layout));
+  const choice = recommend(nestings, setup.battingMm);
+  const recommended = nestings.find(({ layout }) => layout === choice)!;
+  const judged = judgedSpacings(study, shown);
+  if (typed.picture !== undefined) {
+    await draw(study, recommended, typed.picture as string, {
+      force: typed.force as boolean,
+      inputs: [file],
+    });
+  }
+  if (typed.json) printJson(forJson(file, study, nestings, choice));
+  else print(rowsReport(file, study, nestings, recommended, judged, pageOn(process.stdout)));
+  return judged.every(({ clear }) => clear) ? 0 : 1;
+}
+
+/** The clearance stored with the motif holds where none but the default one is set. */
+function withStoredClearance(setup: Setup, clearanceMm: number | undefined): Setup {
+  return clearanceMm === undefined || setup.clearanceMm !== defaultSetup.clearanceMm
+    ? setup
+    : { ...setup, clearanceMm };
+}
+
+/** A spacing that was asked for is judged in every layout shown, a stored one in its own. */
+function judgedSpacings(study: Study, shown: readonly Layout[]): Judged[] {
+  const { motif, setup } = study;
+  const { rows: stored } = motif;
+  const inLayouts = setup.spacingMm !== null ? shown : shown.filter((layout) => layout === stored?.layout);
+  return inLayouts.flatMap((layout) => {
+    const chosen = chosenRows(motif, { ...setup, layout });
+    if (chosen.spacingMm === null) return [];
+    const { leastMm } = study.rowDistance(layout, chosen.spacingMm);
+    const { largestOpenMm } = study.rowsAt(layout, chosen.spacingMm);
+    const clear = keepsClear(leastMm, chosen.clearanceMm);
+    return [{ ...chosen, spacingMm: chosen.spacingMm, leastMm, largestOpenMm, clear }];
+  });
+}
+
+async function draw(
+  study: Study,
+  { layout, even }: Nesting,
+  path: string,
+  options: { force: boolean; inputs: readonly string[] },
+): Promise<void> {
+  const [{ rowsPicture }, { writePng }] = await Promise.all([
+    import('../picture/index.js'),
+    import('../write/png.js'),
+  ]);
+  const svg = rowsPicture(study, layout, even, { widthPx: picturePx });
+  await writeWhole(path, await writePng(svg, picturePx), options);
+}
+
+function forJson(file: string, { heightMm }: Study, nestings: readonly Nesting[], recommended: Layout) {
+  return {
+    file,
+    heightMm: toMicron(heightMm),
+    clearanceMm: nestings[0].clearanceMm,
+    recommended,
+    layouts: nestings.map(
+      ({ layout, closestSpacingMm, evenSpacingMm, nestingOffsetMm, even, interlocksMm }) => ({
+        layout,
+        closestSpacingMm: fine(closestSpacingMm),
+        evenSpacingMm: fine(evenSpacingMm),
+        nestingOffsetMm: fine(nestingOffsetMm),
+        innerOpenMm: even.inner && fine(even.inner.diameterMm),
+        seamOpenMm: even.seam && fine(even.seam.diameterMm),
+        evenness: fine(even.evenness),
+        interlocksMm: interlocksMm.map((interval) => interval.map(fine)),
+      }),
+    ),
+  };
+}

@@ -1,0 +1,66 @@
+/** What to do with the rows, in sentences that a quilter can act on. */
+import type { Layout } from '../../shared/motif.js';
+import type { Nesting } from '../../shared/rows.js';
+import type { Say } from '../../shared/say.js';
+import type { Study } from '../../shared/study.js';
+
+const layingOut: Readonly<Record<Layout, string>> = {
+  straight: 'every row like the one above',
+  brick: 'every second row shifted by half a repeat',
+  mirrored: 'every second row flipped top to bottom and shifted by half a repeat',
+  turned: 'every second row turned by half a turn',
+};
+
+/** "Set the rows 5 1/4 in (133.4 mm) apart, every second row shifted by half a repeat; they nest by 7/8 in (22.2 mm)." */
+export function adviceOn(nesting: Nesting, battingMm: number | null, say: Say): string {
+  const { layout, evenSpacingMm, nestingOffsetMm, even } = nesting;
+  const sentences = [
+    `Set the rows ${say.length(evenSpacingMm)} apart, ${layingOut[layout]}; ${nestingWords(nestingOffsetMm, say)}.`,
+    seamWords(nesting, say),
+  ];
+  if (battingMm !== null && even.largestOpenMm > battingMm) {
+    sentences.push(
+      `The largest open circle is ${say.length(even.largestOpenMm)} then, more than the ${say.length(battingMm)} that the batting allows: stitch the motif smaller.`,
+    );
+  }
+  return sentences.filter(Boolean).join(' ');
+}
+
+/** "they nest by 7/8 in (22.2 mm)", or that they stand apart. */
+function nestingWords(nestingOffsetMm: number, say: Say): string {
+  if (Math.abs(nestingOffsetMm) < 0.05) return "that is the motif's own height";
+  return `they ${nestingOffsetMm > 0 ? 'nest' : 'stand apart'} by ${say.length(nestingOffsetMm)}`;
+}
+
+/** How the seam between the rows looks against the motif itself. */
+function seamWords({ even, evened, clearanceMm }: Nesting, say: Say): string {
+  const { inner, seam } = even;
+  if (inner === null) {
+    return `The motif closes no pocket, so it looks the same at any spacing: that is the closest for a clearance of ${say.length(clearanceMm)}, and the clearance is yours to choose by how dense the quilting should be.`;
+  }
+  if (evened || seam === null) return '';
+  return `No spacing hides the seam altogether: circles of ${say.length(seam.diameterMm)} stay open between the rows, of ${say.length(inner.diameterMm)} inside the motif. That is the closest for a clearance of ${say.length(clearanceMm)}.`;
+}
+
+/** What the rows had to be taken for, where the motif is no single line from edge to edge; a sentence each. */
+export function howItLies({ repeat, isOneStroke, strokes }: Study, say: Say): string[] {
+  const notes: string[] = [];
+  if (!isOneStroke) {
+    notes.push(
+      `The motif is in ${say.count(strokes.length, 'stroke')}: the rows are worked out with all of them as they lie.`,
+    );
+  }
+  if (repeat.assumed) {
+    notes.push(
+      `The line does not run from one edge across to the other: the motif's width, ${say.length(repeat.dx)}, is taken for the repeat.`,
+    );
+  } else if (Math.abs(repeat.dy) > levelMm) {
+    notes.push(
+      `The line ends ${say.length(repeat.dy)} ${repeat.dy > 0 ? 'lower' : 'higher'} than it starts: the rows are worked out as if every repeat began at the same height.`,
+    );
+  }
+  return notes;
+}
+
+/** Ends that differ by less in height are level, mm. */
+const levelMm = 0.5;
