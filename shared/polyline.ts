@@ -74,11 +74,22 @@ export function stretchOf(line: Polyline, run: Float64Array, fromMm: number, toM
   const first = placeAlong(line, run, fromMm);
   const last = placeAlong(line, run, toMm);
   const flat = [first.x, first.y];
-  for (let i = 0; i < run.length; i++) {
-    if (run[i] > fromMm && run[i] < toMm) flat.push(line[2 * i], line[2 * i + 1]);
-  }
+  for (let i = firstBeyond(run, fromMm); i < run.length && run[i] < toMm; i++)
+    flat.push(line[2 * i], line[2 * i + 1]);
   flat.push(last.x, last.y);
   return Float64Array.from(flat);
+}
+
+/** The first point that lies farther along than `alongMm`; as many as there are where none does. */
+function firstBeyond(run: Float64Array, alongMm: number): number {
+  let low = 0;
+  let high = run.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (run[middle] > alongMm) high = middle;
+    else low = middle + 1;
+  }
+  return low;
 }
 
 export function boundsOf(lines: Iterable<Polyline>): Box {

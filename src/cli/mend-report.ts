@@ -8,6 +8,9 @@ import { statusOf } from '../lint/report.js';
 import { findingText, labels, verdicts } from './check-report.js';
 import type { Page } from './page.js';
 
+/** Less is not worth telling, mm. */
+const seenMm = 0.01;
+
 export interface MendTold {
   readonly file: string;
   /** Of the mended motif. */
@@ -36,8 +39,10 @@ export function mendReport(told: MendTold, page: Page): string {
 
 function accountText({ mend, message, addedMm, movedMm }: MendAccount, say: Say, { paint }: Page): string {
   const parts = [
-    ...(Math.abs(addedMm) >= 0.01 ? [`${say.length(addedMm)} of line ${addedMm < 0 ? 'less' : 'more'}`] : []),
-    movedMm > 0 ? `nothing moved by more than ${say.length(movedMm)}` : 'nothing moved',
+    ...(Math.abs(addedMm) >= seenMm
+      ? [`${say.length(addedMm)} of line ${addedMm < 0 ? 'less' : 'more'}`]
+      : []),
+    movedMm >= seenMm ? `nothing moved by more than ${say.length(movedMm)}` : 'nothing moved',
   ];
   return `${paint.bold(mend)}: ${message} (${parts.join(', ')})`;
 }

@@ -72,7 +72,11 @@ function toEdges(motif: Motif, setup: Setup): Step | null {
   if (left.leftMm <= insetMm && right.rightMm <= insetMm) return null;
   const [line] = motif.strokes;
   const say = sayIn(setup.unit);
-  const inside = `The ends lay ${say.length(left.leftMm)} and ${say.length(right.rightMm)} inside the left and right edge`;
+  const insets = [
+    ...(left.leftMm > insetMm ? [`${say.length(left.leftMm)} inside the left edge`] : []),
+    ...(right.rightMm > insetMm ? [`${say.length(right.rightMm)} inside the right edge`] : []),
+  ];
+  const inside = `The line started or ended ${say.list(insets)}`;
   const cut = onlyMeeting(line);
   if (cut)
     return {

@@ -24,7 +24,7 @@ export const untrace: Mend = {
     const { strokes } = joinedStrokes(motif.strokes);
     if (strokes.length !== 1) return null;
     const [{ line }] = strokes;
-    const { graph, ends, movedMm } = networkOf([line], setup.limits.crossings);
+    const { graph, ends } = networkOf([line], setup.limits.crossings);
     if (graph.pieces.length === 0) return null;
     const found = routeOf(graph, ends[0]);
     const savedMm = lengthOf(line) - lengthOf(found.line);
@@ -34,7 +34,7 @@ export const untrace: Mend = {
       mend: 'untrace',
       places: [],
       addedMm: -savedMm,
-      movedMm,
+      movedMm: found.movedMm,
       message: `Left out ${say.length(savedMm)} that was stitched over again without need.`,
       added: [],
     });

@@ -7,8 +7,10 @@ import { endMark, lineMark, startMark, tenth } from './line-mark.js';
 import { layOn, picture, type SheetOfPaper } from './sheet-of-paper.js';
 
 /** Between the two, as a share of the wider one. */
-const gapShare = 0.12;
-const addedStyle = { colour: okabeIto.vermilion, width: 2.6, dash: [4, 5] };
+const gapShare = 0.2;
+/** Each drawing has half the paper, so lines and marks are finer. */
+const penShare = 0.6;
+const addedStyle = { colour: okabeIto.vermilion, width: 2.8, dash: [3, 5] };
 
 /** SVG text, `widthPx` wide: before on the left, after on the right, an arrow between. */
 export function mendPicture(
@@ -20,13 +22,14 @@ export function mendPicture(
   const widthMm = Math.max(before.widthMm, after.widthMm);
   const heightMm = Math.max(before.heightMm, after.heightMm);
   const gapMm = gapShare * widthMm;
-  const sheet = layOn({ minX: 0, minY: 0, maxX: 2 * widthMm + gapMm, maxY: heightMm }, widthPx);
+  const paper = layOn({ minX: 0, minY: 0, maxX: 2 * widthMm + gapMm, maxY: heightMm }, widthPx);
+  const sheet = { ...paper, pen: penShare * paper.pen };
   const leftMm = (widthMm - before.widthMm) / 2;
   const rightMm = widthMm + gapMm + (widthMm - after.widthMm) / 2;
   const added = accounts.flatMap((account) => account.added);
   return picture(sheet, [
     ...drawn(before, sheet, leftMm, (heightMm - before.heightMm) / 2, []),
-    arrow(sheet, widthMm + gapMm / 2, heightMm / 2, gapMm / 4),
+    arrow(sheet, widthMm + gapMm / 2, heightMm / 2, gapMm / 5),
     ...drawn(after, sheet, rightMm, (heightMm - after.heightMm) / 2, added),
   ]);
 }

@@ -1,15 +1,11 @@
 /** The graph of a drawing: places where its lines end, touch or cross, and the pieces of line between them. */
 import type { Point } from '../../../shared/point.js';
-import {
-  lengthOf,
-  type Polyline,
-  placeAlong,
-  pointAt,
-  polylineOf,
-  runningLengths,
-} from '../../../shared/polyline.js';
+import { lengthOf, type Polyline, placeAlong, runningLengths, stretchOf } from '../../../shared/polyline.js';
 
-/** A stretch of line from one node to another; both may be the same. `line` begins and ends exactly on them. */
+/**
+ * A stretch of line from one node to another; both may be the same. `line` is as it was drawn: it begins and ends
+ * within the touch distance of its nodes.
+ */
 export interface Piece {
   readonly from: number;
   readonly to: number;
@@ -135,58 +131,12 @@ export function withNodesAt(
       else {
         at[i] = nodes.length;
         nodes.push(placeAlong(piece.line, run, alongMm));
-        pieces.push(stretch(piece.line, run, fromMm, alongMm, nodes[from], nodes[at[i]], from, at[i]));
+        pieces.push(pieceOf(from, at[i], stretchOf(piece.line, run, fromMm, alongMm)));
         from = at[i];
         fromMm = alongMm;
       }
     }
-    pieces.push(
-      stretch(piece.line, run, fromMm, piece.lengthMm, nodes[from], nodes[piece.to], from, piece.to),
-    );
+    pieces.push(pieceOf(from, piece.to, stretchOf(piece.line, run, fromMm, piece.lengthMm)));
   });
   return { graph: { nodes, pieces }, at };
-}
-
-function stretch(
-  line: Polyline,
-  run: Float64Array,
-  fromMm: number,
-  toMm: number,
-  a: Point,
-  b: Point,
-  from: number,
-  to: number,
-): Piece {
-  return pieceOf(from, to, lineBetween(line, run, fromMm, toMm, a, b));
-}
-
-/**
- * The line between two places along it, from `a` through its points in between to `b`. Points within `clearMm` of
- * either place are left out, so that an end that was moved by that much makes no hook.
- */
-export function lineBetween(
-  line: Polyline,
-  run: Float64Array,
-  fromMm: number,
-  toMm: number,
-  a: Point,
-  b: Point,
-  clearMm = 1e-9,
-): Polyline {
-  const points: Point[] = [a];
-  let i = firstBeyond(run, fromMm + clearMm);
-  for (; i < run.length && run[i] < toMm - clearMm; i++) points.push(pointAt(line, i));
-  points.push(b);
-  return polylineOf(points);
-}
-
-function firstBeyond(run: Float64Array, alongMm: number): number {
-  let low = 0;
-  let high = run.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (run[middle] > alongMm) high = middle;
-    else low = middle + 1;
-  }
-  return low;
 }

@@ -25,14 +25,14 @@ export const route: Mend = {
   apply(motif, setup) {
     if (runsAcrossAlready(motif, setup) || isOutline(motif, setup)) return null;
     const drawn = motif.strokes.filter((line) => lengthOf(line) > 0);
-    const { graph, movedMm } = networkOf(drawn, setup.limits.crossings);
+    const { graph } = networkOf(drawn, setup.limits.crossings);
     if (graph.pieces.length === 0) return null;
     const found = routeOf(graph);
     return outcome(motif, [found.line], {
       mend: 'route',
       places: [...found.links.map(middle), ...found.retraced.map(middle)],
       addedMm: lengthOf(found.line) - drawn.reduce((sum, line) => sum + lengthOf(line), 0),
-      movedMm,
+      movedMm: found.movedMm,
       message: messageFor(found, drawn.length, setup),
       added: [...found.links, ...found.retraced],
     });

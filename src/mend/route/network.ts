@@ -1,26 +1,27 @@
 /** From lines to their graph: contacts and ends become nodes, the line between them becomes pieces. */
-import { distance, type Point } from '../../../shared/point.js';
+import { distance, type Point, turnDeg } from '../../../shared/point.js';
 import {
   firstPoint,
   lastPoint,
   type Polyline,
-  placeAlong,
+  pointAt,
+  pointCount,
   runningLengths,
+  stretchOf,
 } from '../../../shared/polyline.js';
 import { SegmentIndex } from '../../measure/segment-index.js';
 import { type Contact, contactsOf, passesNear } from './contacts.js';
 import { eachOnce } from './copies.js';
-import { type Graph, lineBetween, type Piece, pieceOf } from './graph.js';
+import { type Graph, type Piece, pieceOf } from './graph.js';
 
 /** Lines that come this near may be switched between, mm. */
 export const touchMm = 0.1;
 /** A piece from a node back to itself that is shorter than this is only what is left of a touch, mm. */
 const scrapMm = 3 * touchMm;
+const foldDeg = 170;
 
 export interface Network {
   readonly graph: Graph;
-  /** The farthest a line was bent to meet another, mm; at most twice the touch distance. */
-  readonly movedMm: number;
   /** The node at which each line begins and ends. */
   readonly ends: readonly (readonly [number, number])[];
 }
@@ -41,9 +42,13 @@ export function networkOf(lines: readonly Polyline[], mostContacts: number): Net
       if (kind === 'touch')
         for (const { line, alongMm } of passesNear(index, at, touchMm)) cuts[line].push({ alongMm, node });
     }
+  // A line that turns back on itself is folded there: what lies on it must be cut there, too.
+  for (const at of lines.flatMap(foldsOf)) {
+    const node = places.at(at);
+    for (const { line, alongMm } of passesNear(index, at, touchMm)) cuts[line].push({ alongMm, node });
+  }
   const pieces: Piece[] = [];
   const lineEnds: [number, number][] = [];
-  let movedMm = 0;
   lines.forEach((line, l) => {
     const run = runningLengths(line);
     const ends = [
@@ -55,21 +60,13 @@ export function networkOf(lines: readonly Polyline[], mostContacts: number): Net
     ];
     lineEnds.push([ends[0].node, ends[1].node]);
     const ordered = [...cuts[l], ...ends].sort((p, q) => p.alongMm - q.alongMm);
-    const shift = ordered.map(({ alongMm, node }) =>
-      distance(placeAlong(line, run, alongMm), places.points[node]),
-    );
-    movedMm = shift.reduce((most, mm) => Math.max(most, mm), movedMm);
     let last = 0;
     for (let i = 1; i < ordered.length; i++) {
       const [from, to] = [ordered[last], ordered[i]];
       const isScrap = from.node === to.node && to.alongMm - from.alongMm < scrapMm;
       if (isScrap && i < ordered.length - 1) continue;
       if (!isScrap) {
-        const clearMm = Math.max(shift[last], shift[i], 1e-9);
-        const [a, b] = [places.points[from.node], places.points[to.node]];
-        pieces.push(
-          pieceOf(from.node, to.node, lineBetween(line, run, from.alongMm, to.alongMm, a, b, clearMm)),
-        );
+        pieces.push(pieceOf(from.node, to.node, stretchOf(line, run, from.alongMm, to.alongMm)));
       }
       last = i;
     }
@@ -77,7 +74,20 @@ export function networkOf(lines: readonly Polyline[], mostContacts: number): Net
   const once = eachOnce(pieces, touchMm);
   const { graph, number } = withoutLooseNodes({ nodes: places.points, pieces: once });
   const ends = lineEnds.map(([from, to]) => [number(from), number(to)] as const);
-  return { graph, movedMm, ends };
+  return { graph, ends };
+}
+
+/** Where the line turns right round. */
+function foldsOf(line: Polyline): Point[] {
+  const folds: Point[] = [];
+  let last = 0;
+  for (let i = 1; i + 1 < pointCount(line); i++) {
+    const [a, b, c] = [pointAt(line, last), pointAt(line, i), pointAt(line, i + 1)];
+    if (a.x === b.x && a.y === b.y) continue;
+    if (turnDeg(b.x - a.x, b.y - a.y, c.x - b.x, c.y - b.y) > foldDeg) folds.push(b);
+    if (b.x !== c.x || b.y !== c.y) last = i;
+  }
+  return folds;
 }
 
 interface Cut {

@@ -1,19 +1,15 @@
 /** The route of a drawing: one walk from its left edge to its right edge through every piece, at least added length. */
-import {
-  boundsOf,
-  chained,
-  type Polyline,
-  pointCount,
-  reversed,
-  runningLengths,
-} from '../../../shared/polyline.js';
+import { boundsOf, type Polyline, pointCount, runningLengths } from '../../../shared/polyline.js';
 import { type Graph, oddNodes, type PlaceOnPiece, partsOf, toggle, withNodesAt } from './graph.js';
 import { linkParts } from './links.js';
 import { leastRetrace } from './retrace.js';
 import { straightestTour } from './tour.js';
+import { walkedLine } from './walk.js';
 
 export interface Route {
   readonly line: Polyline;
+  /** The farthest a line was bent to meet another, mm. */
+  readonly movedMm: number;
   /** Stretches of the drawing that are stitched a second time, and their length, mm. */
   readonly retraced: readonly Polyline[];
   readonly retracedMm: number;
@@ -39,14 +35,7 @@ export function routeOf(drawing: Graph, between: readonly [number, number] | nul
   toggle(odd, end);
   const retrace = leastRetrace(linked, odd);
   const passes = [...linked.pieces.keys(), ...retrace.pieces];
-  const steps = straightestTour(linked, passes, start, end);
-  const walked = new Set<number>();
-  const lines = steps.map(({ piece, back }) => {
-    const { line, copy } = linked.pieces[piece];
-    const pass = walked.has(piece) && copy ? copy : line;
-    walked.add(piece);
-    return back ? reversed(pass) : pass;
-  });
+  const { line, movedMm } = walkedLine(linked, straightestTour(linked, passes, start, end));
   const linksAgain = retrace.pieces.filter((piece) => piece >= firstLink);
   const again = retrace.pieces.filter((piece) => piece < firstLink && !linked.pieces[piece].copy);
   const lengthOf = (pieces: readonly number[]) =>
@@ -54,7 +43,8 @@ export function routeOf(drawing: Graph, between: readonly [number, number] | nul
   const links = linked.pieces.slice(firstLink);
   const linksAgainMm = lengthOf(linksAgain);
   return {
-    line: chained(lines, 1e-9),
+    line,
+    movedMm,
     retraced: again.map((piece) => linked.pieces[piece].line),
     retracedMm: lengthOf(again),
     atLeastMm: Math.max(0, retrace.atLeastMm - (retrace.lengthMm - lengthOf(again))),
