@@ -15,13 +15,19 @@ export function bufferOutline(line: Polyline, penMm: number): Polyline[] {
 
 /** Walked: out along one side and back along the other, crossing itself where the line does, closed. */
 export function walkedOutline(line: Polyline, penMm: number): Polyline {
-  const points = [...pointsOf(line)];
+  const points = [...pointsOf(line)].filter(({ x, y }, i, all) => x !== all[i - 1]?.x || y !== all[i - 1]?.y);
+  const normals = points.slice(1).map((to, i) => {
+    const from = points[i];
+    const length = Math.hypot(to.x - from.x, to.y - from.y);
+    return { x: -(to.y - from.y) / length, y: (to.x - from.x) / length };
+  });
   const side = (half: number) =>
     points.map(({ x, y }, i) => {
-      const a = points[Math.max(i - 1, 0)];
-      const b = points[Math.min(i + 1, points.length - 1)];
-      const length = Math.hypot(b.x - a.x, b.y - a.y);
-      return { x: x - (half * (b.y - a.y)) / length, y: y + (half * (b.x - a.x)) / length };
+      const before = normals[Math.max(i - 1, 0)];
+      const after = normals[Math.min(i, normals.length - 1)];
+      // The mitre: as far out as both segments moved sideways by `half` meet.
+      const reach = half / Math.max(1 + before.x * after.x + before.y * after.y, 0.2);
+      return { x: x + reach * (before.x + after.x), y: y + reach * (before.y + after.y) };
     });
   const out = side(penMm / 2);
   const back = side(-penMm / 2).reverse();

@@ -179,8 +179,16 @@ function insetStart(line: Line): Defect {
   const up = line.at(taken).y < y ? 1 : -1;
   const hook = cubic(start, { x: -14, y: 7 * up }, line.at(taken), line.direction(taken), 10);
   const stroke = chained([hook, line.stretch(taken, line.length)]);
-  const measured = start.x - boundsOf([stroke]).minX;
-  return { strokes: [stroke], rule: 'opposite-edges', where: [dot(start)], measured };
+  const { minX, maxX } = boundsOf([stroke]);
+  const end = lastPoint(stroke);
+  const insets = [start.x - minX, maxX - end.x];
+  return {
+    strokes: [stroke],
+    rule: 'opposite-edges',
+    // The motif may overhang its other end, and soundly.
+    where: [dot(start), ...(insets[1] > 1 ? [dot(end)] : [])],
+    measured: Math.max(...insets),
+  };
 }
 
 /** Five pieces, some backwards, in no order. */

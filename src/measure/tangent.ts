@@ -1,8 +1,8 @@
 /**
  * The direction of a line at its ends. The first segment alone will not do: it may be a hook of a thousandth of a
  * millimetre, and on a curve it lies off the tangent by half a facet's angle. So the direction is that of the
- * parabola through the end and two further points of the line; where the line has a corner there, that of the
- * stretch before the corner.
+ * parabola through the end and two further points of the line; where the line has a corner there, or runs
+ * straight for longer than a facet could, that of the stretch itself.
  */
 
 import { turnDeg } from '../../shared/point.js';
@@ -12,6 +12,8 @@ import type { Polyline } from '../../shared/polyline.js';
 const hookMm = 0.1;
 /** A facet of a curve turns by less; what turns by more is a corner. At 0.01 mm a facet turns 20° on radius 0.7 mm. */
 const facetDeg = 20;
+/** Facets leave their curve by 0.01 mm; a stretch that would leave it by more than this is no facet but straight, mm. */
+const facetSagMm = 0.02;
 
 export interface Direction {
   readonly dx: number;
@@ -40,7 +42,9 @@ function direction(line: Polyline, from: number, step: number): Direction {
   const bx = line[far] - line[near];
   const by = line[far + 1] - line[near + 1];
   const b = Math.hypot(bx, by);
-  if (b === 0 || turnDeg(ax, ay, bx, by) > facetDeg) return { dx: ax / a, dy: ay / a };
+  const turn = turnDeg(ax, ay, bx, by);
+  const curvature = ((turn / 180) * Math.PI) / ((a + b) / 2);
+  if (b === 0 || turn > facetDeg || (a * a * curvature) / 8 > facetSagMm) return { dx: ax / a, dy: ay / a };
   // Newton's form of the parabola through the three points, by chord length, derived at the end.
   const bend = a / (a + b);
   const dx = ax / a - bend * (bx / b - ax / a);

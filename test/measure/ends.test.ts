@@ -30,6 +30,12 @@ test('a corner near the end is not rounded into the direction', () => {
   expect(degrees(endDirection(cornered))).toBe(90);
 });
 
+test('a straight stretch after a curve keeps its own direction', () => {
+  const led = line(...arc(5, Math.PI / 2), -4, 5);
+  expect(Math.abs(degrees(endDirection(led)))).toBe(180);
+  expect(degrees(startDirection(reversed(led)))).toBe(0);
+});
+
 test('ends know their distances from the edges', () => {
   const { start, end, widthMm, heightMm } = studied([line(10, 30, 0, 0, 100, 50, 90, 20)]);
   expect(start).toMatchObject({ at: { x: 10, y: 30 }, leftMm: 10, rightMm: 90, topMm: 30, bottomMm: 20 });

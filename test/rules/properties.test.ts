@@ -13,8 +13,10 @@ const files = readdirSync(folder).filter((name) => name.endsWith('.svg'));
 
 /** About direction: they may come and go. */
 const directed = ['runs-left-to-right'];
-/** Told at the right-hand end, whichever end that is. */
-const toldOnTheRight = ['level-ends'];
+/** Whose places are points of the drawing; a stretch may be told at another of its places. */
+const pointed = ['near-gap', 'one-stroke', 'opposite-edges', 'smooth-join', 'stray-artwork', 'sharp-turn'];
+/** Numbers agree to this share; what stitches cut off depends a little on which way they are laid. */
+const share = (rule: string) => (rule === 'tight-curve' ? 0.1 : 0.01);
 
 interface Change {
   readonly line: (line: Polyline) => Polyline;
@@ -46,15 +48,9 @@ function undirected(findings: readonly Finding[]): Finding[] {
   return findings.filter(({ rule }) => !directed.includes(rule));
 }
 
-/** The parts of a finding that must stay, its numbers to a thousandth. */
-function kernel({ rule, severity, measured, mend, places }: Finding) {
-  return {
-    rule,
-    severity,
-    mend,
-    places: places.length,
-    measured: measured && Number(measured.toPrecision(3)),
-  };
+/** The parts of a finding that must stay to the letter. */
+function kernel({ rule, severity, mend, places }: Finding) {
+  return { rule, severity, mend, places: places.length };
 }
 
 function strays(before: Finding, after: Finding, place: (place: Point) => Point): Point[] {
@@ -72,11 +68,13 @@ describe.each(files)('%s', async (file) => {
       const after = undirected(findingsOf(motifOf(motif.strokes.map(line), { flattenMm: motif.flattenMm })));
       expect(after.map(kernel), name).toEqual(before.map(kernel));
       before.forEach((finding, i) => {
-        if (toldOnTheRight.includes(finding.rule)) return;
-        expect(
-          strays(finding, after[i], (at) => place(at, motif)),
-          `${name}: ${finding.rule}`,
-        ).toEqual([]);
+        const off = Math.abs(after[i].measured! - finding.measured!);
+        expect(off, `${name}: ${finding.rule}`).toBeLessThanOrEqual(share(finding.rule) * finding.measured!);
+        if (pointed.includes(finding.rule))
+          expect(
+            strays(finding, after[i], (at) => place(at, motif)),
+            `${name}: ${finding.rule}`,
+          ).toEqual([]);
       });
     }
   });
