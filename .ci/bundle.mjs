@@ -9,7 +9,7 @@ import { build } from 'esbuild';
 for (const name of readdirSync('dist')) if (name.endsWith('.js')) rmSync(join('dist', name));
 
 const { metafile } = await build({
-  entryPoints: ['src/cli/main.ts', 'src/index.ts'],
+  entryPoints: ['src/cli/main.ts', 'src/index.ts', 'src/library/worker.ts'],
   outdir: 'dist',
   entryNames: '[name]',
   bundle: true,
@@ -22,7 +22,9 @@ const { metafile } = await build({
   // The same package as one file, which does not look for its data on disk.
   alias: { 'css-tree': 'css-tree/dist/csstree.esm' },
   // CommonJS packages ask for node's own modules with `require`.
-  banner: { js: "import { createRequire as requireFrom } from 'node:module';\nconst require = requireFrom(import.meta.url);" },
+  banner: {
+    js: "import { createRequire as requireFrom } from 'node:module';\nconst require = requireFrom(import.meta.url);",
+  },
   metafile: true,
   logLevel: 'warning',
 });
@@ -40,4 +42,7 @@ const notices = [...packages].sort().map((name) => {
   if (!license) throw new Error(`${name} states no licence`);
   return `${name} ${version} (${license})\n\n${file ? readFileSync(join(folder, file), 'utf8').trim() : ''}\n`;
 });
-writeFileSync('dist/NOTICES.txt', `Packages that are part of this program, and their licences.\n\n${notices.join('\n----\n\n')}`);
+writeFileSync(
+  'dist/NOTICES.txt',
+  `Packages that are part of this program, and their licences.\n\n${notices.join('\n----\n\n')}`,
+);

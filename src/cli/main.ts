@@ -1,13 +1,13 @@
 #!/usr/bin/env node
 /** The command line: hands what was typed to its command, and turns what cannot be done into one sentence. */
-import yargs from 'yargs';
+import yargs, { type Argv } from 'yargs';
 import { hideBin } from 'yargs/helpers';
 import { Refusal } from '../../shared/refusal.js';
 import { version } from '../../shared/version.js';
 import { type Command, commands } from './commands.js';
 import type { Typed } from './options.js';
 import { columns, plain } from './page.js';
-import { usageSentence } from './usage.js';
+import { commandName, usageSentence } from './usage.js';
 
 async function main(typed: readonly string[]): Promise<void> {
   const parser = yargs([...typed])
@@ -29,7 +29,7 @@ async function main(typed: readonly string[]): Promise<void> {
       if (error && error.name !== 'YError') throw error;
       throw new Refusal(usageSentence(message ?? error.message, typed, commands));
     });
-  for (const command of commands) parser.command(forYargs(command));
+  addAll(parser, commands);
   if (typed.length === 0) {
     parser.showHelp('log');
     process.exitCode = 2;
@@ -38,15 +38,33 @@ async function main(typed: readonly string[]): Promise<void> {
   await parser.parseAsync();
 }
 
+/** Commands of two words, such as `library build`, stand under their first word. */
+function addAll(parser: Argv, all: readonly Command[]): void {
+  const groups = new Set(all.flatMap((command) => (groupOf(command) ? [groupOf(command)] : [])));
+  for (const command of all) if (groupOf(command) === '') parser.command(forYargs(command));
+  for (const group of groups) {
+    const members = all.filter((command) => groupOf(command) === group);
+    parser.command(`${group} <command>`, members.map(({ about }) => about).join('; '), (inner) => {
+      for (const member of members) {
+        inner.command(forYargs({ ...member, usage: member.usage.slice(group.length + 1) }));
+      }
+      return inner.demandCommand(1, '');
+    });
+  }
+}
+
+function groupOf(command: Command): string {
+  const [first, second] = commandName(command).split(' ');
+  return second === undefined ? '' : first;
+}
+
 function forYargs({ usage, about, options, load }: Command) {
   return {
     command: usage,
     describe: about,
     builder: { ...options },
     handler: async (typed: Typed) => {
-      const twice = Object.keys(options).find(
-        (name) => Array.isArray(typed[name]) && options[name].type !== 'array',
-      );
+      const twice = Object.keys(options).find((name) => Array.isArray(typed[name]) && !options[name].array);
       if (twice !== undefined) throw new Refusal(`--${twice} is given twice; once is enough.`);
       process.exitCode = await (await load())(typed);
     },

@@ -8,11 +8,18 @@ export function usageSentence(
   typed: readonly string[],
   commands: readonly Command[],
 ): string {
-  const names = commands.map(commandName);
+  const names = [
+    ...new Set(commands.flatMap((each) => [commandName(each), commandName(each).split(' ')[0]])),
+  ];
   const command = commands.find((each) => typed.slice(0, 2).join(' ').startsWith(commandName(each)));
   const unknown = /^Unknown (?:arguments?|commands?): ([^,]+)/.exec(message)?.[1];
+  const group = names.filter((name) => name.startsWith(`${typed[0]} `));
+  if (command === undefined && group.length > 0) {
+    if (unknown === undefined) return `${typed[0]} takes one of these: ${group.join(', ')}.`;
+    return `There is no command "${typed[0]} ${typed[1]}".${didYouMean(`${typed[0]} ${typed[1]}`, group)}`;
+  }
   if (unknown !== undefined) {
-    if (command === undefined) return `There is no command "${unknown}".${didYouMean(unknown, names)}`;
+    if (command === undefined) return `There is no command "${typed[0]}".${didYouMean(typed[0], names)}`;
     const isOption = typed.some((word) => word.startsWith('-') && word.includes(unknown));
     if (!isOption) return `One argument too many: "${unknown}".`;
     return `${commandName(command)} has no option --${unknown}.${didYouMean(unknown, Object.keys(command.options))}`;

@@ -56,12 +56,13 @@ async function lane<Job, Result>(
 function ask<Job, Result>(worker: Worker, job: Job): Promise<{ result: Result } | { lost: string }> {
   return new Promise((resolve) => {
     const settle = (answer: { result: Result } | { lost: string }) => {
-      worker.removeAllListeners();
+      worker.off('message', onMessage).off('error', onError).off('exit', onExit);
       resolve(answer);
     };
-    worker.once('message', (result: Result) => settle({ result }));
-    worker.once('error', (error) => settle({ lost: lostBecause(error) }));
-    worker.once('exit', () => settle({ lost: 'the work on it ended unexpectedly' }));
+    const onMessage = (result: Result) => settle({ result });
+    const onError = (error: unknown) => settle({ lost: lostBecause(error) });
+    const onExit = () => settle({ lost: 'the work on it ended unexpectedly' });
+    worker.on('message', onMessage).on('error', onError).on('exit', onExit);
     worker.postMessage(job);
   });
 }

@@ -13,7 +13,7 @@ export async function writePng(svg: string, pixels: number): Promise<Uint8Array>
   if (!Number.isInteger(pixels) || pixels < 1 || pixels > mostPixels) {
     throw new Refusal(`A picture is 1 to ${mostPixels.toLocaleString('en-US')} pixels wide, not ${pixels}.`);
   }
-  const [{ Resvg }, { PNG }] = await Promise.all([import('@resvg/resvg-js'), import('pngjs')]);
+  const [{ Resvg }, { default: pngjs }] = await Promise.all([import('@resvg/resvg-js'), import('pngjs')]);
   const picture = new Resvg(svg, {
     fitTo: { mode: 'width', value: pixels },
     background: '#fff',
@@ -23,7 +23,7 @@ export async function writePng(svg: string, pixels: number): Promise<Uint8Array>
     throw new Refusal(`The picture would be more than ${mostPixels.toLocaleString('en-US')} pixels high.`);
   }
   const { width, height, pixels: rgba } = picture.render();
-  const png = new PNG({ width, height, colorType: 2, inputHasAlpha: true });
+  const png = new pngjs.PNG({ width, height, colorType: 2, inputHasAlpha: true });
   png.data = rgba;
-  return PNG.sync.write(png, { colorType: 2, inputHasAlpha: true });
+  return pngjs.PNG.sync.write(png, { colorType: 2, inputHasAlpha: true });
 }

@@ -25,8 +25,8 @@ export async function requireMotifFile(value: unknown, file: string): Promise<Mo
 }
 
 async function compile(): Promise<ValidateFunction<MotifFile>> {
-  const { Ajv } = await import('ajv');
-  return new Ajv({ allowUnionTypes: true }).compile<MotifFile>(schema);
+  const { default: ajv } = await import('ajv');
+  return new ajv.Ajv({ allowUnionTypes: true }).compile<MotifFile>(schema);
 }
 
 function sentence(error: ErrorObject | undefined): string {

@@ -1,0 +1,64 @@
+/** `linewright library build`: many files and folders to a library, or one brought up to date. */
+import { sayIn } from '../../shared/say.js';
+import { buildLibrary } from '../library/build.js';
+import type { Entry, Verdict } from '../library/index-file.js';
+import type { ExitCode } from './each.js';
+import { loadSetup } from './load.js';
+import type { Typed } from './options.js';
+import { plain } from './page.js';
+import { print, printJson } from './print.js';
+import { Progress } from './progress.js';
+
+export async function build(typed: Typed): Promise<ExitCode> {
+  const setup = await loadSetup(typed);
+  const say = sayIn(setup.unit);
+  let progress = new Progress(0, process.stderr);
+  let done = 0;
+  const result = await buildLibrary(typed.sources as string[], typed.out as string, setup, {
+    prune: typed.prune as boolean,
+    report: {
+      onWait: () => complain('Another build is at work in this folder; waiting for it.'),
+      onStart: (toDo) => {
+        progress = new Progress(toDo, process.stderr);
+      },
+      onDone: (entry) => {
+        progress.show(done++, plain(entry.source));
+        if (!typed.json && !process.stderr.isTTY) print(entryLine(entry));
+      },
+    },
+  });
+  progress.clear();
+  result.complaints.forEach(complain);
+  const { entries } = result.index;
+  const count = (status: Verdict) => entries.filter((entry) => entry.status === status).length;
+  const counts = {
+    clean: count('clean'),
+    warnings: count('warnings'),
+    errors: count('errors'),
+    unreadable: count('unreadable'),
+  };
+  const { done: worked, unchanged, passedOver } = result;
+  if (typed.json) {
+    printJson({ done: worked, unchanged, passedOver, complaints: result.complaints, ...counts });
+  } else {
+    for (const { status, reason } of entries) if (status === 'unreadable') complain(reason ?? '');
+    print(
+      `${say.count(entries.length, 'file')}: ${counts.clean} clean, ${counts.warnings} with warnings, ` +
+        `${counts.errors} with errors, ${counts.unreadable} that could not be read`,
+    );
+    print(
+      `${worked} done now, ${unchanged} unchanged, ${say.count(passedOver, 'file')} of other kinds passed over`,
+    );
+    print(`Open ${plain(typed.out as string)}/index.html to look at them.`);
+  }
+  if (counts.unreadable > 0 || result.complaints.length > 0) return 2;
+  return counts.errors > 0 ? 1 : 0;
+}
+
+function entryLine({ source, status, motif }: Entry): string {
+  return `${plain(source)}: ${status}${motif ? ` -> ${plain(motif.name)}` : ''}`;
+}
+
+function complain(sentence: string): void {
+  process.stderr.write(`${plain(sentence)}\n`);
+}

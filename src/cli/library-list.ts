@@ -1,0 +1,83 @@
+/** `linewright library list`: the motifs that suit, as a table. */
+import { Refusal } from '../../shared/refusal.js';
+import { sayIn } from '../../shared/say.js';
+import type { Setup } from '../../shared/setup.js';
+import { parseLength } from '../../shared/units.js';
+import { type Card, cardsOf, inOrder, type Order, orders, suits, type Wanted } from '../library/card.js';
+import { readTags, type Verdict } from '../library/index-file.js';
+import { requireIndex } from '../library/tag.js';
+import { didYouMean } from '../setup/index.js';
+import type { ExitCode } from './each.js';
+import { loadSetup } from './load.js';
+import type { Typed } from './options.js';
+import { plain } from './page.js';
+import { print, printJson } from './print.js';
+import { table } from './table.js';
+
+export async function list(typed: Typed): Promise<ExitCode> {
+  const folder = typed.folder as string;
+  const setup = await loadSetup({ unit: typed.unit, config: typed.config });
+  const index = await requireIndex(folder);
+  const wanted = wantedFrom(typed, setup);
+  const order = orderFrom(typed.order as string);
+  const cards = cardsOf(index, await readTags(folder))
+    .filter((card) => suits(card, wanted))
+    .sort((a, b) => inOrder(a, b, order));
+  if (typed.json) printJson({ motifs: cards });
+  else print(cards.length > 0 ? cardTable(cards, setup) : 'No motif suits.');
+  return 0;
+}
+
+function cardTable(cards: readonly Card[], { unit }: Setup): string {
+  const say = sayIn(unit);
+  const rows = cards.map((card) => [
+    plain(card.name),
+    plain(card.creator),
+    say.short(card.heightMm),
+    say.short(card.spacingMm),
+    say.short(card.openMm),
+    card.stitches.toLocaleString('en-US'),
+    card.status,
+  ]);
+  return table(['name', 'designer', 'height', 'rows', 'open', 'stitches', 'verdict'], rows);
+}
+
+function wantedFrom(typed: Typed, { unit }: Setup): Wanted {
+  const text = (name: string) => typed[name] as string | undefined;
+  const length = (name: string, slackMm: number) => {
+    const value = text(name);
+    return value === undefined ? undefined : parseLength(value, unit, `--${name}`) + slackMm;
+  };
+  // As much as the page allows, so that a motif exactly as high as was typed is in.
+  const slackMm = 0.5;
+  return {
+    words: text('name'),
+    creator: text('creator'),
+    tag: text('tag'),
+    status: verdictFrom(text('verdict')),
+    minHeightMm: length('min-height', -slackMm),
+    maxHeightMm: length('max-height', slackMm),
+    minSpacingMm: length('min-spacing', -slackMm),
+    maxSpacingMm: length('max-spacing', slackMm),
+    maxOpenMm: length('max-open', slackMm),
+    maxStitches: countFrom(text('max-stitches')),
+  };
+}
+
+function countFrom(value: string | undefined): number | undefined {
+  if (value === undefined) return undefined;
+  const count = Number(value);
+  if (Number.isInteger(count) && count >= 0) return count;
+  throw new Refusal(`--max-stitches takes a whole number, not "${value}".`);
+}
+
+function verdictFrom(value: string | undefined): Verdict | undefined {
+  const verdicts: readonly Verdict[] = ['clean', 'warnings', 'errors'];
+  if (value === undefined || verdicts.includes(value as Verdict)) return value as Verdict | undefined;
+  throw new Refusal(`--verdict takes ${verdicts.join(', ')}, not "${value}".${didYouMean(value, verdicts)}`);
+}
+
+function orderFrom(value: string): Order {
+  if (orders.includes(value as Order)) return value as Order;
+  throw new Refusal(`--order takes ${orders.join(', ')}, not "${value}".${didYouMean(value, orders)}`);
+}

@@ -1,0 +1,18 @@
+/** `linewright library tag`: the owner's tags and notes. */
+import { tagMotif } from '../library/tag.js';
+import type { ExitCode } from './each.js';
+import type { Typed } from './options.js';
+import { plain } from './page.js';
+import { print } from './print.js';
+
+export async function tag(typed: Typed): Promise<ExitCode> {
+  const { tags = [], note } = await tagMotif(typed.folder as string, typed.name as string, {
+    add: typed.add as string[],
+    remove: typed.remove as string[],
+    ...(typed.note !== undefined && { note: typed.note as string }),
+  });
+  print(
+    `${plain(typed.name as string)}: ${tags.length > 0 ? tags.map(plain).join(', ') : 'no tags'}${note ? ` (${plain(note)})` : ''}`,
+  );
+  return 0;
+}

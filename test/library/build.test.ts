@@ -1,0 +1,215 @@
+/**
+ * A studio's thousand files become a library: every one accounted for, only what changed done again, and a build
+ * killed at any moment and finished equals an undisturbed one byte for byte.
+ */
+import { type ChildProcess, execFile, spawn } from 'node:child_process';
+import { createHash } from 'node:crypto';
+import { once } from 'node:events';
+import { appendFile, mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join, relative } from 'node:path';
+import { setTimeout as pause } from 'node:timers/promises';
+import { promisify } from 'node:util';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Entry, LibraryIndex } from '../../src/library/index-file.js';
+import { type Generated, generate, random } from './generated.js';
+
+const program = join(import.meta.dirname, '../../dist/main.js');
+
+let folder: string;
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), 'linewright-library-'));
+});
+afterAll(() => rm(folder, { recursive: true, force: true }));
+
+function start(...args: string[]): ChildProcess {
+  return spawn(process.execPath, [program, 'library', ...args], {
+    cwd: folder,
+    stdio: ['ignore', 'ignore', 'ignore'],
+  });
+}
+
+async function run(...args: string[]): Promise<{ code: number; stdout: string; stderr: string }> {
+  try {
+    const options = { cwd: folder, maxBuffer: 1e9 };
+    return {
+      code: 0,
+      ...(await promisify(execFile)(process.execPath, [program, 'library', ...args], options)),
+    };
+  } catch (error) {
+    return error as { code: number; stdout: string; stderr: string };
+  }
+}
+
+async function indexOf(library: string): Promise<LibraryIndex> {
+  return JSON.parse(await readFile(join(folder, library, 'index.json'), 'utf8')) as LibraryIndex;
+}
+
+/** Every file of a folder with the hash of its bytes. */
+async function contents(library: string): Promise<Map<string, string>> {
+  const files = await readdir(join(folder, library), { recursive: true, withFileTypes: true });
+  const hashes = new Map<string, string>();
+  for (const file of files.filter((entry) => entry.isFile())) {
+    const path = join(file.parentPath, file.name);
+    const bytes = await readFile(path);
+    hashes.set(relative(join(folder, library), path), createHash('sha256').update(bytes).digest('hex'));
+  }
+  return new Map([...hashes].sort());
+}
+
+describe('a thousand files', () => {
+  let made: Generated;
+  let index: LibraryIndex;
+  const entry = (file: string): Entry =>
+    index.entries.find(({ source }) => source === `../thousand/${file}`)!;
+
+  beforeAll(async () => {
+    made = await generate(join(folder, 'thousand'), 1000, 1);
+    const { code, stderr } = await run('build', 'thousand', '--out', 'library');
+    // Broken files among them: the worst counts.
+    expect(code, stderr).toBe(2);
+    index = await indexOf('library');
+  }, 300_000);
+
+  it('accounts for every one of them', async () => {
+    expect(index.entries.map(({ source }) => source)).toEqual(
+      made.files.map((file) => `../thousand/${file}`).sort(),
+    );
+    const unreadable = made.files.filter((file) => entry(file).status === 'unreadable');
+    expect(new Set(unreadable)).toEqual(new Set(made.broken));
+    for (const file of unreadable) expect(entry(file).reason).toContain(file.split('/').at(-1));
+    const names = index.entries.flatMap(({ motif }) => (motif ? [motif.name.toLowerCase()] : []));
+    expect(new Set(names).size).toBe(made.files.length - made.broken.length);
+    const { code, stdout } = await run('check', 'library');
+    expect(code, stdout).toBe(0);
+  });
+
+  it('finds each line that is there twice, and no other', () => {
+    const found = new Set(index.entries.flatMap(({ motif }) => (motif?.same ? [motif.name] : [])));
+    const known = new Set<string>();
+    for (const files of made.same) {
+      const names = files.map((file) => entry(file).motif!.name);
+      for (const [i, name] of names.entries()) {
+        known.add(name);
+        const others = entry(files[i]).motif!.same!.map((same) => same.name);
+        expect(others.sort()).toEqual(names.filter((other) => other !== name).sort());
+      }
+    }
+    expect(found).toEqual(known);
+  });
+
+  it('does nothing again where nothing changed, and only what did otherwise', async () => {
+    const before = await contents('library');
+    const again = await run('build', 'thousand', '--out', 'library', '--json');
+    expect(JSON.parse(again.stdout)).toMatchObject({ done: 0, unchanged: 1000 });
+    expect(await contents('library')).toEqual(before);
+    const changed = made.files[0];
+    await appendFile(join(folder, 'thousand', changed), '<!-- changed -->');
+    const third = await run('build', 'thousand', '--out', 'library', '--json');
+    expect(JSON.parse(third.stdout)).toMatchObject({ done: 1, unchanged: 999 });
+    // Another setting changes the motifs themselves, so it is all done again: shown on a few files for time's sake.
+    await run('build', join('thousand', 'folder 3'), '--out', 'few');
+    const other = await run('build', join('thousand', 'folder 3'), '--out', 'few', '--spi', '9', '--json');
+    expect(JSON.parse(other.stdout).unchanged).toBe(0);
+  }, 120_000);
+
+  it('makes good what was lost or spoilt among its files', async () => {
+    const { motif } = entry(made.files[1]);
+    await rm(join(folder, 'library', motif!.files[0].path));
+    await writeFile(join(folder, 'library', motif!.files[2].path), 'spoilt');
+    const check = await run('check', 'library');
+    expect(check.code).toBe(1);
+    expect(check.stdout).toContain(motif!.files[0].path);
+    expect(check.stdout).toContain(motif!.files[2].path);
+    await run('build', 'thousand', '--out', 'library');
+    expect((await run('check', 'library')).code).toBe(0);
+  }, 120_000);
+});
+
+describe('an interrupted build', () => {
+  it('killed at 20 moments and finished, equals an undisturbed one byte for byte', async () => {
+    await generate(join(folder, 'some'), 120, 2);
+    const next = random(9);
+    const since = Date.now();
+    await run('build', 'some', '--out', 'undisturbed');
+    const wholeMs = Date.now() - since;
+    for (let kill = 0; kill < 20; kill++) {
+      const build = start('build', 'some', '--out', 'killed');
+      const ended = once(build, 'exit');
+      // Spread over starting, working and finishing, whatever the machine's speed.
+      await Promise.race([pause(next() * wholeMs * 1.1), ended]);
+      build.kill('SIGKILL');
+      await ended;
+      await expectNothingHalfWritten('killed');
+      // Begin anew now and then, so that every stage of a build is met.
+      if (kill % 5 === 4) await rm(join(folder, 'killed'), { recursive: true, force: true });
+    }
+    await run('build', 'some', '--out', 'killed');
+    expect(await contents('killed')).toEqual(await contents('undisturbed'));
+  }, 300_000);
+
+  it('two at once in one folder do as one', async () => {
+    await generate(join(folder, 'few files'), 40, 4);
+    await run('build', 'few files', '--out', 'alone');
+    await Promise.all([
+      run('build', 'few files', '--out', 'together'),
+      run('build', 'few files', '--out', 'together'),
+      run('build', 'few files', '--out', 'together'),
+    ]);
+    expect(await contents('together')).toEqual(await contents('alone'));
+  }, 120_000);
+});
+
+describe('sources and the owner’s own', () => {
+  it('keeps tags and notes over a rebuild, and entries of sources not named this time', async () => {
+    await generate(join(folder, 'first'), 10, 5);
+    await generate(join(folder, 'second'), 10, 6);
+    await run('build', 'first', '--out', 'mine');
+    const { motif } = (await indexOf('mine')).entries.find((entry) => entry.motif)!;
+    await run('tag', 'mine', motif!.name, '--add', 'baby quilts', '--note', 'Ask Maren <first>');
+    const tags = await readFile(join(folder, 'mine', 'tags.json'), 'utf8');
+    await run('build', 'second', '--out', 'mine');
+    expect(await readFile(join(folder, 'mine', 'tags.json'), 'utf8')).toBe(tags);
+    expect((await indexOf('mine')).entries).toHaveLength(20);
+    expect(await readFile(join(folder, 'mine', 'index.html'), 'utf8')).toContain('Ask Maren &lt;first&gt;');
+    const { stdout } = await run('list', 'mine', '--tag', 'baby quilts', '--json');
+    expect(JSON.parse(stdout).motifs.map(({ name }: { name: string }) => name)).toEqual([motif!.name]);
+    await run('build', 'second', '--out', 'mine', '--prune');
+    expect((await indexOf('mine')).entries).toHaveLength(10);
+  }, 120_000);
+
+  it('leaves the originals as they were', async () => {
+    await generate(join(folder, 'originals'), 12, 7);
+    const before = await contents('originals');
+    await run('build', 'originals', '--out', join('originals', 'library'));
+    const after = await contents('originals');
+    for (const [file, hash] of before) expect(after.get(file)).toBe(hash);
+    // The library's own motifs are not taken for sources the second time.
+    const again = await run('build', 'originals', '--out', join('originals', 'library'), '--json');
+    expect(JSON.parse(again.stdout)).toMatchObject({ done: 0, unchanged: 12 });
+  }, 120_000);
+
+  it('refuses a folder with other things in it, and a source that is not there', async () => {
+    await writeFile(join(folder, 'keep.txt'), 'mine');
+    const strange = await run('build', 'first', '--out', '.');
+    expect(strange.code).toBe(2);
+    expect(strange.stderr).toMatch(/holds other things/);
+    const missing = await run('build', 'nowhere', '--out', 'none');
+    expect(missing.code).toBe(2);
+    expect(missing.stderr).toMatch(/nowhere: there is no such file or folder/);
+  });
+});
+
+/** Whatever lies there under its final name is whole: JSON parses, pictures and pages have their ends. */
+async function expectNothingHalfWritten(library: string): Promise<void> {
+  const files = await readdir(join(folder, library), { recursive: true }).catch(() => []);
+  for (const file of files) {
+    const path = join(folder, library, file);
+    if (/(^|\/)\.[0-9a-f]{16}\.part$/.test(file)) continue;
+    if (file.endsWith('.json')) JSON.parse(await readFile(path, 'utf8'));
+    if (file.endsWith('.html')) expect(await readFile(path, 'utf8')).toMatch(/<\/html>\n$/);
+    if (file.endsWith('.svg')) expect(await readFile(path, 'utf8')).toMatch(/<\/svg>\s*$/);
+    if (file.endsWith('.png'))
+      expect((await readFile(path)).subarray(-8).toString('latin1')).toBe('IEND\xaeB`\x82');
+  }
+}
