@@ -34,10 +34,8 @@ export function crossingsOf(index: SegmentIndex, flattenMm: number, limit: numbe
 
 /** Adds every meeting of two passes; false where there are more than `limit`. */
 function collectMeetings(index: SegmentIndex, meetings: Meetings, limit: number): boolean {
-  const { chainBoxes } = index;
   for (let c = 0; c < index.chainStarts.length && meetings.count <= limit; c++) {
-    const b = 4 * c;
-    index.visitChains(chainBoxes[b], chainBoxes[b + 1], chainBoxes[b + 2], chainBoxes[b + 3], (d) => {
+    index.visitChainsNear(c, 0, (d) => {
       if (d > c && meetings.count <= limit) meetChains(index, c, d, meetings);
     });
   }

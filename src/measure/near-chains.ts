@@ -23,24 +23,16 @@ export function nearChains(index: SegmentIndex, withinMm: number): NearChains {
 }
 
 function pairsWithin(index: SegmentIndex, withinMm: number): NearChains {
-  const { chainBoxes: boxes } = index;
   const count = index.chainStarts.length;
   const starts = new Uint32Array(count + 1);
   let others = new Uint32Array(4 * count);
   let filled = 0;
   for (let c = 0; c < count; c++) {
-    const b = 4 * c;
-    index.visitChains(
-      boxes[b] - withinMm,
-      boxes[b + 1] - withinMm,
-      boxes[b + 2] + withinMm,
-      boxes[b + 3] + withinMm,
-      (d) => {
-        if (d <= c) return;
-        if (filled === others.length) others = grown(others);
-        others[filled++] = d;
-      },
-    );
+    index.visitChainsNear(c, withinMm, (d) => {
+      if (d <= c) return;
+      if (filled === others.length) others = grown(others);
+      others[filled++] = d;
+    });
     others.subarray(starts[c], filled).sort();
     starts[c + 1] = filled;
   }

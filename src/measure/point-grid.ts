@@ -13,8 +13,8 @@ export class PointGrid {
     private readonly cellLimit = Infinity,
   ) {}
 
-  /** Adds a point; points are numbered in the order in which they are added. */
-  add(x: number, y: number): void {
+  /** Adds a point; points are numbered in the order in which they are added. False where its cell is full. */
+  add(x: number, y: number): boolean {
     const id = this.xs.length;
     this.xs.push(x);
     this.ys.push(y);
@@ -22,7 +22,9 @@ export class PointGrid {
     const last = this.cells.get(key) ?? -1;
     this.earlier.push(last);
     this.depth.push(last < 0 ? 1 : this.depth[last] + 1);
-    if (this.depth[id] <= this.cellLimit) this.cells.set(key, id);
+    if (this.depth[id] > this.cellLimit) return false;
+    this.cells.set(key, id);
+    return true;
   }
 
   /** Calls `visit` with every point at most the reach from (x, y). */

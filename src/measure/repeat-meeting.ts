@@ -56,20 +56,13 @@ interface Moved {
 /** Pairs of segments, the first of this repeat, the second of the later one, in islands. */
 function runsBetween(next: Moved, withinMm: number): Run[] {
   const { index, dx, dy } = next;
-  const { chainBoxes, chainStarts, chainEnds } = index;
+  const { chainStarts, chainEnds } = index;
   const linker = new RunLinker(coincideMm);
   const parts = new Float64Array(4);
   const later: number[] = [];
   for (let c = 0; c < chainStarts.length; c++) {
-    const b = 4 * c;
     later.length = 0;
-    index.visitChains(
-      chainBoxes[b] - dx - withinMm,
-      chainBoxes[b + 1] - dy - withinMm,
-      chainBoxes[b + 2] - dx + withinMm,
-      chainBoxes[b + 3] - dy + withinMm,
-      (d) => later.push(d),
-    );
+    index.visitChainsNear(c, withinMm, (d) => later.push(d), -dx, -dy);
     if (later.length === 0) continue;
     later.sort((a, d) => a - d);
     for (let i = chainStarts[c]; i < chainEnds[c]; i++) {

@@ -86,14 +86,15 @@ function matesOf(pieces: readonly Polyline[]): Int32Array {
   const pairs: { a: number; b: number; turn: number }[] = [];
   for (let end = 0; end < 2 * pieces.length; end++) {
     const { x, y } = placeOfEnd(pieces, end);
+    if (!grid.add(x, y)) continue;
     grid.visitNear(x, y, (other) => {
+      if (other === end) return;
       // The two ends of a speck lie together without making it a loop.
       if (other >> 1 === end >> 1 && lengthOf(pieces[end >> 1]) < 10 * coincideMm) return;
       const out = outward(pieces, end);
       const into = outward(pieces, other);
       pairs.push({ a: other, b: end, turn: turnDeg(out.x, out.y, -into.x, -into.y) });
     });
-    grid.add(x, y);
   }
   pairs.sort((p, q) => p.turn - q.turn || p.a - q.a || p.b - q.b);
   const mates = new Int32Array(2 * pieces.length).fill(-1);

@@ -3,7 +3,16 @@ import { pointToSegment, segmentToSegment } from '../../shared/segment.js';
 import { SegmentIndex } from '../../src/measure/segment-index.js';
 import { line, loops, randomFrom, scribble } from './lines.js';
 
-const drawings = [[scribble(1, 40), scribble(2, 30, 20, 20), line(3, 3, 3, 3, 9, 9)], [loops(8, 9, 7)]];
+/** Legs that slant by 37 degrees, so many that the boxes are turned. */
+const slanting = line(
+  ...Array.from({ length: 300 }, (_, i) => [0.3 * i + (i % 2 ? 40 : 0), (i % 2 ? 30 : 0) - 0.2 * i]).flat(),
+);
+
+const drawings = [
+  [slanting, line(-5, 3, 90, -40)],
+  [scribble(1, 40), scribble(2, 30, 20, 20), line(3, 3, 3, 3, 9, 9)],
+  [loops(8, 9, 7)],
+];
 
 test('queries find what trying every segment finds', () => {
   for (const strokes of drawings) {
@@ -29,6 +38,24 @@ test('queries find what trying every segment finds', () => {
       );
     }
   }
+});
+
+test('of lines that slant the same way only near ones are looked at, and none is missed', () => {
+  const index = new SegmentIndex([slanting]);
+  const chains = index.chainStarts.length;
+  let looked = 0;
+  for (let c = 0; c < chains; c++) {
+    const near: number[] = [];
+    index.visitChainsNear(c, 1, (d) => near.push(d));
+    looked += near.length;
+    for (let d = 0; d < chains; d++) {
+      const ends = [c, d].map((one) => Array.from(index.points.subarray(2 * one, 2 * one + 4)));
+      const [[ax, ay, bx, by], [cx, cy, dx, dy]] = ends;
+      if (segmentToSegment(ax, ay, bx, by, cx, cy, dx, dy) <= 1) expect(near).toContain(d);
+    }
+  }
+  expect(chains).toBe(299);
+  expect(looked / chains).toBeLessThan(30);
 });
 
 test('running lengths begin anew with each stroke', () => {
