@@ -131,25 +131,43 @@ function placeOn({ points }: SegmentIndex, segment: number, share: number): Poin
 }
 
 /**
- * A quick no. Segments in a row that are all near are one pass, since between two passes the line goes off; only a
- * long segment may go off and stay near by its other end. Or they wiggle, and count by their length.
+ * A quick no: how many passes the stretches of neighbouring segments make at most. A stretch whose directions lie
+ * within 45 degrees of the first makes one: it runs ahead, and cannot come back from twice the radius, nor
+ * stay long. To go off and come back with all its segments near, a stretch needs a bend and a long segment.
  */
 function mayPileHere(
-  { runMm }: SegmentIndex,
+  { points, runMm }: SegmentIndex,
   near: readonly number[],
   radiusMm: number,
   passes: number,
 ): boolean {
   let most = 0;
+  let bends = 0;
   let long = 0;
   let lengthMm = 0;
+  let ux = 0;
+  let uy = 0;
   for (let n = 0; n <= near.length; n++) {
-    if (n === near.length || (n > 0 && near[n] !== near[n - 1] + 1)) {
-      most += Math.max(1 + long, Math.floor(lengthMm / (2 * radiusMm)));
+    if (n === near.length || n === 0 || near[n] !== near[n - 1] + 1) {
+      if (n > 0)
+        most += bends === 0 ? 1 : Math.max(1 + Math.min(bends, long), Math.floor(lengthMm / (2 * radiusMm)));
+      if (n === near.length) break;
+      bends = 0;
       long = 0;
       lengthMm = 0;
+      ux = 0;
+      uy = 0;
     }
-    if (n === near.length) break;
+    const i = 2 * near[n];
+    const vx = points[i + 2] - points[i];
+    const vy = points[i + 3] - points[i + 1];
+    const dot = ux * vx + uy * vy;
+    const turns = dot < 0 || 2 * dot * dot < (ux * ux + uy * uy) * (vx * vx + vy * vy);
+    if (turns) bends++;
+    if (turns || (ux === 0 && uy === 0)) {
+      ux = vx;
+      uy = vy;
+    }
     const stepMm = runMm[near[n] + 1] - runMm[near[n]];
     if (stepMm > radiusMm) long++;
     lengthMm += Math.min(stepMm, 2 * radiusMm);
