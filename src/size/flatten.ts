@@ -23,6 +23,9 @@ import { arcPlace, type Bezier, split } from './curve.js';
 import { arcTurns, extremesOf } from './extremes.js';
 import { GrowingLine } from './growing-line.js';
 
+/** Nearer to an end of its curve than this, mm, an extreme needs no point of its own. */
+const sameMm = 1e-4;
+
 /** `box` is the exact box of the whole drawing; `spend` is called once for each point made. */
 export function flatten(path: Subpath, box: Box, toleranceMm: number, spend: () => void): Polyline {
   const { ops, coords } = path;
@@ -53,11 +56,16 @@ function flattenBezier(
   let from = 0;
   for (const t of turns) {
     const [piece, next] = split(rest, (t - from) / (1 - from));
+    if (chordOf(piece) < sameMm || chordOf(next) < sameMm) continue;
     halve(piece, toleranceMm, line);
     rest = next;
     from = t;
   }
   halve(rest, toleranceMm, line);
+}
+
+function chordOf(curve: Bezier): number {
+  return Math.hypot(curve[curve.length - 2] - curve[0], curve[curve.length - 1] - curve[1]);
 }
 
 function halve(curve: Bezier, toleranceMm: number, line: GrowingLine): void {
@@ -144,7 +152,7 @@ function flattenArc(
   const { long, short, longAt } = halfAxes(ux, uy, vx, vy);
   // An arc squeezed flat runs to and fro along its long axis: its turning places are all there is to it.
   const isFlat = 2 * short <= toleranceMm;
-  const cuts = isFlat ? arcTurns(from, sweep, [longAt]) : turns;
+  const cuts = isFlat ? arcTurns(from, sweep, [longAt]) : turns.filter((turn) => isInside(turn, coords, at));
   const step = isFlat || toleranceMm >= long ? Infinity : 2 * Math.acos(1 - toleranceMm / long);
   let angle = from;
   for (const cut of [...cuts, from + sweep]) {
@@ -154,6 +162,14 @@ function flattenArc(
     if (cut !== from + sweep) line.push(...arcPlace(coords, at, cut));
   }
   line.push(coords[at + 8], coords[at + 9]);
+}
+
+/** Is the place at this angle apart from both ends of the arc? */
+function isInside(angle: number, coords: Float64Array, at: number): boolean {
+  const [x, y] = arcPlace(coords, at, angle);
+  const [fromX, fromY] = arcPlace(coords, at, coords[at + 6]);
+  const fromStart = Math.hypot(x - fromX, y - fromY);
+  return fromStart >= sameMm && Math.hypot(x - coords[at + 8], y - coords[at + 9]) >= sameMm;
 }
 
 /** The half axes of the ellipse with conjugate half axes u and v, and the angle at which the long one is reached. */
