@@ -21,6 +21,7 @@ import { stitchesOf } from './stitches.js';
 import { joinedStrokes } from './strokes.js';
 import { tightCurvesOf } from './tight-curves.js';
 import { cuspsOf } from './turns.js';
+import { walkedLines } from './walked-line.js';
 
 /** The facts of one motif. Asking for one throws a Refusal where the motif is nothing but dots. */
 export function studyOf(motif: Motif, setup: Setup): Study {
@@ -31,6 +32,7 @@ export function studyOf(motif: Motif, setup: Setup): Study {
   });
   const strokes = once(() => joined().strokes.map(({ line }) => line));
   const index = once(() => new SegmentIndex(strokes()));
+  const walked = once(() => walkedLines(strokes(), stitchLengthMm(setup)));
   const chain = once(() => chainOf(strokes()));
   const box = once(() => boundsOf(strokes()));
   const widthMm = () => box().maxX - box().minX;
@@ -103,8 +105,8 @@ export function studyOf(motif: Motif, setup: Setup): Study {
     get retraces() {
       return retraces();
     },
-    cusps: onceFor((legsDeg: number) => cuspsOf(strokes(), legsDeg)),
-    tightCurves: onceFor((cutMm: number) => tightCurvesOf(strokes(), stitchLengthMm(setup), cutMm)),
+    cusps: onceFor((legsDeg: number) => cuspsOf(walked(), legsDeg)),
+    tightCurves: onceFor((cutMm: number) => tightCurvesOf(walked(), stitchLengthMm(setup), cutMm)),
     crowding: onceFor((withinMm: number, overMm: number) => crowdingOf(index(), withinMm, overMm)),
     piles: onceFor((passes: number) => pilesOf(index(), stitchLengthMm(setup) / 2, passes)),
     shortSteps: onceFor((stepMm: number) => shortStepsOf(strokes(), stepMm)),

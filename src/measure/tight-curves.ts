@@ -15,16 +15,14 @@ import type { Polyline } from '../../shared/polyline.js';
 import { pointToSegment } from '../../shared/segment.js';
 import type { TightCurve } from '../../shared/study.js';
 import { cornersOf } from './corners.js';
-import { type WalkedLine, Walker, walkedLine } from './walked-line.js';
+import { type WalkedLine, Walker } from './walked-line.js';
 
 /** Stitches begin at every point, and where points lie far apart, at least this many times within a stitch. */
 const beginnings = 8;
 
 /** Curves whose stitch cuts off more than `cutMm`, worst first. */
-export function tightCurvesOf(strokes: readonly Polyline[], stitchMm: number, cutMm: number): TightCurve[] {
-  return strokes
-    .flatMap((stroke) => tightCurvesAlong(walkedLine(stroke, 3 * stitchMm), stitchMm, cutMm))
-    .sort((a, b) => b.cutMm - a.cutMm);
+export function tightCurvesOf(lines: readonly WalkedLine[], stitchMm: number, cutMm: number): TightCurve[] {
+  return lines.flatMap((line) => tightCurvesAlong(line, stitchMm, cutMm)).sort((a, b) => b.cutMm - a.cutMm);
 }
 
 /** One stitch that cuts off too much. */
@@ -58,32 +56,15 @@ function tightCurvesAlong(line: WalkedLine, stitchMm: number, cutMm: number): Ti
  * laid evenly over a single turn: by 2 atan(2 s / c) for a cut s off a chord c. A stitch that takes more than one
  * and a half times its length of line has turned by more than that.
  */
-function suspectSegments(line: WalkedLine, stitchMm: number, cutMm: number): number[] {
-  const { runMm } = line;
-  const turned = turnedUpTo(line);
+function suspectSegments({ runMm, turnedRad }: WalkedLine, stitchMm: number, cutMm: number): number[] {
   const leastTurn = 2 * Math.atan((2 * cutMm) / stitchMm);
   const suspects: number[] = [];
   let ahead = 0;
   for (let p = 0; p + 1 < runMm.length; p++) {
     while (ahead + 1 < runMm.length && runMm[ahead] < runMm[p + 1] + 1.5 * stitchMm) ahead++;
-    if (turned[ahead] - turned[p] >= leastTurn) suspects.push(p);
+    if (turnedRad[ahead] - turnedRad[p] >= leastTurn) suspects.push(p);
   }
   return suspects;
-}
-
-/** For each point by how much the line has turned, either way, up to it and in it, radians. */
-function turnedUpTo({ points, runMm }: WalkedLine): Float64Array {
-  const turned = new Float64Array(runMm.length);
-  for (let p = 1; p + 1 < runMm.length; p++) {
-    const i = 2 * p;
-    const ux = points[i] - points[i - 2];
-    const uy = points[i + 1] - points[i - 1];
-    const vx = points[i + 2] - points[i];
-    const vy = points[i + 3] - points[i + 1];
-    turned[p] = turned[p - 1] + Math.abs(Math.atan2(ux * vy - uy * vx, ux * vx + uy * vy));
-  }
-  turned[runMm.length - 1] = turned[Math.max(0, runMm.length - 2)];
-  return turned;
 }
 
 /** Lays the stitches that begin on a segment, to point `last` at most, and adds those that cut off too much. */

@@ -5,8 +5,7 @@
  * lengths of leg, and one of them is enough.
  */
 import type { Point } from '../../shared/point.js';
-import type { Polyline } from '../../shared/polyline.js';
-import { type WalkedLine, Walker, walkedLine } from './walked-line.js';
+import { type WalkedLine, Walker } from './walked-line.js';
 
 /** mm; a short stitch is about 1 mm, the flattening tolerance a twenty-fifth of the shortest. */
 const legsMm = [0.25, 0.5, 1];
@@ -16,58 +15,76 @@ const leastChord = 0.7;
 const sameMm = 0.25;
 
 /** Reversals with less than `legsDeg` between their two legs, in the order of the line. */
-export function cuspsOf(strokes: readonly Polyline[], legsDeg: number): Point[] {
-  return strokes.flatMap((stroke) => cuspsAlong(walkedLine(stroke, 2), legsDeg));
+export function cuspsOf(lines: readonly WalkedLine[], legsDeg: number): Point[] {
+  return lines.flatMap((line) => cuspsAlong(line, legsDeg));
 }
 
 function cuspsAlong(line: WalkedLine, legsDeg: number): Point[] {
-  const { points, runMm, lengthMm } = line;
-  const sharpness = legsMm.map((legMm) => legAngles(line, legMm, legsDeg));
+  const { points, runMm, lengthMm, closed } = line;
+  const legs = legsMm.map((legMm) => new Legs(line, legMm, legsDeg));
   const found: Point[] = [];
-  let best = Infinity;
-  let bestAt = -1;
+  let sharpest = Infinity;
   let lastMm = -Infinity;
-  for (let p = 0; p < runMm.length; p++) {
-    if (runMm[p] < 0 || (line.closed ? runMm[p] >= lengthMm : runMm[p] > lengthMm)) continue;
-    const sharp = Math.min(...sharpness.map((list) => list[p]));
-    if (sharp === Infinity) continue;
-    if (bestAt >= 0 && runMm[p] - lastMm > sameMm) {
-      found.push({ x: points[2 * bestAt], y: points[2 * bestAt + 1] });
-      best = Infinity;
-    }
-    if (sharp < best) {
-      best = sharp;
-      bestAt = p;
+  for (const p of suspectPoints(line, legsDeg)) {
+    if (runMm[p] < 0 || runMm[p] > lengthMm || (closed && runMm[p] === lengthMm)) continue;
+    const sharpness = Math.min(...legs.map((pair) => pair.gapAt(p)));
+    if (sharpness === Infinity) continue;
+    const isNew = runMm[p] - lastMm > sameMm;
+    if (!isNew && sharpness < sharpest) found.pop();
+    if (isNew || sharpness < sharpest) {
+      found.push({ x: points[2 * p], y: points[2 * p + 1] });
+      sharpest = sharpness;
     }
     lastMm = runMm[p];
   }
-  if (bestAt >= 0) found.push({ x: points[2 * bestAt], y: points[2 * bestAt + 1] });
   return found;
 }
 
-/** For each point the distance between the ends of its legs over their length where it is a cusp, else Infinity. */
-function legAngles(line: WalkedLine, legMm: number, legsDeg: number): Float64Array {
-  const { points, runMm } = line;
-  const out = new Float64Array(runMm.length).fill(Infinity);
-  const leastCosine = Math.cos((legsDeg * Math.PI) / 180);
-  const leastSquared = (leastChord * legMm) ** 2;
-  const before = new Walker(line);
-  const after = new Walker(line);
+/** Points round which the line turns enough, within the longest legs, to double back. */
+function suspectPoints({ runMm, turnedRad }: WalkedLine, legsDeg: number): number[] {
+  const leastTurn = ((180 - legsDeg) * Math.PI) / 180;
+  const reachMm = legsMm[legsMm.length - 1];
+  const suspects: number[] = [];
+  let behind = 0;
+  let ahead = 0;
   for (let p = 0; p < runMm.length; p++) {
-    const along = runMm[p];
-    if (along - legMm < line.fromMm || along + legMm > line.toMm) continue;
-    before.goTo(along - legMm);
-    after.goTo(along + legMm);
-    const ax = before.x - points[2 * p];
-    const ay = before.y - points[2 * p + 1];
-    const bx = after.x - points[2 * p];
-    const by = after.y - points[2 * p + 1];
-    const dot = ax * bx + ay * by;
-    if (dot <= 0) continue;
-    const a = ax * ax + ay * ay;
-    const b = bx * bx + by * by;
-    if (a < leastSquared || b < leastSquared || dot < leastCosine * Math.sqrt(a * b)) continue;
-    out[p] = Math.hypot(before.x - after.x, before.y - after.y) / legMm;
+    while (runMm[behind + 1] < runMm[p] - reachMm) behind++;
+    while (ahead + 1 < runMm.length && runMm[ahead] < runMm[p] + reachMm) ahead++;
+    if (turnedRad[ahead] - turnedRad[behind] >= leastTurn) suspects.push(p);
   }
-  return out;
+  return suspects;
+}
+
+/** A pair of legs of one length, to be set down at one point after another. */
+class Legs {
+  private readonly before: Walker;
+  private readonly after: Walker;
+  private readonly leastCosine: number;
+
+  constructor(
+    private readonly line: WalkedLine,
+    private readonly legMm: number,
+    legsDeg: number,
+  ) {
+    this.before = new Walker(line);
+    this.after = new Walker(line);
+    this.leastCosine = Math.cos((legsDeg * Math.PI) / 180);
+  }
+
+  /** The distance between the ends of the legs over their length where the point is a cusp, else Infinity. */
+  gapAt(p: number): number {
+    const { before, after, legMm } = this;
+    const { points, runMm, fromMm, toMm } = this.line;
+    if (runMm[p] - legMm < fromMm || runMm[p] + legMm > toMm) return Infinity;
+    before.goTo(runMm[p] - legMm);
+    after.goTo(runMm[p] + legMm);
+    const a = Math.hypot(before.x - points[2 * p], before.y - points[2 * p + 1]);
+    const b = Math.hypot(after.x - points[2 * p], after.y - points[2 * p + 1]);
+    if (a < leastChord * legMm || b < leastChord * legMm) return Infinity;
+    const dot =
+      (before.x - points[2 * p]) * (after.x - points[2 * p]) +
+      (before.y - points[2 * p + 1]) * (after.y - points[2 * p + 1]);
+    if (dot < this.leastCosine * a * b) return Infinity;
+    return Math.hypot(before.x - after.x, before.y - after.y) / legMm;
+  }
 }

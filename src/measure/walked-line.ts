@@ -12,6 +12,8 @@ export interface WalkedLine {
   readonly points: Polyline;
   /** Length walked at each point, mm; at the stroke's first point 0, before it negative. */
   readonly runMm: Float64Array;
+  /** By how much the line has turned, either way, up to each point and in it, radians. */
+  readonly turnedRad: Float64Array;
   readonly closed: boolean;
   /** Of the stroke itself. */
   readonly lengthMm: number;
@@ -20,14 +22,28 @@ export interface WalkedLine {
   readonly toMm: number;
 }
 
+/** Strokes ready for every question about turns: closed ones carried on by three stitches, and 2 mm at least. */
+export function walkedLines(strokes: readonly Polyline[], stitchMm: number): WalkedLine[] {
+  return strokes.map((stroke) => walkedLine(stroke, Math.max(2, 3 * stitchMm)));
+}
+
 /** `overMm` is how far a closed stroke is carried on; at most once round. */
-export function walkedLine(stroke: Polyline, overMm: number): WalkedLine {
+function walkedLine(stroke: Polyline, overMm: number): WalkedLine {
   const own = withoutTinySteps(stroke);
   const n = own.length;
   const closed = n >= 8 && own[0] === own[n - 2] && own[1] === own[n - 1];
   const ownRun = walked(own, 0);
   const lengthMm = ownRun[ownRun.length - 1];
-  if (!closed) return { points: own, runMm: ownRun, closed, lengthMm, fromMm: 0, toMm: lengthMm };
+  if (!closed)
+    return {
+      points: own,
+      runMm: ownRun,
+      turnedRad: turnedUpTo(own),
+      closed,
+      lengthMm,
+      fromMm: 0,
+      toMm: lengthMm,
+    };
   const last = ownRun.length - 1;
   let ahead = 1;
   while (ahead < last && ownRun[ahead] < overMm) ahead++;
@@ -38,7 +54,15 @@ export function walkedLine(stroke: Polyline, overMm: number): WalkedLine {
   points.set(own, 2 * (last - behind));
   points.set(own.subarray(2, 2 + 2 * ahead), 2 * (last - behind) + n);
   const runMm = walked(points, ownRun[behind] - lengthMm);
-  return { points, runMm, closed, lengthMm, fromMm: runMm[0], toMm: runMm[runMm.length - 1] };
+  return {
+    points,
+    runMm,
+    turnedRad: turnedUpTo(points),
+    closed,
+    lengthMm,
+    fromMm: runMm[0],
+    toMm: runMm[runMm.length - 1],
+  };
 }
 
 function withoutTinySteps(stroke: Polyline): Polyline {
@@ -70,6 +94,21 @@ function walked(points: Polyline, fromMm: number): Float64Array {
     run[i] = run[i - 1] + Math.sqrt(dx * dx + dy * dy);
   }
   return run;
+}
+
+function turnedUpTo(points: Polyline): Float64Array {
+  const turned = new Float64Array(points.length >> 1);
+  let ux = points[2] - points[0];
+  let uy = points[3] - points[1];
+  for (let p = 1; p + 1 < turned.length; p++) {
+    const vx = points[2 * p + 2] - points[2 * p];
+    const vy = points[2 * p + 3] - points[2 * p + 1];
+    turned[p] = turned[p - 1] + Math.abs(Math.atan2(ux * vy - uy * vx, ux * vx + uy * vy));
+    ux = vx;
+    uy = vy;
+  }
+  if (turned.length > 1) turned[turned.length - 1] = turned[turned.length - 2];
+  return turned;
 }
 
 /**
