@@ -19,12 +19,14 @@ export default rule({
     if (measured <= battingMm) return;
     const isSeam = rows.seam?.diameterMm === measured;
     const circle = isSeam ? rows.seam : rows.inner;
-    const { closestSpacingMm } = study.nesting(layout);
-    const closer =
-      isSeam && closestSpacingMm < rows.spacingMm - 0.1
-        ? `Set the rows closer (${say.length(closestSpacingMm)} is the closest that keeps them clear), or stitch`
-        : 'Stitch';
-    const share = battingMm / measured;
+    const { even, clearanceMm } = study.nesting(layout);
+    // The circle shrinks with the motif, but the clearance in it does not.
+    const share = (battingMm - clearanceMm) / (measured - clearanceMm);
+    const smaller = share > 0 ? `, at about ${say.size(widthMm * share, heightMm * share)}` : '';
+    const remedy =
+      even.largestOpenMm <= battingMm
+        ? `Set them ${say.length(even.spacingMm)} apart: there it is ${say.length(even.largestOpenMm)}.`
+        : `Stitch the motif smaller${smaller}, with its rows as much closer, or choose another layout.`;
     yield {
       at: circle ? [circle.centre] : [],
       measured,
@@ -32,7 +34,7 @@ export default rule({
       unit: 'mm',
       message:
         `With ${layout} rows ${say.length(rows.spacingMm)} apart, a circle of ${say.length(measured)} ${isSeam ? 'between two rows' : 'inside the motif'} holds no stitching; the batting allows ${say.length(battingMm)}. ` +
-        `${closer} the motif smaller, at ${say.size(widthMm * share, heightMm * share)}.`,
+        remedy,
     };
   },
 });

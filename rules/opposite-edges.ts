@@ -44,7 +44,10 @@ export default rule({
     if (inside.length === 0) return;
     const meeting = study.repeatMeeting(nearMm);
     const meets = meeting !== null && (meeting.crossings.length > 0 || meeting.leastMm < nearMm);
-    const where = say.list(inside.map(({ name, mm }) => `${say.length(mm)} inside the ${name} edge`));
+    const where = say.list(
+      inside.map(({ name, mm }) => `the ${name} end lies ${say.length(mm)} inside its edge`),
+    );
+    const fact = where.charAt(0).toUpperCase() + where.slice(1);
     yield {
       at: inside.map(({ at }) => at),
       measured: inside[0].mm,
@@ -52,8 +55,8 @@ export default rule({
       unit: 'mm',
       severity: meets ? 'warning' : 'info',
       message: meets
-        ? `The line starts or ends ${where}, and neighbouring repeats run into each other. Lead it out to the edge, or let linewright mend --reshape do it.`
-        : `The line starts or ends ${where}. Neighbouring repeats reach over each other there but keep clear, so nothing needs doing.`,
+        ? `${fact}, and neighbouring repeats run into each other. Lead the line out to the edge, or let linewright mend --reshape do it.`
+        : `${fact}. Neighbouring repeats reach over each other there but keep clear, so nothing needs doing.`,
     };
   },
 });

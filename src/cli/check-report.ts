@@ -40,18 +40,27 @@ function facts(study: Study, say: Say): string[] {
   const crossed = `${crossings.more ? 'more than ' : ''}${say.count(crossings.places.length, 'crossing')}`;
   const twice = retraceMm(study);
   const { evenSpacingMm, closestSpacingMm, nestingOffsetMm } = study.nesting('straight');
-  const nest = nestingOffsetMm < 0 ? 'standing apart by' : 'nesting by';
-  const thread = (metres: number) => `${metres.toFixed(2)} m`;
+  const thread = (metres: number) =>
+    study.setup.unit === 'in'
+      ? `${(metres / 0.9144).toFixed(1)} yd (${metres.toFixed(2)} m)`
+      : `${metres.toFixed(2)} m (${(metres / 0.9144).toFixed(1)} yd)`;
   return [
     `Size: ${say.size(study.widthMm, study.heightMm)}${motif.assumedSize ? ', assumed' : ''}`,
     `Line: ${say.length(study.lengthMm)} in ${say.count(study.strokes.length, 'stroke')}, ${crossed}` +
       (twice > 0 ? `, ${say.length(twice)} stitched again` : ''),
     `Repeat: ${say.length(repeat.dx)}${repeat.assumed ? ', assumed' : ''}`,
-    `Stitches: ${say.count(stitches.count, 'stitch', 'stitches')} of ${say.length(stitches.stitchLengthMm)}; ` +
-      `thread with ${study.setup.threadWastePercent} % for waste: needle ${thread(stitches.needleThreadM)}, bobbin ${thread(stitches.bobbinThreadM)}`,
-    `Straight rows: even at ${say.length(evenSpacingMm)}, ${nest} ${say.length(nestingOffsetMm)}; ` +
-      `closest at ${say.length(closestSpacingMm)}`,
+    `Stitches: ${stitches.count.toLocaleString('en-US')}, ${study.setup.stitchesPerInch} to the inch`,
+    `Thread: needle ${thread(stitches.needleThreadM)}, bobbin ${thread(stitches.bobbinThreadM)}, ` +
+      `${study.setup.threadWastePercent} % for waste in it`,
+    `Straight rows: ${say.length(evenSpacingMm)} apart${nestText(nestingOffsetMm, say)}; ` +
+      `closest ${say.length(closestSpacingMm)}`,
   ];
+}
+
+/** An offset too small to read on a ruler is not worth a word. */
+function nestText(offsetMm: number, say: Say): string {
+  if (Math.abs(offsetMm) < 0.5) return '';
+  return offsetMm > 0 ? `, nesting by ${say.length(offsetMm)}` : `, standing ${say.length(offsetMm)} apart`;
 }
 
 export const labels: Readonly<Record<Severity, string>> = {

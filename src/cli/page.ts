@@ -30,8 +30,16 @@ export function plain(text: string): string {
 
 function wrap(text: string, first = '', rest = first): string {
   const room = columns - Math.max(stringWidth(first), stringWidth(rest));
-  return wrapAnsi(text, room, { hard: true })
+  return wrapAnsi(held(text), room, { hard: true })
+    .replaceAll(noBreak, ' ')
     .split('\n')
     .map((line, i) => (i === 0 ? first : rest) + line)
     .join('\n');
+}
+
+const noBreak = '\u00a0';
+
+/** Lengths stay on one line: `9 7/16 in` is read in one go. */
+function held(text: string): string {
+  return text.replace(/(?<=\d) (?=(?:\d+\/\d+ )?(?:in|mm|m|yd)\b)/g, noBreak);
 }
