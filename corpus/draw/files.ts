@@ -3,20 +3,24 @@ import type { Case } from './cases/case.js';
 import { endCases } from './cases/ends.js';
 import { fileCases } from './cases/file.js';
 import { lineCases } from './cases/line.js';
+import { rowCases, rowSettings } from './cases/rows.js';
 import { stitchCases } from './cases/stitching.js';
 import { rights } from './drawing.js';
 import { motifs } from './motifs/index.js';
 import { pieceDrawings } from './pieces.js';
 
 /** Settings that the cases of a rule are judged under. */
-const settings: Readonly<Record<string, object>> = { 'fits-throat': { throat: '8in' } };
+const settings: Readonly<Record<string, object>> = {
+  'fits-throat': { throat: '8in' },
+  ...rowSettings,
+};
 
 export function corpusFiles(): ReadonlyMap<string, string> {
   const files = new Map<string, string>();
   for (const { name, flavour, stroke, ...credit } of motifs)
     files.set(`motifs/${name}.svg`, flavour({ ...credit, rights, strokes: [stroke] }));
   for (const { name, flavour, drawing } of pieceDrawings) files.set(`pieces/${name}.svg`, flavour(drawing));
-  const cases = [...fileCases, ...lineCases, ...endCases, ...stitchCases];
+  const cases = [...fileCases, ...lineCases, ...endCases, ...stitchCases, ...rowCases];
   for (const { rule, name, text } of cases) files.set(`rules/${rule}/${name}.svg`, text);
   for (const [rule, known] of expectations(cases)) files.set(`rules/${rule}/expected.json`, json(known));
   for (const [rule, setting] of Object.entries(settings))
