@@ -1,0 +1,204 @@
+/** What each mend does to small drawings whose answer is plain to see. */
+import { expect, test } from 'vitest';
+import { type Motif, motifOf } from '../../shared/motif.js';
+import {
+  boundsOf,
+  firstPoint,
+  lastPoint,
+  lengthOf,
+  type Polyline,
+  placeAlong,
+  pointsOf,
+  runningLengths,
+} from '../../shared/polyline.js';
+import { defaultSetup } from '../../shared/setup.js';
+import { studyOf } from '../../src/measure/index.js';
+import { type MendChoice, mendMotif } from '../../src/mend/index.js';
+import { onlyMeeting } from '../../src/mend/row-cut.js';
+import { distanceTo } from '../checked.js';
+import { circle, line } from './drawings.js';
+
+function mended(strokes: readonly Polyline[] | Motif, choice: MendChoice = {}) {
+  const motif = 'strokes' in strokes ? strokes : motifOf(strokes);
+  return mendMotif(motif, defaultSetup, choice);
+}
+
+function curve(from: number, to: number, y: (x: number) => number, step = 0.5): Polyline {
+  const count = Math.round((to - from) / step);
+  return Float64Array.from(
+    Array.from({ length: count + 1 }, (_, i) => from + (i * (to - from)) / count).flatMap((x) => [x, y(x)]),
+  );
+}
+
+const level = (x: number) => 20 * Math.sin(x * (Math.PI / 50));
+const wave = curve(0, 100, level);
+
+test('drop: dots, copies in either direction, and what was left out on reading', () => {
+  const notes = (['fill', 'text', 'hidden', 'cut'] as const).map((kind) => ({
+    kind,
+    what: kind,
+    count: 2,
+    places: [],
+  }));
+  const motif = motifOf([wave, wave.slice().reverse(), line(40, 30, 40.2, 30.1)], { notes });
+  const backwards = motif.strokes[0].slice();
+  for (let i = 0; i < backwards.length; i += 2)
+    backwards.set(motif.strokes[0].slice(-2 - i, backwards.length - i), i);
+  const given = { ...motif, strokes: [motif.strokes[0], backwards, motif.strokes[2]] };
+  const { motif: left, accounts } = mended(given, { only: ['drop'] });
+  expect(left.strokes.length).toBe(1);
+  expect(left.notes.map(({ kind }) => kind)).toEqual(['hidden', 'cut']);
+  expect(accounts[0].places.length).toBe(2);
+  expect(accounts[0].addedMm).toBeCloseTo(-lengthOf(wave) - Math.hypot(0.2, 0.1), 2);
+  expect(accounts[0].message).toContain('1 dot, 1 copy of a stroke');
+});
+
+test('drop: frames and registration marks only when reshaping', () => {
+  const frame = line(-10, -30, 110, -30, 110, 30, -10, 30, -10, -30);
+  expect(mended([wave, frame], { only: ['drop'] }).motif.strokes.length).toBe(2);
+  const { motif, accounts } = mended([wave, frame], { only: ['drop'], reshape: true });
+  expect(motif.strokes.length).toBe(1);
+  expect(accounts[0].message).toContain('1 frame');
+  const cross = [line(-20, 0, -17, 0), line(-18.5, -1.5, -18.5, 1.5)];
+  expect(mended([wave, ...cross], { only: ['drop'], reshape: true }).motif.strokes.length).toBe(1);
+});
+
+test('join: both ends go halfway over the gap, whatever the order and direction', () => {
+  const { motif, accounts } = mended([line(50.6, 0, 100, 0), line(50, 0, 0, 0)], { only: ['join'] });
+  expect(motif.strokes.length).toBe(1);
+  expect(accounts[0].movedMm).toBeCloseTo(0.3, 9);
+  expect(accounts[0].addedMm).toBeCloseTo(0.6, 9);
+  expect([...motif.strokes[0]].filter((_, i) => i % 2 === 0).sort((a, b) => a - b)).toEqual([0, 50.3, 100]);
+});
+
+test('join: ends that overshot each other make no hook', () => {
+  const left = curve(0, 50.4, () => 0, 0.1);
+  const right = curve(49.6, 100, () => 0.1, 0.1);
+  const { motif } = mended([left, right], { only: ['join'] });
+  const [joined] = motif.strokes;
+  for (let i = 2; i < joined.length; i += 2) expect(joined[i]).toBeGreaterThan(joined[i - 2]);
+});
+
+test('join: not beyond the tolerance, nor across more than a quarter of the shorter stroke', () => {
+  expect(mended([line(0, 0, 50, 0), line(51.1, 0, 100, 0)], { only: ['join'] }).accounts).toEqual([]);
+  expect(mended([line(0, 0, 50, 0), line(50.9, 0, 54, 0)], { only: ['join'] }).accounts).toEqual([]);
+  expect(mended([line(0, 0, 50, 0), line(50.7, 0, 54, 0)], { only: ['join'] }).accounts.length).toBe(1);
+});
+
+test('untrace: three passes become one, and a twig that must be come back from stays', () => {
+  const back = line(0, 0, 30, 10, 60, 0, 40, 20 / 3, 60, 0, 100, 0);
+  const { motif, accounts } = mended([back], { only: ['untrace'] });
+  expect(lengthOf(motif.strokes[0])).toBeCloseTo(lengthOf(line(0, 0, 30, 10, 60, 0, 100, 0)), 1);
+  expect(accounts[0].addedMm).toBeCloseTo(-2 * Math.hypot(20, 20 / 3), 1);
+  const twig = line(0, 0, 50, 0, 50, 20, 50, 0, 100, 0);
+  expect(mended([twig], { only: ['untrace'] }).accounts).toEqual([]);
+});
+
+test('reach: a row that an upright line meets once somewhere is cut there, and nothing moves', () => {
+  // The line starts inside a curl: three passes over the start, one over the stretch from 60 on.
+  const curl = line(20, 0, 30, 10, 0, 20, 60, 30, 120, 0);
+  const { motif, accounts } = mended([curl], { only: ['reach'] });
+  const [cut] = motif.strokes;
+  expect(accounts[0]).toMatchObject({ movedMm: 0, added: [] });
+  expect(accounts[0].message).toContain('meets only once');
+  expect(lengthOf(cut)).toBeCloseTo(lengthOf(curl), 2);
+  const box = boundsOf([cut]);
+  expect(firstPoint(cut).x).toBe(box.minX);
+  expect(lastPoint(cut).x).toBe(box.maxX);
+  expect(box.maxX - box.minX).toBeCloseTo(100, 3);
+  expect(lastPoint(cut).y).toBeCloseTo(firstPoint(cut).y, 3);
+  // The old row, three repeats of it, holds every place of the new one, moved by the same amount.
+  const row = [-1, 0, 1].map((k) => curl.map((v, i) => (i % 2 === 0 ? v + 100 * k : v)));
+  const { at } = onlyMeeting(curl)!;
+  const back = { x: at.x - firstPoint(cut).x, y: at.y - firstPoint(cut).y };
+  for (const { x, y } of pointsOf(cut))
+    expect(Math.min(...row.map((l) => distanceTo(l, { x: x + back.x, y: y + back.y })))).toBeLessThan(0.002);
+});
+
+test('reach: where no upright line meets the row only once, level lead lines go out to the edges', () => {
+  // A full bight to the left over the start, so that every upright line meets the row three times.
+  const bight = line(50, 0, 120, 30, -20, 40, 170, 50, 150, 0);
+  const motif = motifOf([bight]);
+  const { motif: led, accounts } = mended(motif, { only: ['reach'] });
+  expect(accounts[0].message).toContain('lead lines go out');
+  const [stroke] = led.strokes;
+  expect(firstPoint(stroke)).toEqual({ x: 0, y: 0 });
+  expect(lastPoint(stroke)).toEqual({ x: 190, y: 0 });
+  expect(accounts[0].addedMm).toBeCloseTo(70 + 20, 6);
+});
+
+test('reach: a small drop is eased over the outer quarters, half of it at each end', () => {
+  const sloping = curve(0, 100, (x) => level(x) + 0.03 * x);
+  const { motif, accounts } = mended([sloping], { only: ['reach'] });
+  const [stroke] = motif.strokes;
+  expect(lastPoint(stroke).y).toBeCloseTo(firstPoint(stroke).y, 3);
+  expect(accounts[0].movedMm).toBeCloseTo(1.5, 6);
+  // The middle half of the line is as it was, only the box begins elsewhere.
+  const run = runningLengths(sloping);
+  const places = [...Array(9).keys()].map((k) =>
+    placeAlong(sloping, run, (0.28 + 0.055 * k) * run[run.length - 1]),
+  );
+  const lifts = places.map(({ x, y }) => y - heightAt(stroke, x));
+  for (const lift of lifts) expect(lift).toBeCloseTo(lifts[0], 2);
+});
+
+/** Where a line that goes steadily to the right passes x. */
+function heightAt(stroke: Polyline, x: number): number {
+  let i = 0;
+  while (stroke[i + 2] < x) i += 2;
+  const share = (x - stroke[i]) / (stroke[i + 2] - stroke[i]);
+  return stroke[i + 1] + share * (stroke[i + 3] - stroke[i + 1]);
+}
+
+test('reach: a large drop is led back along the right edge', () => {
+  const { motif, accounts } = mended([curve(0, 100, (x) => level(x) + 0.2 * x)], { only: ['reach'] });
+  const [stroke] = motif.strokes;
+  expect(accounts[0].message).toContain('lead line');
+  expect(accounts[0].addedMm).toBeCloseTo(20, 2);
+  expect(lastPoint(stroke)).toEqual({ x: 100, y: firstPoint(stroke).y });
+});
+
+test('turn: from left to right, and a motif that runs down is turned when reshaping', () => {
+  const back = mended([line(100, 0, 50, 30, 0, 0)], { only: ['turn'] });
+  expect([...back.motif.strokes[0]]).toEqual([0, 0, 50, 30, 100, 0]);
+  const down = motifOf([line(0, 0, 30, 50, 0, 100)]);
+  expect(mended(down, { only: ['turn'] }).accounts).toEqual([]);
+  const turned = mended(down, { only: ['turn'], reshape: true }).motif;
+  // The top has become the left side; the motif is turned, not mirrored, so the bulge to the right now points up.
+  expect([...turned.strokes[0]]).toEqual([0, 30, 50, 0, 100, 30]);
+  expect(studyOf(turned, defaultSetup).repeat).toEqual({ dx: 100, dy: 0, assumed: false });
+});
+
+test('only and skip name mends; the history grows', () => {
+  const pieces = [line(50.5, 0, 100, 0), line(50, 0, 25, 0, 0, 0)];
+  expect(mended(pieces, { skip: ['join'] }).accounts.map(({ mend }) => mend)).toEqual(['turn', 'thin']);
+  const { motif } = mended(pieces);
+  expect(motif.mended.map(({ mend }) => mend)).toEqual(['join', 'turn', 'thin']);
+  const credited = { ...motif, credit: { title: 'Swell', creator: 'Harbour studio' } };
+  const again = mended({ ...credited, strokes: [line(0, 0, 50, 0.01, 100, 0)] });
+  expect(again.motif.mended.map(({ mend }) => mend)).toEqual(['join', 'turn', 'thin', 'thin']);
+  expect(again.motif.credit).toEqual(credited.credit);
+});
+
+test('the outline of a pen stroke is not routed: that would only go round it again', () => {
+  const ring = [...curve(0, 100, () => 0), ...Array.from(curve(0, 100, () => 1).reverse())];
+  const outline = Float64Array.from(ring.slice(0, 402));
+  const back = curve(0, 100, () => 1);
+  const walked = new Float64Array(outline.length + back.length + 2);
+  walked.set(outline);
+  for (let i = 0; i < back.length; i += 2)
+    walked.set(back.slice(back.length - 2 - i, back.length - i), outline.length + i);
+  walked.set(outline.slice(0, 2), walked.length - 2);
+  const motif = motifOf([walked]);
+  expect(studyOf(motif, defaultSetup).outline).not.toBeNull();
+  expect(mended(motif, { only: ['route'] }).accounts).toEqual([]);
+});
+
+test('a closed ring alone becomes a line from its left to its right, half of it twice', () => {
+  const { motif, accounts } = mended([circle(0, 0, 20, 1, 360)], { reshape: true, skip: ['thin'] });
+  const [stroke] = motif.strokes;
+  expect(firstPoint(stroke).x).toBeLessThan(0.01);
+  expect(lastPoint(stroke).x).toBeGreaterThan(motif.widthMm - 0.01);
+  expect(accounts.map(({ mend }) => mend)).toContain('route');
+  expect(Math.abs(lengthOf(stroke) - 1.5 * 2 * Math.PI * 20)).toBeLessThan(2);
+});
