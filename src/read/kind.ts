@@ -16,7 +16,11 @@ function headOf(bytes: Uint8Array): string {
 
 /** Whether the first character is `<`, in any encoding of XML; a mark and spaces may stand before it. */
 export function startsWithTag(bytes: Uint8Array): boolean {
-  return bytes.find((byte) => !(byte <= 0x20 || byte === 0xef || byte === 0xbb || byte === 0xbf || byte >= 0xfe)) === 0x3c;
+  return (
+    bytes.find(
+      (byte) => !(byte <= 0x20 || byte === 0xef || byte === 0xbb || byte === 0xbf || byte >= 0xfe),
+    ) === 0x3c
+  );
 }
 
 /** First bytes, as Latin-1 text. */

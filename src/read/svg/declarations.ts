@@ -45,7 +45,23 @@ const properties: ReadonlySet<string> = new Set([
   'ry',
 ]);
 
-/** The declarations of a style attribute. */
+/** The last style attributes read: a drawing program writes the same one on line after line. */
+const remembered = new Map<string, readonly Declaration[]>();
+const maxRemembered = 256;
+const longestRemembered = 1000;
+
+function ownDeclarations(style: string): readonly Declaration[] {
+  const known = remembered.get(style);
+  if (known) return known;
+  const found = parseDeclarations(style);
+  if (style.length <= longestRemembered) {
+    if (remembered.size >= maxRemembered) remembered.clear();
+    remembered.set(style, found);
+  }
+  return found;
+}
+
+/** The declarations of a style attribute or of a rule's block. */
 export function parseDeclarations(style: string): Declaration[] {
   const found: Declaration[] = [];
   for (const part of splitDeclarations(style)) {
@@ -94,7 +110,7 @@ function splitDeclarations(style: string): string[] {
 export function declarationsOf(node: SvgNode, matched: readonly Declaration[]): Declarations {
   const { style } = node.attributes;
   if (style === undefined && matched.length === 0) return node.attributes;
-  const own = style === undefined ? [] : parseDeclarations(style);
+  const own = style === undefined ? [] : ownDeclarations(style);
   const all: Record<string, string> = { ...node.attributes };
   for (const { property, value, important } of matched) if (!important) all[property] = value;
   for (const { property, value, important } of own) if (!important) all[property] = value;

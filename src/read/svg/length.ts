@@ -12,14 +12,14 @@ export interface LengthContext {
 export type Direction = 'x' | 'y' | 'both';
 
 /** Millimetres in one of each unit of real size. */
-export const mmPerUnit: Readonly<Record<string, number>> = {
-  in: mmPerInch,
-  cm: 10,
-  mm: 1,
-  q: 0.25,
-  pt: mmPerInch / 72,
-  pc: mmPerInch / 6,
-};
+export const mmPerUnit: ReadonlyMap<string, number> = new Map([
+  ['in', mmPerInch],
+  ['cm', 10],
+  ['mm', 1],
+  ['q', 0.25],
+  ['pt', mmPerInch / 72],
+  ['pc', mmPerInch / 6],
+]);
 
 export interface ParsedLength {
   readonly value: number;
@@ -44,7 +44,8 @@ export function lengthIn(text: string, context: LengthContext, direction: Direct
   const length = parseCssLength(text);
   if (!length) return null;
   const { value, unit } = length;
-  if (mmPerUnit[unit] !== undefined) return (value * mmPerUnit[unit]) / mmPerPx;
+  const mm = mmPerUnit.get(unit);
+  if (mm !== undefined) return (value * mm) / mmPerPx;
   switch (unit) {
     case '':
     case 'px':

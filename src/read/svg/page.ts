@@ -28,7 +28,7 @@ interface Side {
 function sideOf(text: string | undefined, fontSize: number): Side | null {
   const length = text === undefined ? null : parseCssLength(text);
   if (text === undefined || !length || length.unit === '%' || !(length.value > 0)) return null;
-  const stated = mmPerUnit[length.unit];
+  const stated = mmPerUnit.get(length.unit);
   if (stated !== undefined) return { mm: length.value * stated, stated: true };
   const px = lengthIn(text, { fontSize, width: 0, height: 0 }, 'both');
   return px === null ? null : { mm: px * mmPerPx, stated: false };

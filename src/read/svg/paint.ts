@@ -14,10 +14,12 @@ export function parsePaint(text: string, exists: (id: string) => boolean): Paint
   if (paint === 'currentcolor') return 'current';
   if (paint.startsWith('context-')) return 'solid';
   if (!paint.startsWith('url(')) return parseColour(paint);
-  const match = /^url\(\s*(["']?)#([^"')]*)\1\s*\)\s*/i.exec(text.trim());
-  if (match && exists(match[2])) return 'solid';
-  const rest = text.trim().replace(/^[^)]*\)\s*/, '');
-  return rest === '' ? 'none' : parsePaint(rest, () => false);
+  const match = /^url\(\s*(["']?)([^"')]*)\1\s*\)/i.exec(text.trim());
+  if (!match) return null;
+  if (match[2].startsWith('#') && exists(match[2].slice(1))) return 'solid';
+  const fallback = paint.slice(match[0].length).trim();
+  if (fallback === '' || fallback === 'none') return 'none';
+  return fallback === 'currentcolor' ? 'current' : parseColour(fallback);
 }
 
 /** `clear` or `solid`, or null where it is no colour. `text` is lower case and trimmed. */

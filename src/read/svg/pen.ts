@@ -5,7 +5,7 @@
 import { identity, type Matrix } from '../../../shared/matrix.js';
 import type { Point } from '../../../shared/point.js';
 import { Refusal } from '../../../shared/refusal.js';
-import { mapped, Op, opSize, type Subpath } from '../../../shared/subpath.js';
+import { mapCoords, Op, opSize, type Subpath } from '../../../shared/subpath.js';
 import { count } from './count.js';
 
 /** What one shape came to. */
@@ -30,6 +30,7 @@ export class Pen {
   private dots: Point[] = [];
   private stray: Point | null = null;
   private segments = 0;
+  private readonly shortOps = new Map<number, Uint8Array>();
 
   /** `maxSegments` bounds what is drawn in all; `file` is named in the Refusal. */
   constructor(
@@ -161,8 +162,22 @@ export class Pen {
       else this.stray ??= place;
       return;
     }
-    const path = { ops: this.ops.slice(0, opCount), coords: this.coords.subarray(0, coordCount), closed };
-    this.lines.push(mapped(path, this.ctm));
+    const coords = new Float64Array(coordCount);
+    mapCoords(this.ops, opCount, this.coords, this.ctm, coords);
+    this.lines.push({ ops: this.opsOf(opCount), coords, closed });
+  }
+
+  /** The codes of the subpath just drawn. Those of short ones are shared: a million straight lines need them once. */
+  private opsOf(opCount: number): Uint8Array {
+    if (opCount > 8) return this.ops.slice(0, opCount);
+    let key = 1;
+    for (let n = 0; n < opCount; n++) key = 4 * key + this.ops[n];
+    let ops = this.shortOps.get(key);
+    if (!ops) {
+      ops = this.ops.slice(0, opCount);
+      this.shortOps.set(key, ops);
+    }
+    return ops;
   }
 
   private isOnePoint(coordCount: number): boolean {

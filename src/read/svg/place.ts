@@ -45,13 +45,13 @@ export function transformed(place: Place, declared: Declarations): Place {
   return { ...place, ctm: multiply(place.ctm, about) };
 }
 
-const keywords: Readonly<Record<string, string>> = {
-  left: '0%',
-  top: '0%',
-  center: '50%',
-  right: '100%',
-  bottom: '100%',
-};
+const keywords: ReadonlyMap<string, string> = new Map([
+  ['left', '0%'],
+  ['top', '0%'],
+  ['center', '50%'],
+  ['right', '100%'],
+  ['bottom', '100%'],
+]);
 
 /** `transform-origin`; percentages and keywords are of the nearest viewport (CSS Transforms Level 1, 6). */
 function origin(text: string | undefined, context: LengthContext): [number, number] {
@@ -61,5 +61,8 @@ function origin(text: string | undefined, context: LengthContext): [number, numb
     [parts[0], parts[1]] = [parts[1] ?? 'center', parts[0]];
   }
   const [x, y = 'center'] = parts;
-  return [lengthIn(keywords[x] ?? x, context, 'x') ?? 0, lengthIn(keywords[y] ?? y, context, 'y') ?? 0];
+  return [
+    lengthIn(keywords.get(x) ?? x, context, 'x') ?? 0,
+    lengthIn(keywords.get(y) ?? y, context, 'y') ?? 0,
+  ];
 }

@@ -112,18 +112,18 @@ function widthOf(text: string, fontSize: number): number | null {
   return width !== null && width >= 0 ? width : null;
 }
 
-const fontSizes: Readonly<Record<string, number>> = {
-  'xx-small': 9.6,
-  'x-small': 12,
-  small: 14.22,
-  medium: 16,
-  large: 19.2,
-  'x-large': 24,
-  'xx-large': 32,
-};
+const fontSizes: ReadonlyMap<string, number> = new Map([
+  ['xx-small', 9.6],
+  ['x-small', 12],
+  ['small', 14.22],
+  ['medium', 16],
+  ['large', 19.2],
+  ['x-large', 24],
+  ['xx-large', 32],
+]);
 
 function fontSizeOf(text: string, fontSize: number): number | null {
-  const named = fontSizes[text.trim().toLowerCase()];
+  const named = fontSizes.get(text.trim().toLowerCase());
   if (named !== undefined) return named;
   const size = lengthIn(text, { fontSize, width: fontSize, height: fontSize }, 'x');
   return size !== null && size >= 0 ? size : null;

@@ -14,6 +14,9 @@ import { type Specificity, specificityOf, weaker } from './specificity.js';
 
 const maxSteps = 50_000_000;
 
+/** Counts work done; throws a Refusal where it has become too much. */
+type Step = (count: number) => void;
+
 /** The style sheets' declarations for an element, weakest first. */
 export type MatchRules = (node: SvgNode) => readonly Declaration[];
 
@@ -26,7 +29,12 @@ interface StyleRule {
 
 /** The rules of all `styles` elements, in the order of the file. */
 export function styleSheets(styles: readonly SvgNode[], file: string): MatchRules {
-  const options = selectOptions(file);
+  let steps = 0;
+  const step = (count: number) => {
+    steps += count;
+    if (steps > maxSteps) throw new Refusal(`${file}: its style rules take too long to work out.`);
+  };
+  const options = selectOptions(step);
   const drawers = new Map<string, StyleRule[]>();
   let order = 0;
   for (const element of styles) {
@@ -44,11 +52,13 @@ export function styleSheets(styles: readonly SvgNode[], file: string): MatchRule
         if (!matches) continue;
         const rule = { matches, specificity: specificityOf(selector), order: order++, declarations };
         const key = drawerOf(selector);
-        drawers.set(key, [...(drawers.get(key) ?? []), rule]);
+        const drawer = drawers.get(key);
+        if (drawer) drawer.push(rule);
+        else drawers.set(key, [rule]);
       }
     }
   }
-  return (node) => matching(node, drawers);
+  return (node) => matching(node, drawers, step);
 }
 
 function isForScreen(media: string | undefined): boolean {
@@ -103,11 +113,18 @@ function drawerOf(selector: Selector): string {
   return id || name || type || '*';
 }
 
-function matching(node: SvgNode, drawers: ReadonlyMap<string, readonly StyleRule[]>): readonly Declaration[] {
+function matching(
+  node: SvgNode,
+  drawers: ReadonlyMap<string, readonly StyleRule[]>,
+  step: Step,
+): readonly Declaration[] {
   const { id, class: classes } = node.attributes;
   const found: StyleRule[] = [];
   const search = (key: string) => {
-    for (const rule of drawers.get(key) ?? []) if (rule.matches(node)) found.push(rule);
+    const drawer = drawers.get(key);
+    if (!drawer) return;
+    step(5 * drawer.length);
+    for (const rule of drawer) if (rule.matches(node)) found.push(rule);
   };
   search('*');
   search(node.name);
@@ -117,19 +134,15 @@ function matching(node: SvgNode, drawers: ReadonlyMap<string, readonly StyleRule
   return found.flatMap((rule) => rule.declarations);
 }
 
-function selectOptions(file: string): Options<SvgNode, SvgNode> {
-  let steps = 0;
-  const step = (count: number) => {
-    steps += count;
-    if (steps > maxSteps) throw new Refusal(`${file}: its style rules take too long to work out.`);
-  };
+function selectOptions(step: Step): Options<SvgNode, SvgNode> {
   const siblings = (node: SvgNode) => node.parent?.children ?? [node];
   return {
     xmlMode: true,
     adapter: {
       isTag: (node): node is SvgNode => node.type === 'element',
-      getAttributeValue: (node, name) => node.attributes[name],
-      hasAttrib: (node, name) => node.attributes[name] !== undefined,
+      getAttributeValue: (node, name) =>
+        Object.hasOwn(node.attributes, name) ? node.attributes[name] : undefined,
+      hasAttrib: (node, name) => Object.hasOwn(node.attributes, name),
       getName: (node) => node.name,
       getChildren: (node) => {
         step(node.children.length);

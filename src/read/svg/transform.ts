@@ -22,19 +22,19 @@ function turn(deg: number): Matrix {
 }
 
 /** What each function takes (l length across, v length down, a angle, n number), how many at least, and its matrix. */
-const functions: Readonly<Record<string, readonly [takes: string, least: number, build: Build]>> = {
-  matrix: ['nnnnnn', 6, (m) => m as unknown as Matrix],
-  translate: ['lv', 1, ([x, y = 0]) => shift(x, y)],
-  translatex: ['l', 1, ([x]) => shift(x, 0)],
-  translatey: ['v', 1, ([y]) => shift(0, y)],
-  scale: ['nn', 1, ([x, y = x]) => stretch(x, y)],
-  scalex: ['n', 1, ([x]) => stretch(x, 1)],
-  scaley: ['n', 1, ([y]) => stretch(1, y)],
-  rotate: ['all', 1, ([deg, x = 0, y = 0]) => multiply(multiply(shift(x, y), turn(deg)), shift(-x, -y))],
-  skew: ['aa', 1, ([x, y = 0]) => [1, tan(y), tan(x), 1, 0, 0]],
-  skewx: ['a', 1, ([x]) => [1, 0, tan(x), 1, 0, 0]],
-  skewy: ['a', 1, ([y]) => [1, tan(y), 0, 1, 0, 0]],
-};
+const functions: ReadonlyMap<string, readonly [takes: string, least: number, build: Build]> = new Map([
+  ['matrix', ['nnnnnn', 6, (m) => m as unknown as Matrix]],
+  ['translate', ['lv', 1, ([x, y = 0]) => shift(x, y)]],
+  ['translatex', ['l', 1, ([x]) => shift(x, 0)]],
+  ['translatey', ['v', 1, ([y]) => shift(0, y)]],
+  ['scale', ['nn', 1, ([x, y = x]) => stretch(x, y)]],
+  ['scalex', ['n', 1, ([x]) => stretch(x, 1)]],
+  ['scaley', ['n', 1, ([y]) => stretch(1, y)]],
+  ['rotate', ['all', 1, ([deg, x = 0, y = 0]) => multiply(multiply(shift(x, y), turn(deg)), shift(-x, -y))]],
+  ['skew', ['aa', 1, ([x, y = 0]) => [1, tan(y), tan(x), 1, 0, 0]]],
+  ['skewx', ['a', 1, ([x]) => [1, 0, tan(x), 1, 0, 0]]],
+  ['skewy', ['a', 1, ([y]) => [1, tan(y), 0, 1, 0, 0]]],
+] as [string, readonly [string, number, Build]][]);
 
 /** The matrix of a transform list, or null where it is in error (it then counts for nothing). */
 export function parseTransform(text: string, context: LengthContext): Matrix | null {
@@ -53,7 +53,7 @@ export function parseTransform(text: string, context: LengthContext): Matrix | n
 }
 
 function matrixOf(name: string, text: string, context: LengthContext): Matrix | null {
-  const known = functions[name];
+  const known = functions.get(name);
   if (!known) return null;
   const [takes, least, build] = known;
   const args = numberList(text) ?? withUnits(text, takes, context);

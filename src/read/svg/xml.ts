@@ -8,13 +8,13 @@ import type { SvgNode } from './node.js';
 const svgNamespace = 'http://www.w3.org/2000/svg';
 const xlinkNamespace = 'http://www.w3.org/1999/xlink';
 const rdfNamespace = 'http://www.w3.org/1999/02/22-rdf-syntax-ns#';
-const metadataPrefixes: Readonly<Record<string, string>> = {
-  'http://purl.org/dc/elements/1.1/': 'dc:',
-  'http://purl.org/dc/terms/': 'dc:',
-  'http://creativecommons.org/ns#': 'cc:',
-  'http://web.resource.org/cc/': 'cc:',
-  [rdfNamespace]: 'rdf:',
-};
+const metadataPrefixes: ReadonlyMap<string, string> = new Map([
+  ['http://purl.org/dc/elements/1.1/', 'dc:'],
+  ['http://purl.org/dc/terms/', 'dc:'],
+  ['http://creativecommons.org/ns#', 'cc:'],
+  ['http://web.resource.org/cc/', 'cc:'],
+  [rdfNamespace, 'rdf:'],
+]);
 
 /** From here down each element repeats the namespace it is in, so that looking it up never climbs far. */
 const deep = 16;
@@ -50,7 +50,7 @@ export function parseXml(text: string, file: string, limits: Limits): XmlDocumen
 
   function nameOf(tag: SaxesTagNS): string {
     if (tag.uri === svgNamespace || tag.uri === rootNamespace) return tag.local;
-    return `${metadataPrefixes[tag.uri] ?? 'other:'}${tag.local}`;
+    return `${metadataPrefixes.get(tag.uri) ?? 'other:'}${tag.local}`;
   }
 
   /** Takes the prefixed attributes that matter; the others were taken as they came. */
