@@ -52,7 +52,7 @@ function facts(study: Study, say: Say): string[] {
     `Stitches: ${stitches.count.toLocaleString('en-US')}, ${study.setup.stitchesPerInch} to the inch`,
     `Thread: needle ${thread(stitches.needleThreadM)}, bobbin ${thread(stitches.bobbinThreadM)}, ` +
       `${study.setup.threadWastePercent} % for waste in it`,
-    `Straight rows: ${say.length(evenSpacingMm)} apart${nestText(nestingOffsetMm, say)}; ` +
+    `Straight rows: every ${say.length(evenSpacingMm)}${nestText(nestingOffsetMm, say)}; ` +
       `closest ${say.length(closestSpacingMm)}`,
   ];
 }
@@ -60,7 +60,9 @@ function facts(study: Study, say: Say): string[] {
 /** An offset too small to read on a ruler is not worth a word. */
 function nestText(offsetMm: number, say: Say): string {
   if (Math.abs(offsetMm) < 0.5) return '';
-  return offsetMm > 0 ? `, nesting by ${say.length(offsetMm)}` : `, standing ${say.length(offsetMm)} apart`;
+  return offsetMm > 0
+    ? `, nesting by ${say.length(offsetMm)}`
+    : `, ${say.length(offsetMm)} clear between them`;
 }
 
 export const labels: Readonly<Record<Severity, string>> = {

@@ -29,7 +29,7 @@ function startUp() {
   const folder = mkdtempSync(join(tmpdir(), 'linewright-bench-'));
   const file = join(folder, 'motif.svg');
   writeFileSync(file, loopingMotif(1, curves));
-  const cli = new URL('../../dist/src/cli/main.js', import.meta.url).pathname;
+  const cli = new URL('../../dist/main.js', import.meta.url).pathname;
   let bare = Infinity;
   let ours = Infinity;
   for (let round = 0; round < rounds; round++) {
