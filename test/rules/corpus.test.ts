@@ -1,11 +1,12 @@
 /**
  * The cases of every rule: drawings that must pass it, near misses among them, and drawings that must fail it. What
- * stands in `expected.json` was planned when the case was drawn: its place to 1 mm, its number to 2 %.
+ * stands in `expected.json` was planned when the case was drawn: its place to 1 mm,
+ * its number to 2 %.
  */
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { rules } from '../../rules/index.js';
-import type { Finding } from '../../shared/finding.js';
+import type { Finding, Severity } from '../../shared/finding.js';
 import { defaultSetup, type Setup } from '../../shared/setup.js';
 import { setupFrom } from '../../src/setup/index.js';
 import { distanceTo, findingsOf, motifIn } from '../checked.js';
@@ -15,6 +16,8 @@ const corpus = new URL('../../corpus/rules/', import.meta.url).pathname;
 interface Expected {
   readonly placesMm?: readonly (readonly [number, number])[];
   readonly measured?: number;
+  /** Where it differs from the rule's own. */
+  readonly severity?: Severity;
   /** Errors that come with the defect: a mark beside the motif is a second stroke as well. */
   readonly also?: readonly string[];
 }
@@ -35,7 +38,8 @@ function told({ severity, rule, message }: Finding): string {
 }
 
 /** How the finding differs from what was planned; null where it does not. */
-function difference({ places, measured }: Finding, expected: Expected): string | null {
+function difference({ places, measured, severity }: Finding, expected: Expected): string | null {
+  if (expected.severity && severity !== expected.severity) return `${severity}, not ${expected.severity}`;
   const wanted = expected.measured;
   if (wanted !== undefined && !(Math.abs((measured ?? Number.NaN) - wanted) <= 0.02 * wanted))
     return `measured ${measured}, not ${wanted}`;

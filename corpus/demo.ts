@@ -1,0 +1,81 @@
+/**
+ * The demo, `npm run demo`: what the studio on the harbour does with its motifs, on the built program, command by
+ * command. Everything it makes goes to demo-out/.
+ */
+import { spawnSync } from 'node:child_process';
+import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { motifOf } from '../shared/motif.js';
+import { placeAlong, polylineOf, runningLengths } from '../shared/polyline.js';
+import { defaultSetup } from '../shared/setup.js';
+import { readArtwork } from '../src/read/index.js';
+import { toMotif } from '../src/size/index.js';
+import { writeSvg } from '../src/write/index.js';
+import { planted } from '../test/planted.js';
+
+const root = fileURLToPath(new URL('..', import.meta.url));
+const out = 'demo-out';
+const motifs = readdirSync(join(root, 'corpus/motifs'))
+  .filter((name) => name.endsWith('.svg'))
+  .map((name) => `corpus/motifs/${name}`);
+
+function say(text: string): void {
+  console.log(`\n${text}\n`);
+}
+
+/** Runs the program as it would be typed, shown as `shown`, and stops the demo where it does not end with `code`. */
+function linewright(
+  words: readonly string[],
+  { shown = words.join(' '), code = 0, quiet = false } = {},
+): string {
+  console.log(`$ linewright ${shown}`);
+  const { status, stdout } = spawnSync(process.execPath, ['dist/main.js', ...words], {
+    cwd: root,
+    encoding: 'utf8',
+    stdio: ['ignore', 'pipe', 'inherit'],
+  });
+  if (!quiet) process.stdout.write(stdout);
+  if (status !== code) throw new Error(`linewright ${shown} ended with ${status} instead of ${code}`);
+  return stdout;
+}
+
+function convert(): void {
+  say('The collection, as bought and drawn, becomes motif files, clean SVG and pictures:');
+  linewright(['convert', ...motifs, '--out', `${out}/motifs`], {
+    shown: `convert corpus/motifs/*.svg --out ${out}/motifs`,
+  });
+}
+
+function check(): void {
+  say(
+    'Will they stitch well? The whole report is in demo-out/check.txt; here is its last motif and its sum:',
+  );
+  const report = linewright(['check', ...motifs], { shown: 'check corpus/motifs/*.svg', quiet: true });
+  writeFileSync(join(root, out, 'check.txt'), report);
+  console.log(report.trimEnd().split('\n\n').slice(-2).join('\n\n'));
+}
+
+/** A retrace of 20 mm, a raised end, a gap of 0.3 mm and a stray dot in one motif. */
+async function defects(): Promise<void> {
+  say('One motif with defects planted in it, in words and, flags and all, as a picture:');
+  const name = 'corpus/motifs/swell.svg';
+  let motif = toMotif(await readArtwork(readFileSync(join(root, name)), name, defaultSetup), defaultSetup);
+  for (const defect of ['a 20 mm retrace', 'a raised end', 'a gap of 0.3 mm'])
+    motif = planted(motif).find((each) => each.name === defect)!.motif;
+  const [line] = motif.strokes;
+  const { x, y } = placeAlong(line, runningLengths(line), 30);
+  const dot = polylineOf([
+    { x, y: y + 12 },
+    { x: x + 0.2, y: y + 12 },
+  ]);
+  const file = `${out}/swell-with-defects.svg`;
+  writeFileSync(join(root, file), writeSvg(motifOf([...motif.strokes, dot], { name: 'swell with defects' })));
+  linewright(['check', file, '--picture', out], { code: 1 });
+  linewright(['rules', 'near-gap']);
+}
+
+rmSync(join(root, out), { recursive: true, force: true });
+convert();
+check();
+await defects();
