@@ -4,7 +4,7 @@ import { leastPairing } from '../../src/mend/route/matching.js';
 import { exactOdd, leastRetrace } from '../../src/mend/route/retrace.js';
 import { straightestTour } from '../../src/mend/route/tour.js';
 import { randomFrom } from './drawings.js';
-import { leastPairs, leastRepeated } from './optimum.js';
+import { distances, leastPairs, leastRepeated } from './optimum.js';
 
 function graphOf(
   points: readonly (readonly [number, number])[],
@@ -124,6 +124,38 @@ test('600 random graphs with up to 10 odd nodes: the least that trying every pai
     expect(isWalk(graph, [...graph.pieces.keys(), ...found.pieces], start, end)).toBe(true);
   }
   for (const size of [4, 6, 8, 10]) expect(seen).toContain(size);
+});
+
+/**
+ * A graph in which the least pairing needs a way through a third odd place (1 to 6 by way of 0), twenty times in a
+ * chain. Its places to pair: all but 2.
+ */
+test('pairs whose way runs through another odd place are found among many', () => {
+  const lengths = [
+    [0, 1, 20.2],
+    [1, 2, 73],
+    [2, 3, 44.9],
+    [0, 4, 24.2],
+    [3, 5, 27.7],
+    [0, 6, 34.5],
+    [6, 3, 43.2],
+    [4, 5, 65.5],
+  ] as const;
+  const count = 20;
+  const graph = (times: number): Graph => {
+    const line = Float64Array.of(0, 0, 0, 0);
+    const pieces: Graph['pieces'][number][] = [];
+    for (let k = 0; k < times; k++) {
+      for (const [a, b, lengthMm] of lengths) pieces.push({ from: 7 * k + a, to: 7 * k + b, lengthMm, line });
+      if (k > 0) pieces.push({ from: 7 * k - 5, to: 7 * k + 2, lengthMm: 1000, line });
+    }
+    return { nodes: Array.from({ length: 7 * times }, () => ({ x: 0, y: 0 })), pieces };
+  };
+  const places = [0, 1, 3, 4, 5, 6];
+  const far = distances(plainly(graph(1)));
+  const one = leastPairs(places, (a, b) => far[a][b]);
+  const odd = new Set([...Array(count).keys()].flatMap((k) => places.map((place) => 7 * k + place)));
+  expect(leastRetrace(graph(count), odd).lengthMm).toBeCloseTo(count * one, 9);
 });
 
 /** A ladder whose rungs are 1 long and `step` apart: every place on it but the four corners is odd. */

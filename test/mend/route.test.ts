@@ -9,7 +9,9 @@ import {
   type Polyline,
   placeAlong,
   pointsOf,
+  reversed,
   runningLengths,
+  stretchOf,
 } from '../../shared/polyline.js';
 import { defaultSetup } from '../../shared/setup.js';
 import { mendMotif } from '../../src/mend/index.js';
@@ -149,16 +151,14 @@ test('a pebble beside the line: there and back by the shortest way', () => {
   expect(route.retracedMm).toBe(0);
 });
 
-test('a link does not run across other line: it goes by the near part', () => {
-  // The far pebble lies behind a wall; straight to the line would cross it.
-  const wall = line(30, 10, 70, 10);
-  const route = routed([line(0, 0, 100, 0), wall, circle(50, 20, 5, 1, 360)]);
-  const crossing = route.links.filter(
-    (link) => Math.min(link[1], link[3]) < 9.999 && Math.max(link[1], link[3]) > 10.001,
-  );
-  expect(crossing).toEqual([]);
-  // Line to wall 10, wall to pebble 5, each there and back; the wall's ends are come back from.
-  expect(route.linkedMm).toBeLessThanOrEqual(30.01);
+test('a link does not run across other line, even where that would be shorter', () => {
+  // A narrow ring stands between the two halves. Straight through it is 10; by way of it 6, and half the ring again.
+  const ring = Float64Array.from(circle(0, 0, 1, 0.5, 360), (v, i) => (i % 2 === 0 ? 35 + 2 * v : 20 * v));
+  const lines = [line(0, 0, 30, 0), line(40, 0, 100, 0), ring];
+  const route = routed(lines);
+  expect(route.links.length).toBe(2);
+  for (const link of route.links) expect(lengthOf(link)).toBeCloseTo(3, 2);
+  expect(route.retracedMm).toBeCloseTo(lengthOf(ring) / 2, 1);
 });
 
 test('many parts keep the spanning tree and say that a shorter way may exist', () => {
@@ -169,16 +169,64 @@ test('many parts keep the spanning tree and say that a shorter way may exist', (
   expect(farthestFrom(motif.strokes[0], motifOf(parts).strokes)).toBeLessThan(0.01);
 });
 
-test('crossings are gone straight through: a closed knot of loops drawn in pieces', () => {
-  // A rose of three loops through one place, cut where it crosses itself: r = cos 3t, J. Lawrence, Special Plane Curves (1972).
-  const rose = Float64Array.from(
-    Array.from({ length: 721 }, (_, i) => {
-      const t = (i * Math.PI) / 720;
-      return [40 * Math.cos(3 * t) * Math.cos(t), 40 * Math.cos(3 * t) * Math.sin(t)];
-    }).flat(),
-  );
-  const thirds = [0, 1, 2].map((k) => rose.slice(480 * k, 480 * k + 482));
-  const route = routed([line(-60, 0, 0, 0), line(0, 0, 60, 0), ...thirds]);
-  expect(route.linkedMm).toBe(0);
-  expect(cusps(route.line)).toBeLessThanOrEqual(2);
+/** A prolate cycloid (J. Lawrence, Special Plane Curves, 1972): a row of loops, each crossing itself once. */
+function loops(count: number): Polyline {
+  const flat = [-15, -9];
+  const steps = 200 * count;
+  for (let i = 0; i <= steps; i++) {
+    const t = Math.PI + (2 * Math.PI * count * i) / steps;
+    flat.push(5 * t - 12 * Math.sin(t), 3 + 12 * Math.cos(t));
+  }
+  flat.push(flat[flat.length - 2] + 30, -9);
+  return Float64Array.from(flat);
+}
+
+test('crossings are gone straight through: loops that were cut into shuffled pieces come back as they were', () => {
+  const whole = loops(6);
+  const run = runningLengths(whole);
+  const length = run[run.length - 1];
+  const random = randomFrom(5);
+  const cuts = [0, ...Array.from({ length: 20 }, () => length * random()).sort((a, b) => a - b), length];
+  const pieces = cuts.slice(1).map((to, i) => stretchOf(whole, run, cuts[i], to));
+  const shuffled = pieces
+    .map((piece) => ({ piece: random() < 0.5 ? reversed(piece) : piece, key: random() }))
+    .sort((a, b) => a.key - b.key)
+    .map(({ piece }) => piece);
+  const route = routed(shuffled);
+  const routeRun = runningLengths(route.line);
+  expect(lengthOf(route.line)).toBeCloseTo(length, 3);
+  for (let mm = 0; mm <= length; mm += 3)
+    expect(distance(placeAlong(route.line, routeRun, mm), placeAlong(whole, run, mm))).toBeLessThan(1e-3);
 });
+
+test('a ring that crosses the line is taken in with the least turn there is', () => {
+  // At one of the two crossings line and ring must change over: both turn by the angle at which they cross, not by
+  // what is left of it to half a turn.
+  const ring = circle(50, 0, 20, 1, 720);
+  const slope = line(0, -19, 100, -1);
+  const route = routed([slope, ring]);
+  expect(route.retracedMm).toBe(0);
+  const turns = cornersOf(route.line);
+  const least = crossingAngle(slope, { x: 50, y: 0 }, 20);
+  expect(turns.length).toBe(2);
+  for (const turn of turns) expect(Math.abs(turn - least)).toBeLessThan(1);
+});
+
+/** Turns of more than 5 degrees. */
+function cornersOf(route: Polyline): number[] {
+  const out: number[] = [];
+  for (let i = 2; i + 3 < route.length; i += 2) {
+    const [ax, ay] = [route[i] - route[i - 2], route[i + 1] - route[i - 1]];
+    const turn = turnDeg(ax, ay, route[i + 2] - route[i], route[i + 3] - route[i + 1]);
+    if (turn > 5) out.push(turn);
+  }
+  return out;
+}
+
+/** The acute angle at which a straight line crosses a circle, from the chord's distance to the centre. */
+function crossingAngle(straight: Polyline, centre: { x: number; y: number }, radius: number): number {
+  const [ax, ay, bx, by] = straight;
+  const far =
+    Math.abs((bx - ax) * (ay - centre.y) - (ax - centre.x) * (by - ay)) / Math.hypot(bx - ax, by - ay);
+  return (Math.acos(far / radius) * 180) / Math.PI;
+}
