@@ -10,10 +10,11 @@ import type { Point } from '../../shared/point.js';
 import { placeAlong } from '../../shared/polyline.js';
 import type { Crowding } from '../../shared/study.js';
 import { companyOf, stretchesWithin } from './company.js';
-import { retraceMm } from './retraces.js';
+import { retraceMm, thinMm } from './retraces.js';
 import type { SegmentIndex } from './segment-index.js';
 import { foldOf, type Run, runsSideBySide } from './side-by-side.js';
 import { totalMm } from './stretches.js';
+import { thinnedIndex } from './thinned-index.js';
 
 /** Lines at a steeper angle do not go side by side. */
 const turnDeg = 45;
@@ -22,8 +23,9 @@ const turnDeg = 45;
  * Stretches nearer to another part of the line than `withinMm` for more than `overMm`, longest first. Lengths are
  * those of the earlier of the two passes.
  */
-export function crowdingOf(index: SegmentIndex, withinMm: number, overMm: number): Crowding[] {
+export function crowdingOf(full: SegmentIndex, withinMm: number, overMm: number): Crowding[] {
   if (!(withinMm > retraceMm)) return [];
+  const index = thinnedIndex(full, thinMm);
   const apartMm = 3 * withinMm;
   return runsSideBySide(index, { withinMm, apartMm, turnDeg, leastMm: overMm })
     .flatMap((run) => crowdingIn(index, run, withinMm, apartMm, overMm))

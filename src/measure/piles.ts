@@ -15,12 +15,16 @@ import type { Pile } from '../../shared/study.js';
 import { type NearChains, nearChains } from './near-chains.js';
 import { PointGrid } from './point-grid.js';
 import type { SegmentIndex } from './segment-index.js';
+import { thinnedIndex } from './thinned-index.js';
 
+/** Lines drawn with too many points are looked at with fewer, true to this share of the radius. */
+const thinShare = 0.04;
 /** More parts than this on one segment are not looked at one by one; the places between the ends of some are. */
 const mostParts = 40;
 
 /** Places through which `passes` or more passes run within `radiusMm`, most first; two radii apart and more. */
-export function pilesOf(index: SegmentIndex, radiusMm: number, passes: number): Pile[] {
+export function pilesOf(full: SegmentIndex, radiusMm: number, passes: number): Pile[] {
+  const index = thinnedIndex(full, thinShare * radiusMm);
   const near = bothWays(nearChains(index, radiusMm));
   const found: Found[] = [];
   for (let chain = 0; chain < index.chainStarts.length; chain++) {

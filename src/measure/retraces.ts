@@ -13,9 +13,12 @@ import { companyOf, stretchesWithin } from './company.js';
 import type { SegmentIndex } from './segment-index.js';
 import { foldOf, type Run, runsSideBySide } from './side-by-side.js';
 import { merged } from './stretches.js';
+import { thinnedIndex } from './thinned-index.js';
 
 /** Passes this near count as one over the other, mm. */
 export const retraceMm = 0.1;
+/** Far below that; lines drawn with too many points are looked at with fewer. */
+export const thinMm = 0.005;
 const leastMm = 1;
 /** Places nearer to each other along the line are merely neighbours, mm. */
 const apartMm = 3 * retraceMm;
@@ -27,7 +30,8 @@ const beyondMeetingMm = 25;
 /** Passes that come near each other so often weave about each other, and do not merely meet. */
 const weavingTimes = 3;
 
-export function retracesOf(index: SegmentIndex): Retraces {
+export function retracesOf(full: SegmentIndex): Retraces {
+  const index = thinnedIndex(full, thinMm);
   const again = index.strokes.map((): number[] => []);
   for (const run of runsSideBySide(index, { withinMm: retraceMm, apartMm, turnDeg, leastMm }))
     again[index.strokeOf[run.second[0]]].push(...stitchedAgain(index, run));

@@ -45,13 +45,17 @@ export class SegmentIndex {
   private readonly treeBoxes: Float64Array;
   private readonly tree: Flatbush | null;
 
-  constructor(strokes: readonly Polyline[]) {
+  /**
+   * `runMm` are the lengths walked where they are not those of the strokes as they are: of strokes that stand for
+   * others with more points.
+   */
+  constructor(strokes: readonly Polyline[], runMm?: Float64Array) {
     this.strokes = strokes;
     const { points, firstPoints, strokeOf } = oneAfterTheOther(strokes);
     this.points = points;
     this.firstPoints = firstPoints;
     this.strokeOf = strokeOf;
-    this.runMm = runsOf(points, strokeOf);
+    this.runMm = runMm ?? runsOf(points, strokeOf);
     this.closed = Uint8Array.from(strokes, (line) => Number(endsWhereItStarts(line)));
     const chains = chainsOf(points, firstPoints);
     this.chainStarts = chains.starts;
