@@ -20,7 +20,10 @@ export function pointToSegment(
   by: number,
 ): number {
   const share = nearestShare(px, py, ax, ay, bx, by);
-  return Math.hypot(px - ax - share * (bx - ax), py - ay - share * (by - ay));
+  const x = px - ax - share * (bx - ax);
+  const y = py - ay - share * (by - ay);
+  // Not Math.hypot, which takes many times as long; millimetres neither overflow nor vanish when squared.
+  return Math.sqrt(x * x + y * y);
 }
 
 /**

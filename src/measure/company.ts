@@ -15,13 +15,16 @@
  * coming near more than once, which a meeting does not.
  */
 
+import type { Run } from './run-linker.js';
 import type { SegmentIndex } from './segment-index.js';
-import { nearParts, type Run } from './side-by-side.js';
+import { nearParts } from './side-by-side.js';
 import { merged, type Stretches, totalMm } from './stretches.js';
 
 const bands = 8;
 /** A quarter of the range. */
 const bandWidth = 2;
+/** A band with this share of the length is taken, most of all that of exact copies; others need not be looked at. */
+const fullEnough = 0.95;
 
 export interface Company {
   /** Length that no meeting explains, mm; 0 or less where the run is a mere meeting. */
@@ -47,28 +50,23 @@ export function companyOf(
   withinMm: number,
 ): Company {
   const level = (k: number) => aboveMm + ((withinMm - aboveMm) * k) / bands;
-  const lengths: number[] = [];
-  let times = 0;
-  for (let k = 0; k <= bands; k++) {
-    const near = level(k) > 0 ? stretchesWithin(index, run, side, level(k), apartMm) : [];
-    lengths.push(totalMm(near));
-    if (k === bandWidth) times = merged(near, withinMm).length / 2;
-  }
-  const allMm = lengths[bands] - lengths[0];
+  const known: Stretches[] = [];
+  const upTo = (k: number) => {
+    known[k] ??= level(k) > 0 ? stretchesWithin(index, run, side, level(k), apartMm) : [];
+    return known[k];
+  };
+  const inBand = (from: number) => totalMm(upTo(from + bandWidth)) - totalMm(upTo(from));
+  const allMm = totalMm(upTo(bands)) - totalMm(upTo(0));
   let fullest = 0;
-  for (let k = 1; k + bandWidth <= bands; k++)
-    if (inBand(lengths, k) > inBand(lengths, fullest) + 1e-9) fullest = k;
+  for (let k = 1; k + bandWidth <= bands && inBand(fullest) < fullEnough * allMm; k++)
+    if (inBand(k) > inBand(fullest) + 1e-9) fullest = k;
   return {
-    lengthMm: 2 * inBand(lengths, fullest) - allMm,
+    lengthMm: 2 * inBand(fullest) - allMm,
     fromMm: level(fullest),
     toMm: level(fullest + bandWidth),
     allMm,
-    times,
+    times: merged(upTo(bandWidth), withinMm).length / 2,
   };
-}
-
-function inBand(lengths: readonly number[], from: number): number {
-  return lengths[from + bandWidth] - lengths[from];
 }
 
 const parts = new Float64Array(4);

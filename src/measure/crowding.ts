@@ -8,11 +8,13 @@
 
 import type { Point } from '../../shared/point.js';
 import { placeAlong } from '../../shared/polyline.js';
+import { segmentToSegment } from '../../shared/segment.js';
 import type { Crowding } from '../../shared/study.js';
 import { companyOf, stretchesWithin } from './company.js';
 import { retraceMm, thinMm } from './retraces.js';
+import type { Run } from './run-linker.js';
 import type { SegmentIndex } from './segment-index.js';
-import { foldOf, type Run, runsSideBySide } from './side-by-side.js';
+import { foldOf, runsSideBySide } from './side-by-side.js';
 import { totalMm } from './stretches.js';
 import { thinnedIndex } from './thinned-index.js';
 
@@ -39,25 +41,50 @@ function crowdingIn(
   apartMm: number,
   overMm: number,
 ): Crowding[] {
-  const company = companyOf(index, run, 'first', apartMm, retraceMm, withinMm);
-  const touches = stretchesWithin(index, run, 'first', retraceMm, apartMm).length / 2;
-  const meetings = touches === 0 && foldOf(index, run, withinMm, apartMm) !== null ? 1 : touches;
-  const meet = meetings > 0 && company.times <= meetings;
-  const lengthMm = meet ? company.lengthMm : company.allMm;
-  if (!(lengthMm > overMm)) return [];
-  const fromMm = meet ? company.fromMm : retraceMm;
-  const toMm = meet ? company.toMm : withinMm;
-  return [
-    {
-      at: middleOfLongest(index, run, toMm, apartMm),
-      lengthMm,
-      leastMm: leastDistance(index, run, apartMm, fromMm, toMm),
-    },
-  ];
+  const nearMm = totalMm(stretchesWithin(index, run, 'first', withinMm, apartMm));
+  const touches = stretchesWithin(index, run, 'first', retraceMm, apartMm);
+  if (!(nearMm - totalMm(touches) > overMm)) return [];
+  const meetings =
+    touches.length > 0 ? touches.length / 2 : Number(foldOf(index, run, withinMm, apartMm) !== null);
+  if (meetings > 0) {
+    const company = companyOf(index, run, 'first', apartMm, retraceMm, withinMm);
+    if (company.times <= meetings) {
+      const { lengthMm, fromMm, toMm } = company;
+      if (!(lengthMm > overMm)) return [];
+      const leastMm = firstFilled(index, run, apartMm, fromMm, toMm);
+      return [{ at: middleOfLongest(index, run, toMm, apartMm), lengthMm, leastMm }];
+    }
+  }
+  const lengthMm = nearMm - totalMm(touches);
+  const leastMm =
+    meetings > 0 ? firstFilled(index, run, apartMm, retraceMm, withinMm) : leastDistance(index, run);
+  return [{ at: middleOfLongest(index, run, withinMm, apartMm), lengthMm, leastMm }];
 }
 
-/** The distance above `fromMm` under which the run's first hundredth up to `toMm` lies, to a thousandth, mm. */
-function leastDistance(index: SegmentIndex, run: Run, apartMm: number, fromMm: number, toMm: number): number {
+function leastDistance({ points }: SegmentIndex, { first, second }: Run): number {
+  let leastMm = Infinity;
+  for (let k = 0; k < first.length; k++) {
+    const [i, j] = [2 * first[k], 2 * second[k]];
+    const mm = segmentToSegment(
+      points[i],
+      points[i + 1],
+      points[i + 2],
+      points[i + 3],
+      points[j],
+      points[j + 1],
+      points[j + 2],
+      points[j + 3],
+    );
+    if (mm < leastMm) leastMm = mm;
+  }
+  return leastMm;
+}
+
+/**
+ * Where passes meet, the least distance is that of the meeting, and says nothing about the stretch that is crowded:
+ * so this is the distance, of those from `fromMm` to `toMm`, up to which the nearest hundredth lies, to 0.001 mm.
+ */
+function firstFilled(index: SegmentIndex, run: Run, apartMm: number, fromMm: number, toMm: number): number {
   const lengthAt = (mm: number) => totalMm(stretchesWithin(index, run, 'first', mm, apartMm));
   const below = lengthAt(fromMm);
   const wanted = below + (lengthAt(toMm) - below) / 100;

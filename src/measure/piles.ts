@@ -20,24 +20,24 @@ import { thinnedIndex } from './thinned-index.js';
 /** Lines drawn with too many points are looked at with fewer, true to this share of the radius. */
 const thinShare = 0.04;
 /** More parts than this on one segment are not looked at one by one; the places between the ends of some are. */
-const mostParts = 40;
+const mostParts = 24;
+/** Segments looked at in piles, all told; where there are more, the line is one pile, and enough of it is known. */
+const mostWork = 1_000_000;
 
 /** Places through which `passes` or more passes run within `radiusMm`, most first; two radii apart and more. */
 export function pilesOf(full: SegmentIndex, radiusMm: number, passes: number): Pile[] {
   const index = thinnedIndex(full, thinShare * radiusMm);
   const near = bothWays(nearChains(index, radiusMm));
   const found: Found[] = [];
-  for (let chain = 0; chain < index.chainStarts.length; chain++) {
+  let work = 0;
+  for (let chain = 0; chain < index.chainStarts.length && work < mostWork; chain++) {
     const neighbours = near.others.subarray(near.starts[chain], near.starts[chain + 1]);
     if (neighbours.length < passes) continue;
     for (let segment = index.chainStarts[chain]; segment < index.chainEnds[chain]; segment++) {
-      const pile = deepestOn(
-        index,
-        segment,
-        nearSegments(index, segment, neighbours, radiusMm),
-        radiusMm,
-        passes,
-      );
+      const near = nearSegments(index, segment, neighbours, radiusMm);
+      if (!mayPileHere(index, near, radiusMm, passes)) continue;
+      work += near.length;
+      const pile = deepestOn(index, segment, near, radiusMm, passes);
       if (pile) found.push(pile);
     }
   }
@@ -107,7 +107,6 @@ function deepestOn(
   radiusMm: number,
   passes: number,
 ): Found | null {
-  if (!mayPileHere(index, near, radiusMm, passes)) return null;
   const cuts = cutsOn(index, segment, near, radiusMm);
   let most = 0;
   let from = 0;

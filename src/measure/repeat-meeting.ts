@@ -18,8 +18,8 @@ import {
 } from '../../shared/segment.js';
 import { coincideMm, type Repeat, type RepeatMeeting } from '../../shared/study.js';
 import { PointGrid } from './point-grid.js';
+import { type Run, RunLinker } from './run-linker.js';
 import type { SegmentIndex } from './segment-index.js';
-import { type Run, RunLinker } from './side-by-side.js';
 
 /** Meetings at one place, as of the points where segments join, are one, mm. */
 const sameMm = 0.05;

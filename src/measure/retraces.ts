@@ -10,8 +10,9 @@
 import { placeAlong } from '../../shared/polyline.js';
 import type { Retrace, Retraces } from '../../shared/study.js';
 import { companyOf, stretchesWithin } from './company.js';
+import type { Run } from './run-linker.js';
 import type { SegmentIndex } from './segment-index.js';
-import { foldOf, type Run, runsSideBySide } from './side-by-side.js';
+import { foldOf, runsSideBySide } from './side-by-side.js';
 import { merged } from './stretches.js';
 import { thinnedIndex } from './thinned-index.js';
 

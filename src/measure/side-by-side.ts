@@ -14,6 +14,7 @@
  */
 import { sharesWithin } from '../../shared/segment.js';
 import { nearChains } from './near-chains.js';
+import { type Run, RunLinker } from './run-linker.js';
 import type { SegmentIndex } from './segment-index.js';
 import { directionFinder } from './stroke-direction.js';
 
@@ -28,19 +29,13 @@ export interface SideBySide {
   readonly leastMm: number;
 }
 
-/** Pairs of segments, `first[k]` with `second[k]`; the first comes earlier along the line. */
-export interface Run {
-  readonly first: Uint32Array;
-  readonly second: Uint32Array;
-}
-
 export function runsSideBySide(index: SegmentIndex, wanted: SideBySide): Run[] {
   const linker = new RunLinker(Math.max(wanted.withinMm, 0.5));
   const parts = new Float64Array(4);
   const direction = directionFinder(index);
   const mostSine = Math.sin((wanted.turnDeg * Math.PI) / 180);
   visitNearSegments(index, wanted.withinMm, wanted.apartMm, (i, j) => {
-    if (!(Math.abs(direction.sine(i, j)) <= mostSine)) return;
+    if (linker.isFull || !(Math.abs(direction.sine(i, j)) <= mostSine)) return;
     if (!nearParts(index, i, j, wanted.withinMm, wanted.apartMm, parts)) return;
     linker.add(i, j, index, parts);
   });
@@ -166,133 +161,4 @@ export function foldOf(index: SegmentIndex, run: Run, withinMm: number, apartMm:
     foldMm = (parts[1] + parts[2]) / 2;
   }
   return nearestMm <= 1.001 * apartMm ? foldMm : null;
-}
-
-/** An island while it grows. */
-interface OpenRun {
-  id: number;
-  stroke: number;
-  /** The last segment i that was added, and how far along its stroke the island reaches. */
-  segment: number;
-  endMm: number;
-  /** What the island covers along the second stroke: at that segment, and at the one before it. */
-  from: number;
-  to: number;
-  fromBefore: number;
-  toBefore: number;
-}
-
-/**
- * Puts pairs of segments together into islands, as they come: i never falling, j rising while i stays. Pieces at
- * most `gapMm` apart on the map, along either stroke, belong together.
- */
-export class RunLinker {
-  private readonly first: number[] = [];
-  private readonly second: number[] = [];
-  private readonly runOf: number[] = [];
-  /** Islands that have grown together: each points to the one it became part of, or to itself. */
-  private readonly parents: number[] = [];
-  /** What each island covers along both strokes. */
-  private readonly hulls: number[][] = [];
-  private open: OpenRun[] = [];
-  private stroke = -1;
-
-  constructor(private readonly gapMm: number) {}
-
-  add(i: number, j: number, { strokeOf, runMm }: SegmentIndex, parts: Float64Array): void {
-    const [s0, s1, t0, t1] = parts;
-    const stroke = strokeOf[i];
-    const secondStroke = strokeOf[j];
-    if (stroke !== this.stroke) {
-      this.open = [];
-      this.stroke = stroke;
-    }
-    let home: OpenRun | null = null;
-    let kept = 0;
-    for (const run of this.open) {
-      if (run.endMm < runMm[i] - this.gapMm) continue;
-      if (run.stroke === secondStroke && this.touches(run, i, t0, t1)) {
-        if (home) {
-          this.unite(home, run);
-          continue;
-        }
-        home = run;
-      }
-      this.open[kept++] = run;
-    }
-    this.open.length = kept;
-    home ??= this.begin(secondStroke, i, s1, t0, t1);
-    this.extend(home, i, s0, s1, t0, t1);
-    this.first.push(i);
-    this.second.push(j);
-    this.runOf.push(home.id);
-  }
-
-  private touches(run: OpenRun, i: number, t0: number, t1: number): boolean {
-    if (t0 <= run.to + this.gapMm && t1 >= run.from - this.gapMm) return true;
-    return run.segment === i && t0 <= run.toBefore + this.gapMm && t1 >= run.fromBefore - this.gapMm;
-  }
-
-  private begin(stroke: number, segment: number, endMm: number, from: number, to: number): OpenRun {
-    const id = this.parents.length;
-    const run = { id, stroke, segment, endMm, from, to, fromBefore: from, toBefore: to };
-    this.parents.push(id);
-    this.hulls.push([Infinity, -Infinity, Infinity, -Infinity]);
-    this.open.push(run);
-    return run;
-  }
-
-  private extend(run: OpenRun, i: number, s0: number, s1: number, t0: number, t1: number): void {
-    if (run.segment === i) {
-      run.from = Math.min(run.from, t0);
-      run.to = Math.max(run.to, t1);
-    } else {
-      run.fromBefore = run.from;
-      run.toBefore = run.to;
-      run.from = t0;
-      run.to = t1;
-      run.segment = i;
-    }
-    run.endMm = Math.max(run.endMm, s1);
-    const hull = this.hulls[run.id];
-    hull[0] = Math.min(hull[0], s0);
-    hull[1] = Math.max(hull[1], s1);
-    hull[2] = Math.min(hull[2], t0);
-    hull[3] = Math.max(hull[3], t1);
-  }
-
-  private unite(home: OpenRun, other: OpenRun): void {
-    this.parents[other.id] = home.id;
-    home.endMm = Math.max(home.endMm, other.endMm);
-    home.segment = Math.max(home.segment, other.segment);
-    home.from = Math.min(home.from, other.from);
-    home.to = Math.max(home.to, other.to);
-    home.fromBefore = Math.min(home.fromBefore, other.fromBefore);
-    home.toBefore = Math.max(home.toBefore, other.toBefore);
-    const [a, b] = [this.hulls[home.id], this.hulls[other.id]];
-    for (let k = 0; k < 4; k++) a[k] = k % 2 === 0 ? Math.min(a[k], b[k]) : Math.max(a[k], b[k]);
-  }
-
-  private root(id: number): number {
-    let at = id;
-    while (this.parents[at] !== at) at = this.parents[at];
-    return at;
-  }
-
-  /** The islands that cover at least `leastMm` along both strokes. */
-  runs(leastMm: number): Run[] {
-    const lists = new Map<number, number[]>();
-    for (let k = 0; k < this.first.length; k++) {
-      const id = this.root(this.runOf[k]);
-      const [s0, s1, t0, t1] = this.hulls[id];
-      if (s1 - s0 < leastMm || t1 - t0 < leastMm) continue;
-      const list = lists.get(id);
-      if (list) list.push(k);
-      else lists.set(id, [k]);
-    }
-    return [...lists.values()].map((list) => ({
-      first: Uint32Array.from(list, (k) => this.first[k]),
-      second: Uint32Array.from(list, (k) => this.second[k]),
-    }));
-  }
 }

@@ -7,7 +7,8 @@
  * r = (s² + (c/2)²) / 2s. How densely the line is drawn does not matter. The line is cut at its corners first
  * (`corners.ts`): no stitch is laid across one.
  *
- * Where the line curls up within a stitch and never gets a stitch away, the stitch is laid to the end of the piece.
+ * Where the line curls up and is not a stitch away after four stitches of its length, or at its end, the stitch is laid
+ * to there.
  */
 
 import { distance } from '../../shared/point.js';
@@ -19,6 +20,8 @@ import { type WalkedLine, Walker } from './walked-line.js';
 
 /** Stitches begin at every point, and where points lie far apart, at least this many times within a stitch. */
 const beginnings = 8;
+/** A line that is not a stitch away after so many stitches of its length curls up. */
+const curlStitches = 4;
 
 /** Curves whose stitch cuts off more than `cutMm`, worst first. */
 export function tightCurvesOf(lines: readonly WalkedLine[], stitchMm: number, cutMm: number): TightCurve[] {
@@ -30,7 +33,7 @@ interface Cut {
   readonly cutMm: number;
   /** Where the line is farthest from the stitch, as the length walked, mm. */
   readonly alongMm: number;
-  /** False where the line never got a stitch away. */
+  /** False where the line did not get a stitch away. */
   readonly isWhole: boolean;
 }
 
@@ -103,11 +106,12 @@ function addCut(
   cutMm: number,
   cuts: Cut[],
 ): void {
+  const gone = (p: number) => (points[2 * p] - x) ** 2 + (points[2 * p + 1] - y) ** 2 >= stitchMm * stitchMm;
   let end = segment + 1;
-  while (end < last && Math.hypot(points[2 * end] - x, points[2 * end + 1] - y) < stitchMm) end++;
-  const reachMm = Math.hypot(points[2 * end] - x, points[2 * end + 1] - y);
-  if (reachMm < stitchMm && runMm[end] - alongMm < stitchMm) return;
-  const share = reachMm < stitchMm ? 1 : exitShare(points, end, x, y, stitchMm);
+  while (end < last && !gone(end) && runMm[end] - alongMm < curlStitches * stitchMm) end++;
+  const isWhole = gone(end);
+  if (!isWhole && runMm[end] - alongMm < stitchMm) return;
+  const share = isWhole ? exitShare(points, end, x, y, stitchMm) : 1;
   const endX = points[2 * end - 2] + share * (points[2 * end] - points[2 * end - 2]);
   const endY = points[2 * end - 1] + share * (points[2 * end + 1] - points[2 * end - 1]);
   let worst = cutMm;
@@ -119,7 +123,7 @@ function addCut(
       at = p;
     }
   }
-  if (at >= 0) cuts.push({ cutMm: worst, alongMm: runMm[at], isWhole: reachMm >= stitchMm });
+  if (at >= 0) cuts.push({ cutMm: worst, alongMm: runMm[at], isWhole });
 }
 
 /** Where on the segment that ends at point `end` the distance from (x, y) grows to `reachMm`, as a share. */
