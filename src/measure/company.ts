@@ -15,12 +15,15 @@
  * coming near more than once, which a meeting does not.
  */
 
+import { segmentToSegment } from '../../shared/segment.js';
 import type { Run } from './run-linker.js';
 import type { SegmentIndex } from './segment-index.js';
 import { nearParts } from './side-by-side.js';
 import { merged, type Stretches, totalMm } from './stretches.js';
 
 const bands = 8;
+/** Two passes that cross twice in one run look like this share of company. */
+const leastShare = 0.2;
 /** A quarter of the range. */
 const bandWidth = 2;
 /** A band with this share of the length is taken, most of all that of exact copies; others need not be looked at. */
@@ -49,10 +52,14 @@ export function companyOf(
   aboveMm: number,
   withinMm: number,
 ): Company {
-  const level = (k: number) => aboveMm + ((withinMm - aboveMm) * k) / bands;
-  const known: Stretches[] = [];
+  const at = (mm: number) => stretchesWithin(index, run, side, mm, apartMm);
+  // Passes that come near without meeting part as those that do, only farther off.
+  const meet = at(aboveMm + (withinMm - aboveMm) / bands).length > 0;
+  const fromMm = meet ? aboveMm : Math.max(aboveMm, leastDistance(index, run));
+  const level = (k: number) => fromMm + ((withinMm - fromMm) * k) / bands;
+  const known: Stretches[] = [fromMm > aboveMm || aboveMm === 0 ? [] : at(aboveMm)];
   const upTo = (k: number) => {
-    known[k] ??= level(k) > 0 ? stretchesWithin(index, run, side, level(k), apartMm) : [];
+    known[k] ??= at(level(k));
     return known[k];
   };
   const inBand = (from: number) => totalMm(upTo(from + bandWidth)) - totalMm(upTo(from));
@@ -60,13 +67,34 @@ export function companyOf(
   let fullest = 0;
   for (let k = 1; k + bandWidth <= bands && inBand(fullest) < fullEnough * allMm; k++)
     if (inBand(k) > inBand(fullest) + 1e-9) fullest = k;
+  const lengthMm = 2 * inBand(fullest) - allMm;
   return {
-    lengthMm: 2 * inBand(fullest) - allMm,
+    lengthMm: lengthMm < leastShare * allMm ? 0 : lengthMm,
     fromMm: level(fullest),
     toMm: level(fullest + bandWidth),
     allMm,
     times: merged(upTo(bandWidth), withinMm).length / 2,
   };
+}
+
+/** Least distance between the two sides of a run, mm. */
+export function leastDistance({ points }: SegmentIndex, { first, second }: Run): number {
+  let leastMm = Infinity;
+  for (let k = 0; k < first.length; k++) {
+    const [i, j] = [2 * first[k], 2 * second[k]];
+    const mm = segmentToSegment(
+      points[i],
+      points[i + 1],
+      points[i + 2],
+      points[i + 3],
+      points[j],
+      points[j + 1],
+      points[j + 2],
+      points[j + 3],
+    );
+    if (mm < leastMm) leastMm = mm;
+  }
+  return leastMm;
 }
 
 const parts = new Float64Array(4);

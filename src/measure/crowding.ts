@@ -8,9 +8,8 @@
 
 import type { Point } from '../../shared/point.js';
 import { placeAlong } from '../../shared/polyline.js';
-import { segmentToSegment } from '../../shared/segment.js';
 import type { Crowding } from '../../shared/study.js';
-import { companyOf, stretchesWithin } from './company.js';
+import { companyOf, leastDistance, stretchesWithin } from './company.js';
 import { retraceMm, thinMm } from './retraces.js';
 import type { Run } from './run-linker.js';
 import type { SegmentIndex } from './segment-index.js';
@@ -59,25 +58,6 @@ function crowdingIn(
   const leastMm =
     meetings > 0 ? firstFilled(index, run, apartMm, retraceMm, withinMm) : leastDistance(index, run);
   return [{ at: middleOfLongest(index, run, withinMm, apartMm), lengthMm, leastMm }];
-}
-
-function leastDistance({ points }: SegmentIndex, { first, second }: Run): number {
-  let leastMm = Infinity;
-  for (let k = 0; k < first.length; k++) {
-    const [i, j] = [2 * first[k], 2 * second[k]];
-    const mm = segmentToSegment(
-      points[i],
-      points[i + 1],
-      points[i + 2],
-      points[i + 3],
-      points[j],
-      points[j + 1],
-      points[j + 2],
-      points[j + 3],
-    );
-    if (mm < leastMm) leastMm = mm;
-  }
-  return leastMm;
 }
 
 /**

@@ -28,6 +28,8 @@ const turnDeg = 30;
 const gapMm = 0.5;
 /** No crossing or touch of ordinary shapes is this long, mm: at 0.5 degrees passes no longer meet but coincide. */
 const beyondMeetingMm = 25;
+/** Where one narrow band of distances explains this share of a run, what lies farther off are its ends parting. */
+const steadyShare = 0.8;
 /** Passes that come near each other so often weave about each other, and do not merely meet. */
 const weavingTimes = 3;
 
@@ -45,7 +47,8 @@ function stitchedAgain(index: SegmentIndex, run: Run): number[] {
   const { lengthMm, toMm, allMm, times } = companyOf(index, run, 'second', apartMm, 0, retraceMm);
   const coincides = allMm > beyondMeetingMm || (times >= weavingTimes && allMm > weavingTimes * leastMm);
   if (lengthMm < leastMm && !coincides) return [];
-  const withinMm = lengthMm < leastMm ? retraceMm : toMm;
+  const isSteady = lengthMm >= steadyShare * allMm;
+  const withinMm = coincides && !isSteady ? retraceMm : toMm;
   const later = merged(stretchesWithin(index, run, 'second', withinMm, apartMm), gapMm);
   const foldMm = foldOf(index, run, withinMm, apartMm);
   // Where the line folds back, the later pass begins at the fold, not where the two are `apartMm` apart.

@@ -1,0 +1,188 @@
+import { describe, expect, test } from 'vitest';
+import { distance } from '../../shared/point.js';
+import {
+  chained,
+  moved,
+  type Polyline,
+  placeAlong,
+  reversed,
+  runningLengths,
+  scaled,
+  stretchOf,
+} from '../../shared/polyline.js';
+import { retracesOf } from '../../src/measure/retraces.js';
+import { SegmentIndex } from '../../src/measure/segment-index.js';
+import { curve, line, loops, randomFrom } from './lines.js';
+import { lengthWithin } from './nearness.js';
+import { arc, circle, densified, mirrored, turned } from './shapes.js';
+
+function retraces(...lines: Polyline[]) {
+  return retracesOf(new SegmentIndex(lines));
+}
+
+const swell = curve(400, (t) => [240 * t, 30 * Math.sin(4 * Math.PI * t) + 4 * Math.sin(22 * Math.PI * t)]);
+
+/** The stretch drawn anew, with its points elsewhere and true to 0.005 mm and less. */
+function redrawn(whole: Polyline, fromMm: number, toMm: number): Polyline {
+  const run = runningLengths(whole);
+  const steps = Math.ceil((toMm - fromMm) / 0.13);
+  return curve(steps, (t) => {
+    const { x, y } = placeAlong(whole, run, fromMm + t * (toMm - fromMm));
+    return [x, y];
+  });
+}
+
+describe('a stretch of 20 mm planted at random places, drawn with other points', () => {
+  const random = randomFrom(7);
+  const whole = runningLengths(swell);
+  const lengthMm = whole[whole.length - 1];
+  const places = Array.from({ length: 25 }, () => 5 + random() * (lengthMm - 40));
+
+  test('three times over is 40 mm beyond the first pass', () => {
+    for (const fromMm of places) {
+      const again = redrawn(swell, fromMm, fromMm + 20);
+      const planted = chained([
+        stretchOf(swell, whole, 0, fromMm + 20),
+        reversed(again),
+        again,
+        stretchOf(swell, whole, fromMm + 20, lengthMm),
+      ]);
+      const { stretches, totalMm } = retraces(planted);
+      expect(stretches).toHaveLength(1);
+      expect(Math.abs(totalMm - 40)).toBeLessThan(0.02 * 40);
+      const [{ from, to, fromMm: begins, toMm: ends }] = stretches;
+      const turn = placeAlong(swell, whole, fromMm + 20);
+      expect(distance(from, turn)).toBeLessThan(1);
+      expect(distance(to, turn)).toBeLessThan(1);
+      expect(Math.abs(begins - (fromMm + 20))).toBeLessThan(0.4);
+      expect(Math.abs(ends - (fromMm + 60))).toBeLessThan(0.4);
+    }
+  });
+
+  test('out and back as a twig is 20 mm, as long as jsts finds it near the way out', () => {
+    const across = line(100, 40, 100, 200);
+    for (const [k, fromMm] of places.entries()) {
+      const twig = redrawn(swell, fromMm, fromMm + 20);
+      const planted = chained([moved(across, k, 0), moved(twig, 0, 300), moved(reversed(twig), 0, 300)]);
+      const { totalMm } = retraces(planted);
+      expect(Math.abs(totalMm - 20)).toBeLessThan(0.02 * 20);
+      const outside = lengthWithin(moved(reversed(twig), 0, 300), moved(twig, 0, 300), 0.1);
+      expect(Math.abs(totalMm - outside)).toBeLessThan(0.02 * 20);
+    }
+  });
+});
+
+test('a loop walked n times counts n - 1 times, in the same direction too', () => {
+  const turn = 2 * Math.PI * 15;
+  expect(Math.abs(retraces(arc(0, 0, 15, 0, 720)).totalMm - turn)).toBeLessThan(0.02 * turn);
+  expect(Math.abs(retraces(arc(0, 0, 15, 0, 1080)).totalMm - 2 * turn)).toBeLessThan(0.04 * turn);
+  // A different number of chords each time round.
+  const uneven = chained([arc(0, 0, 15, 0, 360), curve(100, (t) => circlePoint(15, 360 * t))]);
+  expect(Math.abs(retraces(uneven).totalMm - turn)).toBeLessThan(0.02 * turn);
+});
+
+function circlePoint(radius: number, deg: number): [number, number] {
+  return [radius * Math.cos((deg * Math.PI) / 180), radius * Math.sin((deg * Math.PI) / 180)];
+}
+
+// What a walk on a grid goes over again is a matter of counting: every edge walked n times counts n - 1 times.
+test('random walks on a grid: the edges walked again', () => {
+  const random = randomFrom(99);
+  for (let round = 0; round < 60; round++) {
+    const walks = new Map<string, number>();
+    const flat = [0, 0];
+    let [x, y] = [0, 0];
+    for (let step = 0; step < 60; step++) {
+      const way = Math.floor(random() * 4);
+      const [nx, ny] = [x + [1, 0, -1, 0][way], y + [0, 1, 0, -1][way]];
+      if (nx < 0 || nx > 6 || ny < 0 || ny > 6) continue;
+      const edge = [`${x},${y}`, `${nx},${ny}`].sort().join(' ');
+      walks.set(edge, (walks.get(edge) ?? 0) + 1);
+      [x, y] = [nx, ny];
+      flat.push(10 * x, 10 * y);
+    }
+    const again = [...walks.values()].reduce((sum, times) => sum + 10 * (times - 1), 0);
+    const { totalMm, stretches } = retraces(Float64Array.from(flat));
+    expect(Math.abs(totalMm - again)).toBeLessThanOrEqual(0.05 * stretches.length + 0.002 * again);
+  }
+});
+
+test('crossings are none, however shallow', () => {
+  for (const deg of [0.8, 1, 1.5, 2, 3, 5, 8, 12, 20, 45, 90]) {
+    const crossing = chained([line(-100, 0, 100, 0, 120, 60), turned(line(100, 0, -100, 0), deg)]);
+    expect(retraces(crossing).stretches).toEqual([]);
+  }
+  expect(retraces(loops(12, 14, 10)).stretches).toEqual([]);
+});
+
+test('touching loops are none, side by side or one within the other', () => {
+  for (const radius of [3, 10, 20, 50]) {
+    for (const apart of [-0.05, 0, 0.03, 0.06]) {
+      const kissing = [circle(0, 0, radius), circle(2 * radius + apart, 0, radius, 180)];
+      expect(retraces(...kissing).stretches).toEqual([]);
+      const nested = [circle(0, 0, radius), circle(-radius / 4 - apart, 0, 1.25 * radius)];
+      expect(retraces(...nested).stretches).toEqual([]);
+    }
+  }
+  // A loop that touches a straight line.
+  expect(retraces(line(-100, 0, 100, 0), circle(0, 30, 30, 270)).stretches).toEqual([]);
+});
+
+test('echo lines 0.3 mm apart are none', () => {
+  const echoes = [0, 1, 2, 3, 4].map((k) =>
+    moved(
+      curve(300, (t) => [200 * t, 8 * Math.sin(20 * t)]),
+      0,
+      0.5 * k,
+    ),
+  );
+  expect(retraces(...echoes).stretches).toEqual([]);
+  expect(retraces(...[10, 10.3, 10.6, 10.9].map((radius) => circle(0, 0, radius))).stretches).toEqual([]);
+});
+
+test('the legs of a sharp point are none', () => {
+  for (const deg of [1, 2, 5, 10, 30])
+    expect(retraces(chained([line(-60, 0, 0, 0), turned(line(0, 0, -60, 0), deg)])).stretches).toEqual([]);
+  // Legs that run into the point along the same tangent.
+  expect(retraces(chained([arc(0, 20, 20, 180, 270), arc(0, -20, 20, 90, 180)])).stretches).toEqual([]);
+});
+
+test('a second pass by an unsteady hand, or a constant 0.06 mm off, is found', () => {
+  for (const offMm of [0.02, 0.04, 0.06, 0.08]) {
+    const random = randomFrom(5);
+    const shaky = curve(60, (t) => [80 - 20 * t, t === 0 ? 0 : 2 * offMm * (random() - 0.5)]);
+    const { totalMm } = retraces(chained([line(0, 0, 80, 0), shaky, line(60, 0, 60, 40)]));
+    expect(Math.abs(totalMm - 20)).toBeLessThan(0.05 * 20);
+  }
+  const aside = chained([line(0, 0, 80, 0, 80, 10, 90, 10, 90, 0.06, 30, 0.06, 30, 30)]);
+  expect(Math.abs(retraces(aside).totalMm - 50)).toBeLessThan(0.02 * 50);
+});
+
+test('separate strokes that lie over each other count, in the later one', () => {
+  const { stretches, totalMm } = retraces(line(0, 0, 100, 0), line(130, 0, 60, 0, 60, 40));
+  expect(stretches.map(({ stroke }) => stroke)).toEqual([1]);
+  expect(Math.abs(totalMm - 40)).toBeLessThan(0.8);
+});
+
+test('mirroring, turning, reversing, moving and more points change no total, doubling the size doubles it', () => {
+  const run = runningLengths(swell);
+  const again = redrawn(swell, 60, 95);
+  const planted = chained([
+    stretchOf(swell, run, 0, 95),
+    reversed(again),
+    again,
+    stretchOf(swell, run, 95, run[run.length - 1]),
+  ]);
+  const { totalMm } = retraces(planted);
+  for (const other of [
+    mirrored(planted),
+    turned(planted, 180),
+    turned(planted, 37),
+    reversed(planted),
+    moved(planted, 500, -300),
+    densified(planted, 0.05),
+    densified(planted, 0.01),
+  ])
+    expect(Math.abs(retraces(other).totalMm - totalMm)).toBeLessThan(0.02 * totalMm);
+  expect(Math.abs(retraces(scaled(planted, 2)).totalMm - 2 * totalMm)).toBeLessThan(0.04 * totalMm);
+});
