@@ -19,9 +19,11 @@ import { cornersOf } from './corners.js';
 import { type WalkedLine, Walker } from './walked-line.js';
 
 /** Stitches begin at every point, and where points lie far apart, at least this many times within a stitch. */
-const beginnings = 8;
+const beginnings = 16;
 /** A line that is not a stitch away after so many stitches of its length curls up. */
 const curlStitches = 4;
+/** Of all turning, so much is the one way where a line goes on turning that way. */
+const oneWayShare = 0.8;
 
 /** Curves whose stitch cuts off more than `cutMm`, worst first. */
 export function tightCurvesOf(lines: readonly WalkedLine[], stitchMm: number, cutMm: number): TightCurve[] {
@@ -48,7 +50,7 @@ function tightCurvesAlong(line: WalkedLine, stitchMm: number, cutMm: number): Ti
     cutsFrom(line, segment, corners[next], stitchMm, cutMm, cuts);
   }
   const walker = new Walker(line);
-  return worstOfEach(onStroke(cuts, line), stitchMm / 2).map((cut) => {
+  return worstOfEach(line, onStroke(cuts, line), stitchMm).map((cut) => {
     walker.goTo(cut.alongMm);
     return { at: { x: walker.x, y: walker.y }, radiusMm: radiusOf(line, cut, stitchMm), cutMm: cut.cutMm };
   });
@@ -146,16 +148,48 @@ function onStroke(cuts: readonly Cut[], { closed, lengthMm }: WalkedLine): Cut[]
   return own.sort((a, b) => a.alongMm - b.alongMm);
 }
 
-/** The worst of each group of cuts, given in the order of the line, that lie at most `gapMm` apart. */
-function worstOfEach(cuts: readonly Cut[], gapMm: number): Cut[] {
+/** The worst cut of each curve; cuts are given in the order of the line. */
+function worstOfEach(line: WalkedLine, cuts: readonly Cut[], stitchMm: number): Cut[] {
   const worst: Cut[] = [];
   let lastMm = -Infinity;
   for (const cut of cuts) {
-    if (cut.alongMm - lastMm > gapMm) worst.push(cut);
+    const stepMm = cut.alongMm - lastMm;
+    const isSame = stepMm <= stitchMm / 2 || (stepMm <= stitchMm && turnsOneWay(line, lastMm, cut.alongMm));
+    if (!isSame) worst.push(cut);
     else if (cut.cutMm > worst[worst.length - 1].cutMm) worst[worst.length - 1] = cut;
     lastMm = cut.alongMm;
   }
   return worst;
+}
+
+/** Does the line go on turning the same way, on the whole, from one place to another? */
+function turnsOneWay(line: WalkedLine, fromMm: number, toMm: number): boolean {
+  const { points, runMm } = line;
+  let turn = 0;
+  let turned = 0;
+  for (let p = Math.max(1, firstFrom(runMm, fromMm)); p + 1 < runMm.length && runMm[p] <= toMm; p++) {
+    const i = 2 * p;
+    const ux = points[i] - points[i - 2];
+    const uy = points[i + 1] - points[i - 1];
+    const vx = points[i + 2] - points[i];
+    const vy = points[i + 3] - points[i + 1];
+    const here = Math.atan2(ux * vy - uy * vx, ux * vx + uy * vy);
+    turn += here;
+    turned += Math.abs(here);
+  }
+  return Math.abs(turn) >= oneWayShare * turned;
+}
+
+/** Number of the first point at least so far along. */
+function firstFrom(runMm: Float64Array, alongMm: number): number {
+  let low = 0;
+  let high = runMm.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (runMm[middle] < alongMm) low = middle + 1;
+    else high = middle;
+  }
+  return low;
 }
 
 /**

@@ -1,0 +1,139 @@
+import { describe, expect, test } from 'vitest';
+import { distance } from '../../shared/point.js';
+import { chained, lengthOf, moved, type Polyline, reversed, scaled } from '../../shared/polyline.js';
+import { crowdingOf } from '../../src/measure/crowding.js';
+import { SegmentIndex } from '../../src/measure/segment-index.js';
+import { curve, line, loops } from './lines.js';
+import { leastDistance, lengthWithin } from './nearness.js';
+import { arc, circle, densified, mirrored, turned } from './shapes.js';
+
+function crowding(...lines: Polyline[]) {
+  return crowdingOf(new SegmentIndex(lines), 0.8, 5);
+}
+
+/** The sine y = 12 sin(x / 15) and the curve a constant distance from it, along its normals. */
+function sineAside(offMm: number, fromMm = 0, toMm = 200, steps = 900): Polyline {
+  return curve(steps, (t) => {
+    const x = fromMm + t * (toMm - fromMm);
+    const slope = 0.8 * Math.cos(x / 15);
+    const length = Math.hypot(1, slope);
+    return [x - (offMm * slope) / length, 12 * Math.sin(x / 15) + offMm / length];
+  });
+}
+
+describe('lines side by side', () => {
+  test('at a constant distance: the distance by jsts, and the length of the stretch', () => {
+    for (const offMm of [0.15, 0.3, 0.5, 0.7]) {
+      const long = sineAside(0);
+      const echo = sineAside(offMm, 40, 140, 777);
+      const [found, ...others] = crowding(long, echo);
+      expect(others).toEqual([]);
+      expect(Math.abs(found.leastMm - leastDistance(long, echo))).toBeLessThan(0.01);
+      expect(Math.abs(found.lengthMm - lengthOf(sineAside(0, 40, 140)))).toBeLessThan(0.02 * lengthOf(echo));
+      expect(Math.abs(found.lengthMm - lengthWithin(long, echo, 0.8))).toBeLessThan(0.02 * found.lengthMm);
+      expect(distance(found.at, { x: 90, y: 12 * Math.sin(6) })).toBeLessThan(1.5);
+    }
+    for (const offMm of [0.82, 0.9, 1.5])
+      expect(crowding(sineAside(0), sineAside(offMm, 40, 140))).toEqual([]);
+  });
+
+  test('a stretch that is too short is let be', () => {
+    expect(crowding(line(0, 0, 60, 0), line(30, 30, 30, 0.5, 33.5, 0.5, 33.5, 30))).toEqual([]);
+    expect(crowding(line(0, 0, 60, 0), line(30, 30, 30, 0.5, 36, 0.5, 36, 30))).toHaveLength(1);
+  });
+
+  // Two circles of radius r with a gap g: at the angle a from their common axis the point of one lies
+  // sqrt((d - r cos a)² + (r sin a)²) - r from the other, d = 2 r + g. It is nearer than 0.8 for an arc r a each way.
+  test('circles that do not touch are crowded over the arc within the distance', () => {
+    const radius = 30;
+    for (const gapMm of [0.2, 0.4]) {
+      const d = 2 * radius + gapMm;
+      const cosine = (d * d + radius * radius - (radius + 0.8) ** 2) / (2 * d * radius);
+      const [found] = crowding(circle(0, 0, radius, 90), circle(d, 0, radius, 90));
+      expect(Math.abs(found.lengthMm - 2 * radius * Math.acos(cosine))).toBeLessThan(0.02 * found.lengthMm);
+      expect(Math.abs(found.leastMm - gapMm)).toBeLessThan(0.011);
+      expect(distance(found.at, { x: radius, y: 0 })).toBeLessThan(1);
+    }
+  });
+
+  test('a thin finger is crowded, both its sides by one', () => {
+    const finger = chained([
+      line(-60, 0, 0, 0, 0, -30),
+      arc(0.3, -30, 0.3, 180, 360),
+      line(0.6, -30, 0.6, 0, 60, 0),
+    ]);
+    const [found, ...others] = crowding(finger);
+    expect(others).toEqual([]);
+    expect(Math.abs(found.leastMm - 0.6)).toBeLessThan(0.012);
+    expect(Math.abs(found.lengthMm - 30)).toBeLessThan(0.05 * 30);
+  });
+
+  test('an echo that starts on the line it follows is crowded where it follows it', () => {
+    const spine = chained([line(0, 0, 80, 0, 80, 40, 20, 40, 20, 0.5, 50, 0.5, 50, 0, 50, -30)]);
+    const [found] = crowding(spine);
+    expect(Math.abs(found.leastMm - 0.5)).toBeLessThan(0.02);
+    expect(Math.abs(found.lengthMm - 30)).toBeLessThan(0.05 * 30);
+  });
+
+  test('distances that wander count as they are', () => {
+    const wandering = curve(600, (t) => [100 * t, 0.5 + 0.2 * Math.sin(40 * t)]);
+    const [found] = crowding(line(0, 0, 100, 0), wandering);
+    expect(Math.abs(found.lengthMm - 100)).toBeLessThan(1);
+    expect(Math.abs(found.leastMm - 0.3)).toBeLessThan(0.01);
+  });
+});
+
+describe('what is no crowding', () => {
+  test('crossings, however shallow', () => {
+    for (const deg of [1, 2, 3, 5, 8, 12, 20, 45, 90]) {
+      const crossing = chained([line(-100, 0, 100, 0, 120, 60), turned(line(100, 0, -100, 0), deg)]);
+      expect(crowding(crossing)).toEqual([]);
+    }
+    for (const squash of [0.1, 0.3, 1]) expect(crowding(loops(8, 24, 14, squash))).toEqual([]);
+  });
+
+  test('loops that touch', () => {
+    for (const radius of [5, 15, 40]) {
+      expect(crowding(circle(0, 0, radius), circle(2 * radius, 0, radius, 180))).toEqual([]);
+      expect(crowding(circle(0, 0, radius), circle(-radius / 4, 0, 1.25 * radius))).toEqual([]);
+    }
+  });
+
+  test('the legs of corners and sharp points', () => {
+    for (const deg of [2, 4, 8, 15, 30, 60])
+      expect(crowding(chained([line(-60, 0, 0, 0), turned(line(0, 0, -60, 0), deg)]))).toEqual([]);
+    for (const radius of [10, 30, 60])
+      expect(crowding(chained([arc(0, radius, radius, 180, 270), arc(0, -radius, radius, 90, 180)]))).toEqual(
+        [],
+      );
+    // Closed, and begun at the point.
+    expect(crowding(line(0, 0, -60, 2, -60, -2, 0, 0))).toEqual([]);
+  });
+
+  test('a retrace', () => {
+    expect(crowding(line(0, 0, 80, 0, 40, 0, 80, 0, 120, 30))).toEqual([]);
+    expect(crowding(arc(0, 0, 15, 0, 900))).toEqual([]);
+  });
+});
+
+test('mirroring, turning, reversing, moving and more points change nothing, doubling doubles', () => {
+  const drawn = chained([sineAside(0), line(200, 60, 140, 60), reversed(sineAside(0.5, 40, 140))]);
+  const [found] = crowding(drawn);
+  for (const other of [
+    mirrored(drawn),
+    turned(drawn, 180),
+    turned(drawn, 37),
+    reversed(drawn),
+    moved(drawn, 500, -300),
+    densified(drawn, 0.05),
+    densified(drawn, 0.01),
+  ]) {
+    const [again, ...others] = crowding(other);
+    expect(others).toEqual([]);
+    expect(Math.abs(again.lengthMm - found.lengthMm)).toBeLessThan(0.02 * found.lengthMm);
+    expect(Math.abs(again.leastMm - found.leastMm)).toBeLessThan(0.02 * found.leastMm);
+  }
+  const [doubled] = crowdingOf(new SegmentIndex([scaled(drawn, 2)]), 1.6, 10);
+  expect(Math.abs(doubled.lengthMm - 2 * found.lengthMm)).toBeLessThan(0.02 * doubled.lengthMm);
+  expect(Math.abs(doubled.leastMm - 2 * found.leastMm)).toBeLessThan(0.02 * doubled.leastMm);
+});

@@ -1,0 +1,136 @@
+import { describe, expect, test } from 'vitest';
+import { distance } from '../../shared/point.js';
+import { chained, moved, type Polyline, reversed } from '../../shared/polyline.js';
+import { tightCurvesOf } from '../../src/measure/tight-curves.js';
+import { walkedLines } from '../../src/measure/walked-line.js';
+import { curve, line, loops, randomFrom } from './lines.js';
+import { arc, circle, densified, mirrored, turned } from './shapes.js';
+
+const stitchMm = 25.4 / 11;
+
+function tightCurves(line: Polyline, cutMm = 0.4) {
+  return tightCurvesOf(walkedLines([line], stitchMm), stitchMm, cutMm);
+}
+
+/** Half a circle of this radius between two straight legs. */
+function bend(radius: number): Polyline {
+  return chained([line(-30, -radius, 0, -radius), arc(0, 0, radius, -90, 90), line(0, radius, -30, radius)]);
+}
+
+describe('what a stitch cuts off', () => {
+  // Machinery's Handbook, circular segments: a chord of 25.4 / 11 cuts 0.231 off radius 3 and 0.367 off radius 2.
+  test('is the published height of the circular segment', () => {
+    for (const [radius, cutMm] of [
+      [3, 0.231],
+      [2, 0.367],
+    ]) {
+      const [found, ...others] = tightCurves(bend(radius), 0.15);
+      expect(others).toEqual([]);
+      // Chords leave the arc by 0.005 mm, at either end of the stitch and in its middle.
+      expect(Math.abs(found.cutMm - cutMm)).toBeLessThan(0.011);
+      expect(Math.abs(found.radiusMm - radius)).toBeLessThan(0.05 * radius);
+    }
+  });
+
+  test('goes over 0.4 mm at radius 1.866 and less', () => {
+    for (const radius of [1.92, 2.5, 5, 50]) expect(tightCurves(bend(radius))).toEqual([]);
+    for (const radius of [0.5, 1, 1.5, 1.8]) {
+      const [found, ...others] = tightCurves(bend(radius));
+      expect(others).toEqual([]);
+      expect(Math.abs(distance(found.at, { x: 0, y: 0 }) - radius)).toBeLessThan(0.02);
+      expect(Math.abs(found.radiusMm - radius)).toBeLessThan(0.1 * radius);
+    }
+  });
+
+  test('on a circle smaller than a stitch, its radius', () => {
+    for (const radius of [0.3, 0.5, 0.8]) {
+      const [found] = tightCurves(circle(0, 0, radius));
+      expect(Math.abs(found.radiusMm - radius)).toBeLessThan(0.1 * radius);
+    }
+  });
+
+  test('does not depend on how densely the curve is drawn', () => {
+    for (const radius of [1, 1.5, 1.8, 2.5]) {
+      for (const cutMm of [0.2, 0.4]) {
+        const drawn = bend(radius);
+        const [coarse, ...others] = tightCurves(drawn, cutMm);
+        expect(others).toEqual([]);
+        for (const stepMm of [0.1, 0.03, 0.01]) {
+          const [dense] = tightCurves(densified(drawn, stepMm), cutMm);
+          const [a, b] = [dense?.cutMm ?? 0, coarse?.cutMm ?? 0];
+          expect(Math.abs(a - b)).toBeLessThan(Math.max(0.03, 0.06 * b));
+        }
+      }
+    }
+  });
+
+  test('counts each curve once', () => {
+    const wave = curve(4000, (t) => [80 * t, 4 * Math.sin(16 * Math.PI * t)]);
+    expect(tightCurves(wave)).toHaveLength(16);
+    expect(tightCurves(loops(10, 14, 10))).toEqual([]);
+  });
+});
+
+describe('corners', () => {
+  const key = (side: number) =>
+    line(
+      ...[0, 1, 2, 3].flatMap((k) => [0, 0, 1, 0, 1, 1, 2, 1].map((v, i) => (i % 2 ? v : v + 2 * k) * side)),
+    );
+
+  test('are no tight curves: a key pattern of right angles is clean', () => {
+    for (const side of [2.31, 3, 5, 20]) {
+      expect(tightCurves(key(side))).toEqual([]);
+      expect(tightCurves(densified(key(side), 0.05))).toEqual([]);
+      expect(tightCurves(turned(key(side), 33))).toEqual([]);
+    }
+  });
+
+  test('of any angle, between straight legs or curves, rounded by a tenth of a millimetre', () => {
+    for (const deg of [0, 3, 20, 45, 60, 90, 120, 150])
+      expect(tightCurves(chained([line(-20, 0, 0, 0), turned(line(0, 0, -20, 0), deg)]))).toEqual([]);
+    for (const radius of [3, 8, 30])
+      expect(
+        tightCurves(chained([arc(-radius, 0, radius, 180, 360), arc(radius, 0, radius, 180, 360)])),
+      ).toEqual([]);
+    const rounded = chained([line(-20, -0.1, 0, -0.1), arc(0, 0, 0.1, -90, 0), line(0.1, 0, 0.1, 20)]);
+    expect(tightCurves(rounded)).toEqual([]);
+    expect(tightCurves(densified(rounded, 0.02))).toEqual([]);
+  });
+
+  test('with legs shorter than a stitch are tight', () => {
+    expect(tightCurves(key(1.5)).length).toBeGreaterThan(3);
+    expect(tightCurves(densified(key(1.5), 0.05))).toHaveLength(tightCurves(key(1.5)).length);
+    expect(tightCurves(line(-20, 0, 0, 0, 0.6, 1.2, 1.2, 0, 1.8, 1.2, 2.4, 0, 20, 0)).length).toBeGreaterThan(
+      1,
+    );
+  });
+
+  test('of a closed line are corners where it begins as elsewhere', () => {
+    expect(tightCurves(line(0, 0, 10, 0, 10, 10, 0, 10, 0, 0))).toEqual([]);
+    expect(tightCurves(line(0, 0, 1, 0, 1, 1, 0, 1, 0, 0)).length).toBeGreaterThan(0);
+  });
+});
+
+test('an unsteady hand makes no tight curves', () => {
+  const random = randomFrom(3);
+  expect(tightCurves(curve(5000, (t) => [150 * t, 12 * Math.sin(9 * t) + 0.03 * random()]))).toEqual([]);
+});
+
+test('mirroring, turning, reversing and moving change nothing', () => {
+  const drawn = chained([bend(1.2), moved(bend(3), 40, 20), moved(bend(0.7), 80, -10)]);
+  const cuts = (l: Polyline) => tightCurves(l).map(({ cutMm }) => cutMm);
+  const found = cuts(drawn);
+  expect(found.length).toBeGreaterThan(1);
+  for (const other of [
+    mirrored(drawn),
+    turned(drawn, 180),
+    turned(drawn, 37),
+    moved(drawn, 90, 40),
+    reversed(drawn),
+  ]) {
+    const again = cuts(other);
+    expect(again).toHaveLength(found.length);
+    for (const [k, cutMm] of again.entries())
+      expect(Math.abs(cutMm - found[k])).toBeLessThan(0.02 * found[k]);
+  }
+});
