@@ -6,8 +6,6 @@ import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { build } from 'esbuild';
 
-for (const name of readdirSync('dist')) if (name.endsWith('.js')) rmSync(join('dist', name));
-
 const { metafile } = await build({
   entryPoints: ['src/cli/main.ts', 'src/index.ts', 'src/library/worker.ts'],
   outdir: 'dist',
@@ -28,6 +26,11 @@ const { metafile } = await build({
   metafile: true,
   logLevel: 'warning',
 });
+
+// Last, so that a program that is running meanwhile still finds its parts.
+for (const name of readdirSync('dist')) {
+  if (name.endsWith('.js') && !(`dist/${name}` in metafile.outputs)) rmSync(join('dist', name));
+}
 
 const packages = new Set(
   Object.keys(metafile.inputs).flatMap((path) => {

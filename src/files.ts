@@ -74,23 +74,35 @@ function tooLarge(file: string, most: number): Refusal {
   return new Refusal(`${file}: larger than ${megabytes} MB, the most that is read.`);
 }
 
+export interface WriteOptions {
+  /** Whether what exists may be overwritten. */
+  readonly force?: boolean;
+  /** Files that are never overwritten. */
+  readonly inputs?: readonly string[];
+}
+
+/** @throws Refusal where the path exists and `force` is not set, or is one of `inputs` */
+export async function requireFree(path: string, { force = false, inputs = [] }: WriteOptions): Promise<void> {
+  await requireNoInput(path, inputs);
+  if (!force && (await exists(path))) throw existsAlready(path);
+}
+
 /**
  * Writes `data` to `path` whole, making its folder where that is missing.
  *
- * @throws Refusal where the path exists and `force` is not set, is one of `inputs`, or cannot be written
+ * @throws Refusal where the path is not free for it, or cannot be written
  */
 export async function writeWhole(
   path: string,
   data: Uint8Array | string,
-  { force = false, inputs = [] }: { force?: boolean; inputs?: readonly string[] } = {},
+  options: WriteOptions = {},
 ): Promise<void> {
-  await requireNoInput(path, inputs);
-  if (!force && (await exists(path))) throw existsAlready(path);
+  await requireFree(path, options);
   const temporary = join(dirname(path), `.${randomBytes(8).toString('hex')}.part`);
   try {
     await mkdir(dirname(path), { recursive: true });
     await writeFile(temporary, data, { flag: 'wx' });
-    await put(temporary, path, force);
+    await put(temporary, path, options.force ?? false);
   } catch (error) {
     throw error instanceof Refusal ? error : new Refusal(`${path}: cannot be written, ${reason(error)}.`);
   } finally {

@@ -24,10 +24,10 @@ async function main(typed: readonly string[]): Promise<void> {
     .demandCommand(1, '')
     .strict()
     .exitProcess(false)
-    .fail((message, error) => {
+    .fail((message: string | null, error?: Error) => {
       // What a command throws passes through here too, and stays as it is.
       if (error && error.name !== 'YError') throw error;
-      throw new Refusal(usageSentence(message ?? error.message, typed, commands));
+      throw new Refusal(usageSentence(message ?? error?.message ?? '', typed, commands));
     });
   addAll(parser, commands);
   if (typed.length === 0) {

@@ -15,23 +15,36 @@ export function usageSentence(
   const unknown = /^Unknown (?:arguments?|commands?): ([^,]+)/.exec(message)?.[1];
   const group = names.filter((name) => name.startsWith(`${typed[0]} `));
   if (command === undefined && group.length > 0) {
-    if (unknown === undefined) return `${typed[0]} takes one of these: ${group.join(', ')}.`;
+    if (typed[1] === undefined || typed[1].startsWith('-'))
+      return `${typed[0]} takes one of these: ${group.join(', ')}.`;
     return `There is no command "${typed[0]} ${typed[1]}".${didYouMean(`${typed[0]} ${typed[1]}`, group)}`;
   }
   if (unknown !== undefined) {
     if (command === undefined) return `There is no command "${typed[0]}".${didYouMean(typed[0], names)}`;
     const isOption = typed.some((word) => word.startsWith('-') && word.includes(unknown));
     if (!isOption) return `One argument too many: "${unknown}".`;
-    return `${commandName(command)} has no option --${unknown}.${didYouMean(unknown, Object.keys(command.options))}`;
+    return noOption(command, unknown);
   }
   const bare = /^Not enough arguments following: (.+)/.exec(message)?.[1];
   if (bare !== undefined) return `--${bare} needs a value after it.`;
   const missing = /^Missing required arguments?: (.+)/.exec(message)?.[1];
   if (missing !== undefined && command) {
+    // What is missing is often there, but mistyped.
+    const mistyped = typed.find((word) => /^--[^=]/.test(word) && !(optionName(word) in command.options));
+    if (mistyped !== undefined) return noOption(command, optionName(mistyped));
     return `--${missing} is needed: ${command.options[missing]?.describe ?? 'a value'}.`;
   }
   if (/^Not enough non-option arguments/.test(message) && command) return command.needs;
   return `${message.trim().split('\n')[0]}.`;
+}
+
+function noOption(command: Command, name: string): string {
+  return `${commandName(command)} has no option --${name}.${didYouMean(name, Object.keys(command.options))}`;
+}
+
+/** Of `--name` or `--name=value`. */
+function optionName(word: string): string {
+  return word.slice(2).split('=')[0];
 }
 
 /** The words before the arguments: `check`, `library build`. */

@@ -2,7 +2,7 @@
 import { join } from 'node:path';
 import type { Motif } from '../../shared/motif.js';
 import { Refusal } from '../../shared/refusal.js';
-import { writeWhole } from '../files.js';
+import { requireFree, writeWhole } from '../files.js';
 import { didYouMean } from '../setup/index.js';
 import { type Exporter, exporters } from '../write/index.js';
 
@@ -23,8 +23,8 @@ export async function writeAll(motif: Motif, to: readonly Exporter[], where: Wri
       data: await exporter.write(motif, { pixels: where.pixels }),
     })),
   );
-  for (const { path, data } of outputs)
-    await writeWhole(path, data, { force: where.force, inputs: where.inputs });
+  for (const { path } of outputs) await requireFree(path, where);
+  for (const { path, data } of outputs) await writeWhole(path, data, where);
   return outputs.map(({ path }) => path);
 }
 

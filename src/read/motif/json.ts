@@ -26,13 +26,13 @@ function decoded(bytes: Uint8Array, file: string): string {
   }
 }
 
-/** `:LINE:COLUMN`, from the position the JavaScript engine names, or nothing where it names none. */
+/** `, line 3, column 5`, from the position the JavaScript engine names, or nothing where it names none. */
 function placeOf(error: unknown, text: string): string {
   const position = /at position (\d+)/.exec(String(error))?.[1];
   const atEnd = /end of JSON/.test(String(error));
   if (position === undefined && !atEnd) return '';
   const before = text.slice(0, position === undefined ? text.length : Number(position)).split('\n');
-  return `:${before.length}:${before[before.length - 1].length + 1}`;
+  return `, line ${before.length}, column ${before[before.length - 1].length + 1}`;
 }
 
 /** Level by level, not by recursion: a hostile file must not exhaust the stack. */

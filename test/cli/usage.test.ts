@@ -1,0 +1,102 @@
+/** What the command line answers to what it cannot do: one sentence on stderr, exit code 2, nothing on stdout. */
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { emptyFolder, linewright, waveSvg } from './run.js';
+
+function folderWithWave(): string {
+  const cwd = emptyFolder();
+  writeFileSync(join(cwd, 'wave.svg'), waveSvg);
+  return cwd;
+}
+
+describe('wrong usage', () => {
+  const cwd = folderWithWave();
+  const cases: readonly (readonly [words: string, says: RegExp])[] = [
+    ['convrt wave.svg', /no command "convrt".*"convert"/],
+    ['library bild', /"library bild".*"library build"/],
+    ['convert wave.svg', /--out is needed/],
+    ['convert wave.svg --ot o', /no option --ot.*"out"/],
+    ['library --json', /library takes one of these: library build, library list/],
+    ['convert --out o', /Name at least one file/],
+    ['convert wave.svg --out o --hight 5in', /no option --hight.*"height"/],
+    ['convert wave.svg --out o --pixel 5', /no option --pixel.*"pixels"/],
+    ['convert wave.svg --out o --height', /--height needs a value/],
+    ['convert wave.svg --out o --height tall', /--height "tall" is not a length/],
+    ['convert wave.svg --out o --height 0mm', /--height cannot be 0mm/],
+    ['convert wave.svg --out o --height 5in --width 5in', /--height and --width cannot be set together/],
+    ['convert wave.svg --out o --height 5in --height 6in', /--height is given twice/],
+    ['convert wave.svg --out o --unit ft', /--unit takes one of "in", "mm"/],
+    ['convert wave.svg --out o --take line', /--take takes one of.*"lines"/],
+    ['convert wave.svg --out o --to motif,sgv', /--to takes motif, svg, png, csv.*"svg"/],
+    ['convert wave.svg --out o --pixels 0', /--pixels takes a whole number/],
+    ['convert wave.svg --out o --pixels 12.5', /--pixels takes a whole number/],
+    ['convert wave.svg --out o --rows bricks', /--rows takes one of.*"brick"/],
+    ['convert wave.svg --out o --spi 0', /--spi takes a number from 1/],
+    ['convert wave.svg --out o --config none.json', /none\.json: there is no such file/],
+  ];
+
+  it.each(cases)('linewright %s', (words, says) => {
+    const { code, stdout, stderr } = linewright(words.split(' '), { cwd });
+    expect(stderr).toMatch(says);
+    expect(stderr.trimEnd().split('\n')).toHaveLength(1);
+    expect(stderr).not.toMatch(/^\s+at |Error:/m);
+    expect({ code, stdout }).toEqual({ code: 2, stdout: '' });
+  });
+
+  it('prints no document with --json either', () => {
+    const { code, stdout } = linewright(['convert', 'wave.svg', '--json', '--oops'], { cwd });
+    expect({ code, stdout }).toEqual({ code: 2, stdout: '' });
+  });
+});
+
+describe('help', () => {
+  it('is short and within 80 columns where no command is named', () => {
+    const { stdout, stderr } = linewright([]);
+    expect(stderr).toBe('');
+    const lines = stdout.split('\n');
+    expect(lines.length).toBeLessThan(40);
+    expect(Math.max(...lines.map((line) => line.length))).toBeLessThanOrEqual(80);
+    for (const command of ['check', 'convert', 'mend', 'rules', 'sheet', 'library']) {
+      expect(stdout).toContain(`linewright ${command}`);
+    }
+  });
+
+  it('names every common option of a command, and ends with 0', () => {
+    const { code, stdout } = linewright(['convert', '--help']);
+    expect(code).toBe(0);
+    for (const option of [
+      'height',
+      'width',
+      'unit',
+      'spi',
+      'throat',
+      'clearance',
+      'batting',
+      'take',
+      'config',
+    ]) {
+      expect(stdout).toContain(`--${option}`);
+    }
+  });
+});
+
+describe('linewright.json', () => {
+  it('is found upwards from the working folder, and a wrong key is answered with the nearest right one', () => {
+    const cwd = folderWithWave();
+    writeFileSync(join(cwd, 'linewright.json'), '{ "hieght": "2in" }');
+    const { code, stderr } = linewright(['convert', 'wave.svg', '--out', 'o'], { cwd });
+    expect(code).toBe(2);
+    expect(stderr).toMatch(/linewright\.json: there is no setting "hieght"\. Did you mean "height"\?/);
+  });
+
+  it('gives the size, and the command line goes before it', () => {
+    const cwd = folderWithWave();
+    writeFileSync(join(cwd, 'linewright.json'), '{ "height": "2in" }');
+    expect(linewright(['convert', 'wave.svg', '--out', 'a', '--to', 'csv'], { cwd }).stdout).toContain(
+      '5 x 2 in',
+    );
+    const typed = ['convert', 'wave.svg', '--out', 'b', '--to', 'csv', '--width', '2 1/2in'];
+    expect(linewright(typed, { cwd }).stdout).toContain('2 1/2 x 1 in');
+  });
+});
