@@ -20,9 +20,9 @@ import { thinnedIndex } from './thinned-index.js';
 /** Lines drawn with too many points are looked at with fewer, true to this share of the radius. */
 const thinShare = 0.04;
 /** More parts than this on one segment are not looked at one by one; the places between the ends of some are. */
-const mostParts = 24;
-/** Segments looked at in piles, all told; where there are more, the line is one pile, and enough of it is known. */
-const mostWork = 1_000_000;
+const mostParts = 48;
+/** Parts times segments looked at, all told; where there are more, the line is one pile, and enough of it is known. */
+const mostWork = 20_000_000;
 
 /** Places through which `passes` or more passes run within `radiusMm`, most first; two radii apart and more. */
 export function pilesOf(full: SegmentIndex, radiusMm: number, passes: number): Pile[] {
@@ -36,7 +36,7 @@ export function pilesOf(full: SegmentIndex, radiusMm: number, passes: number): P
     for (let segment = index.chainStarts[chain]; segment < index.chainEnds[chain]; segment++) {
       const near = nearSegments(index, segment, neighbours, radiusMm);
       if (!mayPileHere(index, near, radiusMm, passes)) continue;
-      work += near.length;
+      work += near.length * Math.min(near.length, mostParts);
       const pile = deepestOn(index, segment, near, radiusMm, passes);
       if (pile) found.push(pile);
     }

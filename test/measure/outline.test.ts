@@ -1,0 +1,88 @@
+import { describe, expect, test } from 'vitest';
+import { chained, moved, type Polyline, reversed } from '../../shared/polyline.js';
+import { outlineOf } from '../../src/measure/outline.js';
+import { SegmentIndex } from '../../src/measure/segment-index.js';
+import { bufferOutline, walkedOutline } from '../pen-outline.js';
+import { curve, hilbert, line, loops } from './lines.js';
+import { arc, circle, densified, mirrored, turned } from './shapes.js';
+
+function outline(...strokes: Polyline[]) {
+  return outlineOf(new SegmentIndex(strokes));
+}
+
+const swell = curve(300, (t) => [240 * t, 30 * Math.sin(4 * Math.PI * t)]);
+const coil = loops(6, 34, 22);
+const zigzag = line(0, 0, 30, 40, 60, 0, 90, 40, 120, 0, 150, 40);
+const leaf = (() => {
+  const closed = curve(200, (t) => [
+    60 * Math.cos(2 * Math.PI * t),
+    25 * Math.sin(2 * Math.PI * t) * (1 + 0.4 * Math.cos(6 * Math.PI * t)),
+  ]);
+  closed.set(closed.subarray(0, 2), closed.length - 2);
+  return closed;
+})();
+
+describe('the outline of a pen stroke', () => {
+  test('drawn by the jsts buffer or walked along both sides: the width of the pen to 2 percent', () => {
+    for (const drawn of [swell, coil, zigzag]) {
+      for (const penMm of [0.3, 1, 2, 3]) {
+        for (const strokes of [bufferOutline(drawn, penMm), [walkedOutline(drawn, penMm)]]) {
+          const found = outline(...strokes);
+          expect(Math.abs((found?.penMm ?? 0) - penMm)).toBeLessThan(0.02 * penMm);
+        }
+      }
+    }
+  });
+
+  test('of a closed line is two rings', () => {
+    for (const closed of [leaf, circle(0, 0, 40)]) {
+      const rings = bufferOutline(closed, 1.5);
+      expect(rings).toHaveLength(2);
+      expect(Math.abs((outline(...rings)?.penMm ?? 0) - 1.5)).toBeLessThan(0.03);
+      expect(Math.abs((outline(rings[0], reversed(rings[1]))?.penMm ?? 0) - 1.5)).toBeLessThan(0.03);
+    }
+  });
+
+  test('is the same mirrored, turned, reversed, moved or drawn with more points', () => {
+    const [drawn] = bufferOutline(swell, 1);
+    for (const other of [
+      mirrored(drawn),
+      turned(drawn, 37),
+      reversed(drawn),
+      moved(drawn, 500, -300),
+      densified(drawn, 0.05),
+    ])
+      expect(Math.abs((outline(other)?.penMm ?? 0) - 1)).toBeLessThan(0.02);
+  });
+});
+
+describe('what is no outline', () => {
+  test('lines with two ends, even where they run out and back side by side', () => {
+    expect(outline(swell)).toBeNull();
+    expect(outline(chained([swell, moved(reversed(swell), 0, 2)]))).toBeNull();
+    const open = walkedOutline(swell, 1).slice(0, -2);
+    expect(outline(open)).toBeNull();
+  });
+
+  test('a line retraced to its beginning', () => {
+    expect(outline(chained([swell, reversed(swell)]))).toBeNull();
+  });
+
+  test('closed shapes', () => {
+    expect(outline(leaf)).toBeNull();
+    expect(outline(circle(0, 0, 20))).toBeNull();
+    expect(outline(line(0, 0, 100, 0, 100, 60, 0, 60, 0, 0))).toBeNull();
+    expect(outline(circle(0, 0, 20), circle(0, 0, 30))).toBeNull();
+    // A leaf whose sides run together at both ends.
+    expect(outline(chained([arc(0, 40, 50, 217, 323), arc(0, -20.18, 50, 37, 143)]))).toBeNull();
+  });
+
+  // E. H. Moore's closed variant of Hilbert's curve: four of Hilbert's, with neighbours on both sides throughout.
+  test('a closed line that fills the ground row by row', () => {
+    const quarter = hilbert(4);
+    const place = (deg: number, x: number, y: number) => moved(turned(quarter, deg), x, y);
+    const moore = chained([place(90, 15, 0), place(90, 15, 16), place(-90, 16, 31), place(-90, 16, 15)]);
+    const closed = chained([moore, moore.subarray(0, 2)]);
+    expect(outline(closed.map((value) => 3 * value))).toBeNull();
+  });
+});

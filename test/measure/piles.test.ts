@@ -1,0 +1,135 @@
+import { describe, expect, test } from 'vitest';
+import { distance } from '../../shared/point.js';
+import { chained, moved, type Polyline, reversed, scaled } from '../../shared/polyline.js';
+import { pointToSegment } from '../../shared/segment.js';
+import { pilesOf } from '../../src/measure/piles.js';
+import { SegmentIndex } from '../../src/measure/segment-index.js';
+import { curve, line, loops, randomFrom } from './lines.js';
+import { densified, mirrored, turned } from './shapes.js';
+
+const halfStitchMm = 25.4 / 22;
+
+function piles(drawing: Polyline | readonly Polyline[], passes = 4) {
+  return pilesOf(
+    new SegmentIndex(drawing instanceof Float64Array ? [drawing] : drawing),
+    halfStitchMm,
+    passes,
+  );
+}
+
+/** One line that goes to and fro through (0, 0) this many times. */
+function star(passes: number): Polyline {
+  return chained(
+    Array.from({ length: passes }, (_, k) =>
+      turned(line(-25, 0, 25, 0), (180 / passes) * k + (k % 2 ? 180 : 0)),
+    ),
+  );
+}
+
+/** Petals round (0, 0), each passing through it: r = 30 |sin(n a / 2)|. */
+function petals(count: number): Polyline {
+  return curve(100 * count, (t) => {
+    const angle = 2 * Math.PI * t;
+    const radius = 30 * Math.abs(Math.sin((count * angle) / 2));
+    return [radius * Math.cos(angle), radius * Math.sin(angle)];
+  });
+}
+
+describe('places through which the line runs again and again', () => {
+  test('are counted, and found where they are', () => {
+    for (const passes of [4, 5, 6, 7, 9]) {
+      const [found, ...others] = piles(star(passes));
+      expect(others).toEqual([]);
+      expect(found.passes).toBe(passes);
+      expect(distance(found.at, { x: 0, y: 0 })).toBeLessThan(1);
+    }
+    expect(piles(star(3))).toEqual([]);
+    // Each petal comes and goes through the middle: as many passes as petals, the first one begins and the last ends there.
+    for (const count of [4, 6]) {
+      const [found] = piles(petals(count), 4);
+      expect(found.passes).toBeGreaterThanOrEqual(count);
+      expect(distance(found.at, { x: 0, y: 0 })).toBeLessThan(1);
+    }
+  });
+
+  test('are found where separate strokes meet as well', () => {
+    const strokes = [0, 1, 2, 3, 4].map((k) => moved(turned(line(-25, 0, 25, 0), 36 * k), 70, 20));
+    const [found, ...others] = piles(strokes);
+    expect(others).toEqual([]);
+    expect(found.passes).toBe(5);
+    expect(distance(found.at, { x: 70, y: 20 })).toBeLessThan(1);
+  });
+
+  test('are found where passes go over each other', () => {
+    const [found] = piles(line(0, 0, 40, 0, 10, 0, 40, 0, 10, 0, 80, 0));
+    expect(found.passes).toBe(5);
+  });
+
+  test('are no places where two or three passes cross, or lines close by keep apart', () => {
+    expect(piles(loops(10, 14, 10))).toEqual([]);
+    expect(piles(line(-20, 0, 20, 0, 0, 20, 0, -20))).toEqual([]);
+    const echoes = [0, 1, 2, 3, 4, 5].map((k) => line(0, 1.2 * k, 100, 1.2 * k));
+    expect(piles(echoes)).toEqual([]);
+  });
+
+  test('are no sharp points and no small loops', () => {
+    expect(piles(line(0, 0, 30, 1, 0, 2))).toEqual([]);
+    for (const radius of [0.8, 1.5, 3]) expect(piles(loops(6, 6 * radius, radius))).toEqual([]);
+  });
+
+  // What a needle makes of it: 40 mm of thread in a spot of a stitch's width is 17 stitches.
+  test('may be one pass that wiggles in place', () => {
+    const random = randomFrom(4);
+    const wiggle = Float64Array.from([
+      -30,
+      0,
+      ...Array.from({ length: 80 }, () => 1.4 * (random() - 0.5)),
+      30,
+      0,
+    ]);
+    const [found] = piles(wiggle);
+    expect(found.passes).toBeGreaterThan(8);
+    expect(distance(found.at, { x: 0, y: 0 })).toBeLessThan(1);
+  });
+});
+
+// By brute force: at a place of the line, how many straight lines, far apart along it, come within half a stitch?
+test('random straight strokes: as many passes as strokes within half a stitch of the place', () => {
+  const random = randomFrom(21);
+  let found = 0;
+  for (let round = 0; round < 40; round++) {
+    const strokes = Array.from({ length: 30 }, () =>
+      Float64Array.from([0, 120 * random(), 120, 120 * random()]),
+    );
+    const near = (x: number, y: number) =>
+      strokes.filter(([ax, ay, bx, by]) => pointToSegment(x, y, ax, ay, bx, by) <= halfStitchMm).length;
+    const result = piles(strokes);
+    for (const { at, passes } of result) expect(near(at.x, at.y)).toBe(passes);
+    // The most anywhere along the strokes, looked at every 0.2 mm, is found too.
+    let most = 0;
+    for (const [ax, ay, bx, by] of strokes)
+      for (let t = 0; t <= 1; t += 1 / 600)
+        most = Math.max(most, near(ax + t * (bx - ax), ay + t * (by - ay)));
+    expect(result[0]?.passes ?? 0).toBeGreaterThanOrEqual(most >= 4 ? most : 0);
+    found += result.length;
+  }
+  expect(found).toBeGreaterThan(50);
+});
+
+test('mirroring, turning, reversing, moving and more points change neither number nor passes', () => {
+  const drawn = chained([star(5), moved(star(4), 90, 10)]);
+  const passes = (l: Polyline) => piles(l).map((pile) => pile.passes);
+  expect(passes(drawn)).toEqual([5, 4]);
+  for (const other of [
+    mirrored(drawn),
+    turned(drawn, 37),
+    reversed(drawn),
+    moved(drawn, 500, -300),
+    densified(drawn, 0.3),
+    densified(drawn, 0.05),
+  ])
+    expect(passes(other)).toEqual([5, 4]);
+  expect(
+    pilesOf(new SegmentIndex([scaled(drawn, 2)]), 2 * halfStitchMm, 4).map((pile) => pile.passes),
+  ).toEqual([5, 4]);
+});

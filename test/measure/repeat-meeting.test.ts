@@ -1,0 +1,111 @@
+import { describe, expect, test } from 'vitest';
+import { distance } from '../../shared/point.js';
+import { lastPoint, moved, type Polyline, reversed } from '../../shared/polyline.js';
+import { repeatMeetingOf } from '../../src/measure/repeat-meeting.js';
+import { SegmentIndex } from '../../src/measure/segment-index.js';
+import { curve, line, loops, randomFrom, studied } from './lines.js';
+import { leastDistance } from './nearness.js';
+import { nodesOf } from './noder.js';
+import { densified, mirrored } from './shapes.js';
+
+function meeting(stroke: Polyline, withinMm = 0.8, dx = lastPoint(stroke).x - stroke[0]) {
+  const dy = lastPoint(stroke).y - stroke[1];
+  return repeatMeetingOf(new SegmentIndex([stroke]), { dx, dy, assumed: false }, withinMm, 10_000);
+}
+
+/** From (0, 0) to (100, 0) with an arm that reaches over the join, to this far right of it at a height of 20. */
+function arm(reachMm: number): Polyline {
+  return line(0, 0, 20, 30, 50, 30, 60, -20, 100 + reachMm, -20, 70, -10, 100, 0);
+}
+
+describe('neighbouring repeats', () => {
+  test('that only join do not meet, whatever the angle of the join', () => {
+    expect(meeting(curve(300, (t) => [200 * t, 20 * Math.sin(4 * Math.PI * t)])).leastMm).toBe(Infinity);
+    for (const rise of [0, 1, 5, 20, 100, 400]) {
+      const { crossings, leastMm } = meeting(line(0, 0, 50, rise, 100, 0));
+      expect(crossings).toEqual([]);
+      expect(leastMm).toBe(Infinity);
+    }
+    // Both ends leave the join downwards, 3 degrees apart.
+    const { crossings, leastMm } = meeting(line(0, 0, 2, 40, 50, 50, 98, 41, 100, 0));
+    expect(crossings).toEqual([]);
+    expect(leastMm).toBe(Infinity);
+  });
+
+  test('may overhang as long as they keep clear', () => {
+    // The arm of this repeat lies 20 above the next one's first stretch.
+    expect(meeting(arm(25))).toMatchObject({ crossings: [], leastMm: Infinity });
+  });
+
+  test('that come near: the least distance by jsts, and where', () => {
+    // A post of the next repeat stands at 100 + 40, and the arm ends short of it.
+    for (const gapMm of [0.1, 0.3, 0.5, 0.79]) {
+      const posted = line(0, 0, 30, 0, 40, -30, 50, 0, 60, -20, 135 - gapMm, -15, 70, -10, 100, 0);
+      const { crossings, leastMm, at } = meeting(posted);
+      expect(crossings).toEqual([]);
+      const tip = line(120, -16, 135 - gapMm, -15, 120, -14);
+      expect(leastMm).toBeCloseTo(leastDistance(tip, moved(posted, 100, 0)), 9);
+      expect(distance(at, { x: 135 - gapMm, y: -15 })).toBeLessThan(1);
+    }
+  });
+
+  test('that cross: the places where the jsts noder cuts them', () => {
+    const random = randomFrom(17);
+    let crossed = 0;
+    for (let round = 0; round < 30; round++) {
+      const inner = Array.from({ length: 20 }, () => [160 * random() - 30, 60 * random()]).flat();
+      const drawn = line(0, 0, 5, 30, ...inner, 95, 30, 100, 0);
+      const next = moved(drawn, 100, 0);
+      const { crossings } = meeting(drawn);
+      const own = new Set(
+        nodesOf([drawn])
+          .concat(nodesOf([next]))
+          .map(({ x, y }) => `${x.toFixed(6)} ${y.toFixed(6)}`),
+      );
+      const both = nodesOf([drawn, next]).filter(({ x, y }) => !own.has(`${x.toFixed(6)} ${y.toFixed(6)}`));
+      const isFarFromJoin = ({ x, y }: { x: number; y: number }) => Math.hypot(x - 100, y) > 1;
+      const wanted = both.filter(isFarFromJoin);
+      for (const place of wanted)
+        expect(Math.min(...crossings.map((found) => distance(found, place)))).toBeLessThan(0.05);
+      for (const found of crossings.filter(isFarFromJoin))
+        expect(Math.min(...both.map((place) => distance(found, place)))).toBeLessThan(0.05);
+      crossed += wanted.length;
+    }
+    expect(crossed).toBeGreaterThan(300);
+  });
+
+  test('meet at the join too where the line comes back to it', () => {
+    const { crossings } = meeting(line(0, 0, 30, 30, 60, 0, 110, 5, 110, -15, 60, -15, 100, 0));
+    expect(crossings.length).toBeGreaterThan(0);
+  });
+
+  test('beyond the next one count as well', () => {
+    // The arm reaches 130 beyond the start, repeats follow every 55.
+    const long = line(0, 0, 10, 20, 130, 20, 130, 26, 10, 26, 10, 40, 30, 40, 55, 0);
+    const { crossings } = meeting(long);
+    expect(crossings.some(({ x, y }) => x > 110 && y > 19)).toBe(true);
+    expect(
+      repeatMeetingOf(new SegmentIndex([long]), { dx: 55, dy: 0, assumed: false }, 0.8, 1).crossings.length,
+    ).toBeLessThan(crossings.length);
+  });
+});
+
+test('mirroring, reversing, moving and more points change nothing', () => {
+  const drawn = loops(5, 20, 24);
+  const found = meeting(drawn);
+  expect(found.crossings.length).toBeGreaterThan(0);
+  const backwards = repeatMeetingOf(
+    new SegmentIndex([reversed(drawn)]),
+    { dx: 100, dy: 0, assumed: false },
+    0.8,
+    100,
+  );
+  expect(backwards.crossings).toHaveLength(found.crossings.length);
+  for (const other of [mirrored(drawn), moved(drawn, 33, -200), densified(drawn, 0.2)])
+    expect(meeting(other).crossings).toHaveLength(found.crossings.length);
+});
+
+test('the study knows no meeting where the repeat is assumed', () => {
+  expect(studied([line(0, 0, 50, 50, 0, 100)]).repeatMeeting(0.8)).toBeNull();
+  expect(studied([line(0, 0, 50, 50, 100, 0)]).repeatMeeting(0.8)?.leastMm).toBe(Infinity);
+});

@@ -1,0 +1,23 @@
+import { expect, test } from 'vitest';
+import { shortStepsOf } from '../../src/measure/short-steps.js';
+import { curve, line } from './lines.js';
+
+test('steps shorter than the limit are counted, repeated points among them, with their places', () => {
+  const { count, places } = shortStepsOf(
+    [line(0, 0, 10, 0, 10, 0, 20, 0, 20.03, 0, 20.09, 0), line(5, 5, 5, 5.049)],
+    0.05,
+  );
+  expect(count).toBe(3);
+  expect(places).toEqual([
+    { x: 10, y: 0 },
+    { x: 20.03, y: 0 },
+    { x: 5, y: 5.049 },
+  ]);
+  expect(shortStepsOf([line(0, 0, 0.1, 0, 0.2, 0)], 0.05)).toEqual({ count: 0, places: [] });
+});
+
+test('a hundred thousand short steps are counted, and a thousand of their places told', () => {
+  const { count, places } = shortStepsOf([curve(100_000, (t) => [100 * t, 0])], 0.05);
+  expect(count).toBe(100_000);
+  expect(places).toHaveLength(1000);
+});
