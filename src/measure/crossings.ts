@@ -1,9 +1,10 @@
 /**
  * Where passes of the line properly cross.
  *
- * Candidates are the pairs of monotone chains whose boxes meet, found in the segment index, and of these the pairs
- * of segments whose boxes meet: O((n + k) log n) for drawings, whose boxes meet little more often than their lines
- * do (as in the monotone-chain noders of the JTS topology suite). All decisions use exact orientation tests (J. R.
+ * Candidates are the pairs of monotone chains whose boxes meet, found in the segment index. Both are halved until
+ * pairs of segments are left, since the box round a stretch of a chain is that of its ends: O((n + k) log n) for
+ * drawings, whose boxes meet little more often than their lines do (as in the monotone-chain noders of the JTS
+ * topology suite). All decisions use exact orientation tests (J. R.
  * Shewchuk, Adaptive precision floating-point arithmetic and fast robust geometric predicates, 1997; package
  * robust-predicates); only places and angles are rounded.
  *
@@ -12,7 +13,7 @@
  * along a shared stretch counts once, touching does not. Passes that run together to within what flattening may
  * have moved them weave through each other without meaning to: `weaving.ts` reduces that to one crossing or none.
  *
- * Limits: long, slanting, near parallel segments by the ten thousand have boxes that all meet.
+ * Limits: long segments by the ten thousand that slant three ways or more have boxes that all meet.
  */
 import { orient2d } from 'robust-predicates';
 import type { Crossings } from '../../shared/study.js';
@@ -34,9 +35,11 @@ export function crossingsOf(index: SegmentIndex, flattenMm: number, limit: numbe
 
 /** Adds every meeting of two passes; false where there are more than `limit`. */
 function collectMeetings(index: SegmentIndex, meetings: Meetings, limit: number): boolean {
-  for (let c = 0; c < index.chainStarts.length && meetings.count <= limit; c++) {
+  const { chainStarts: starts, chainEnds: ends } = index;
+  for (let c = 0; c < starts.length && meetings.count <= limit; c++) {
     index.visitChainsNear(c, 0, (d) => {
-      if (d > c && meetings.count <= limit) meetChains(index, c, d, meetings);
+      if (d > c && meetings.count <= limit)
+        meetStretches(index, starts[c], ends[c], starts[d], ends[d], meetings);
     });
   }
   if (meetings.count <= limit) return true;
@@ -44,33 +47,41 @@ function collectMeetings(index: SegmentIndex, meetings: Meetings, limit: number)
   return false;
 }
 
-function meetChains(index: SegmentIndex, c: number, d: number, meetings: Meetings): void {
-  const { points, chainBoxes, chainStarts, chainEnds } = index;
-  const minX = Math.max(chainBoxes[4 * c], chainBoxes[4 * d]);
-  const minY = Math.max(chainBoxes[4 * c + 1], chainBoxes[4 * d + 1]);
-  const maxX = Math.min(chainBoxes[4 * c + 2], chainBoxes[4 * d + 2]);
-  const maxY = Math.min(chainBoxes[4 * c + 3], chainBoxes[4 * d + 3]);
-  for (let s = chainStarts[c]; s < chainEnds[c]; s++) {
-    const i = 2 * s;
-    const ax = points[i];
-    const ay = points[i + 1];
-    const bx = points[i + 2];
-    const by = points[i + 3];
-    const left = Math.min(ax, bx);
-    const right = Math.max(ax, bx);
-    const top = Math.min(ay, by);
-    const bottom = Math.max(ay, by);
-    if (right < minX || left > maxX || bottom < minY || top > maxY) continue;
-    for (let t = chainStarts[d]; t < chainEnds[d]; t++) {
-      const j = 2 * t;
-      const cx = points[j];
-      const dx = points[j + 2];
-      if ((cx < left && dx < left) || (cx > right && dx > right)) continue;
-      const cy = points[j + 1];
-      const dy = points[j + 3];
-      if ((cy < top && dy < top) || (cy > bottom && dy > bottom)) continue;
-      meetSegments(index, s, t, ax, ay, bx, by, cx, cy, dx, dy, meetings);
-    }
+/**
+ * Two stretches of chains, from the first of two points to the second, whose boxes meet are halved until segments
+ * are left.
+ */
+function meetStretches(
+  index: SegmentIndex,
+  a: number,
+  b: number,
+  c: number,
+  d: number,
+  meetings: Meetings,
+): void {
+  const { points } = index;
+  const ax = points[2 * a];
+  const bx = points[2 * b];
+  const cx = points[2 * c];
+  const dx = points[2 * d];
+  if (Math.max(ax, bx) < Math.min(cx, dx) || Math.max(cx, dx) < Math.min(ax, bx)) return;
+  const ay = points[2 * a + 1];
+  const by = points[2 * b + 1];
+  const cy = points[2 * c + 1];
+  const dy = points[2 * d + 1];
+  if (Math.max(ay, by) < Math.min(cy, dy) || Math.max(cy, dy) < Math.min(ay, by)) return;
+  if (b - a === 1 && d - c === 1) {
+    meetSegments(index, a, c, ax, ay, bx, by, cx, cy, dx, dy, meetings);
+    return;
+  }
+  if (b - a >= d - c) {
+    const middle = (a + b) >> 1;
+    meetStretches(index, a, middle, c, d, meetings);
+    meetStretches(index, middle, b, c, d, meetings);
+  } else {
+    const middle = (c + d) >> 1;
+    meetStretches(index, a, b, c, middle, meetings);
+    meetStretches(index, a, b, middle, d, meetings);
   }
 }
 

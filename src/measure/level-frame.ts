@@ -22,36 +22,48 @@ const coveredOften = 20;
 /** and it must save this factor. */
 const worthwhile = 4;
 
-/** Null where upright boxes do as they are. `isSegment` tells of a point whether a segment starts at it. */
-export function levelFrame(points: Float64Array, isSegment: (point: number) => boolean): Frame | null {
+/** Null where upright boxes do as they are. Line k begins at point firstPoints[k]. */
+export function levelFrame(points: Float64Array, firstPoints: Uint32Array): Frame | null {
+  const upright = uprightBoxes(points, firstPoints);
+  if (upright.covered < coveredOften * upright.drawing) return null;
   // Per bin the sum of L², and of the mean direction weighted by it (as cosine and sine of four times the angle,
   // which is the same for directions a quarter turn apart).
   const weights = new Float64Array(bins);
   const cosines = new Float64Array(bins);
   const sines = new Float64Array(bins);
-  let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
-  for (let p = 0; p < points.length / 2; p++) {
-    const i = 2 * p;
-    minX = Math.min(minX, points[i]);
-    maxX = Math.max(maxX, points[i]);
-    minY = Math.min(minY, points[i + 1]);
-    maxY = Math.max(maxY, points[i + 1]);
-    if (!isSegment(p)) continue;
-    const dx = points[i + 2] - points[i];
-    const dy = points[i + 3] - points[i + 1];
-    const weight = dx * dx + dy * dy;
-    const angle = Math.atan2(dy, dx) + Math.PI;
-    const bin = Math.floor(angle / binAngle) % bins;
-    weights[bin] += weight;
-    cosines[bin] += weight * Math.cos(4 * angle);
-    sines[bin] += weight * Math.sin(4 * angle);
+  for (let k = 0; k + 1 < firstPoints.length; k++) {
+    for (let i = 2 * firstPoints[k]; i < 2 * firstPoints[k + 1] - 2; i += 2) {
+      const dx = points[i + 2] - points[i];
+      const dy = points[i + 3] - points[i + 1];
+      const weight = dx * dx + dy * dy;
+      const angle = Math.atan2(dy, dx) + Math.PI;
+      const bin = Math.floor(angle / binAngle) % bins;
+      weights[bin] += weight;
+      cosines[bin] += weight * Math.cos(4 * angle);
+      sines[bin] += weight * Math.sin(4 * angle);
+    }
   }
-  const upright = covered(weights, 0);
-  if (upright < coveredOften * (maxX - minX) * (maxY - minY)) return null;
   const angles = Array.from(weights, (_, bin) => Math.atan2(sines[bin], cosines[bin]) / 4);
   const best = angles.reduce((a, b) => (covered(weights, b) < covered(weights, a) ? b : a));
-  if (covered(weights, best) * worthwhile > upright) return null;
+  if (covered(weights, best) * worthwhile > upright.covered) return null;
   return { cos: Math.cos(best), sin: Math.sin(best) };
+}
+
+/** The area of all upright boxes round segments, and of the box round all. */
+function uprightBoxes(points: Float64Array, firstPoints: Uint32Array) {
+  let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
+  let covered = 0;
+  for (let k = 0; k + 1 < firstPoints.length; k++) {
+    const last = 2 * firstPoints[k + 1] - 2;
+    for (let i = 2 * firstPoints[k]; i <= last; i += 2) {
+      minX = Math.min(minX, points[i]);
+      maxX = Math.max(maxX, points[i]);
+      minY = Math.min(minY, points[i + 1]);
+      maxY = Math.max(maxY, points[i + 1]);
+      if (i < last) covered += Math.abs((points[i + 2] - points[i]) * (points[i + 3] - points[i + 1]));
+    }
+  }
+  return { covered, drawing: (maxX - minX) * (maxY - minY) };
 }
 
 /** The area of all boxes in a frame turned by `turn`; bins stand for their middles. */

@@ -2,14 +2,14 @@
 export class Meetings {
   count = 0;
   /** Segment of the one pass, and where on it as a share; the same for the other pass. */
-  segment = new Uint32Array(64);
-  share = new Float64Array(64);
-  otherSegment = new Uint32Array(64);
-  otherShare = new Float64Array(64);
-  x = new Float64Array(64);
-  y = new Float64Array(64);
+  segment = new Uint32Array(1024);
+  share = new Float64Array(1024);
+  otherSegment = new Uint32Array(1024);
+  otherShare = new Float64Array(1024);
+  x = new Float64Array(1024);
+  y = new Float64Array(1024);
   /** Acute angle between the passes, degrees. */
-  angleDeg = new Float64Array(64);
+  angleDeg = new Float64Array(1024);
 
   add(
     segment: number,

@@ -15,11 +15,38 @@ const samePassMm = 2 * placeMm;
 const enoughInOneCell = 64;
 
 export function placesOf(meetings: Meetings, index: SegmentIndex): Crossing[] {
-  return groupsOf(meetings).map((group) => placeOf(group, meetings, index));
+  const { members, starts } = groupsOf(meetings);
+  const places: Crossing[] = [];
+  for (let g = 0; g + 1 < starts.length; g++) {
+    const isOne = starts[g + 1] - starts[g] === 1;
+    places.push(
+      isOne
+        ? placeOfOne(members[starts[g]], meetings)
+        : placeOf(members.subarray(starts[g], starts[g + 1]), meetings, index),
+    );
+  }
+  return places;
 }
 
-/** Meetings by place, as lists of their numbers, in the order in which places were first met. */
-function groupsOf({ count, x, y }: Meetings): number[][] {
+/** Meetings by place: group g has the `members` from starts[g] up to starts[g + 1], exclusive. */
+function groupsOf(meetings: Meetings): { members: Uint32Array; starts: Uint32Array } {
+  const { count } = meetings;
+  const roots = rootsOf(meetings);
+  // A root is the lowest number of its group, so groups are numbered in the order in which places were first met.
+  const groups = new Uint32Array(count);
+  let groupCount = 0;
+  for (let k = 0; k < count; k++) groups[k] = roots[k] === k ? groupCount++ : groups[roots[k]];
+  const starts = new Uint32Array(groupCount + 1);
+  for (let k = 0; k < count; k++) starts[groups[k] + 1]++;
+  for (let g = 0; g < groupCount; g++) starts[g + 1] += starts[g];
+  const filled = starts.slice(0, groupCount);
+  const members = new Uint32Array(count);
+  for (let k = 0; k < count; k++) members[filled[groups[k]]++] = k;
+  return { members, starts };
+}
+
+/** For each meeting the lowest number among those it is linked with. */
+function rootsOf({ count, x, y }: Meetings): Uint32Array {
   const parents = Uint32Array.from({ length: count }, (_, k) => k);
   const rootOf = (k: number): number => {
     while (parents[k] !== k) {
@@ -31,33 +58,21 @@ function groupsOf({ count, x, y }: Meetings): number[][] {
   const grid = new PointGrid(placeMm, enoughInOneCell);
   for (let k = 0; k < count; k++) {
     grid.visitNear(x[k], y[k], (near) => {
-      const [a, b] = [rootOf(near), rootOf(k)];
+      const a = rootOf(near);
+      const b = rootOf(k);
       parents[Math.max(a, b)] = Math.min(a, b);
     });
     grid.add(x[k], y[k]);
   }
-  const groups: number[][] = [];
-  const groupOfRoot = new Map<number, number[]>();
-  for (let k = 0; k < count; k++) {
-    const root = rootOf(k);
-    const group = groupOfRoot.get(root);
-    if (group) {
-      group.push(k);
-      continue;
-    }
-    const begun = [k];
-    groupOfRoot.set(root, begun);
-    groups.push(begun);
-  }
-  return groups;
+  return parents.map((_, k) => rootOf(k));
 }
 
-function placeOf(group: readonly number[], meetings: Meetings, index: SegmentIndex): Crossing {
+function placeOfOne(k: number, { x, y, angleDeg }: Meetings): Crossing {
+  return { at: { x: x[k], y: y[k] }, angleDeg: angleDeg[k], passes: 2 };
+}
+
+function placeOf(group: Uint32Array, meetings: Meetings, index: SegmentIndex): Crossing {
   const { x, y, angleDeg } = meetings;
-  if (group.length === 1) {
-    const [k] = group;
-    return { at: { x: x[k], y: y[k] }, angleDeg: angleDeg[k], passes: 2 };
-  }
   let clearest = group[0];
   let sharpest = group[0];
   for (const k of group) {
@@ -72,8 +87,8 @@ function placeOf(group: readonly number[], meetings: Meetings, index: SegmentInd
 }
 
 /** How many stretches of the line meet in one place. */
-function passesThrough(group: readonly number[], meetings: Meetings, index: SegmentIndex): number {
-  const visits = group.flatMap((k) => [
+function passesThrough(group: Uint32Array, meetings: Meetings, index: SegmentIndex): number {
+  const visits = Array.from(group).flatMap((k) => [
     visitOf(index, meetings.segment[k], meetings.share[k]),
     visitOf(index, meetings.otherSegment[k], meetings.otherShare[k]),
   ]);
@@ -97,9 +112,5 @@ function passesThrough(group: readonly number[], meetings: Meetings, index: Segm
 }
 
 function visitOf(index: SegmentIndex, segment: number, share: number) {
-  const { runMm, strokeOf } = index;
-  return {
-    stroke: strokeOf[segment],
-    alongMm: runMm[segment] + share * (runMm[segment + 1] - runMm[segment]),
-  };
+  return { stroke: index.strokeOf[segment], alongMm: index.alongMm(segment, share) };
 }

@@ -1,13 +1,18 @@
-/** Points in square cells, to ask which of them lie near a place. Cells are hashed, so the plane has no edge. */
+/**
+ * Points in square cells, to ask which of them lie near a place. Cells are hashed into a table that grows with the
+ * points, so the plane has no edge.
+ */
 export class PointGrid {
-  /** The point added last to each cell; `earlier` leads on from it to the others there. */
-  private readonly cells = new Map<number, number>();
-  private readonly earlier: number[] = [];
-  private readonly depth: number[] = [];
-  private readonly xs: number[] = [];
-  private readonly ys: number[] = [];
+  private count = 0;
+  private xs = new Float64Array(16);
+  private ys = new Float64Array(16);
+  /** For each hash the point added last; `earlier` leads on from it to the others of that hash. */
+  private table = new Int32Array(16).fill(-1);
+  private earlier = new Int32Array(16);
+  /** How many points of its hash a point is, with itself, counted from the first. */
+  private depth = new Int32Array(16);
 
-  /** Points at most `reachMm` apart are found; of the points in one cell only the first `cellLimit` are. */
+  /** Points at most `reachMm` apart are found; of the points of one hash only the first `cellLimit` are. */
   constructor(
     private readonly reachMm: number,
     private readonly cellLimit = Infinity,
@@ -15,35 +20,58 @@ export class PointGrid {
 
   /** Adds a point; points are numbered in the order in which they are added. False where its cell is full. */
   add(x: number, y: number): boolean {
-    const id = this.xs.length;
-    this.xs.push(x);
-    this.ys.push(y);
-    const key = hashed(Math.floor(x / this.reachMm), Math.floor(y / this.reachMm));
-    const last = this.cells.get(key) ?? -1;
-    this.earlier.push(last);
-    this.depth.push(last < 0 ? 1 : this.depth[last] + 1);
-    if (this.depth[id] > this.cellLimit) return false;
-    this.cells.set(key, id);
-    return true;
+    if (this.count === this.xs.length) this.grow();
+    const id = this.count++;
+    this.xs[id] = x;
+    this.ys[id] = y;
+    return this.enter(id);
   }
 
   /** Calls `visit` with every point at most the reach from (x, y). */
   visitNear(x: number, y: number, visit: (id: number) => void): void {
-    const { xs, ys, reachMm } = this;
+    const { xs, ys, reachMm, table, earlier } = this;
     const column = Math.floor(x / reachMm);
     const row = Math.floor(y / reachMm);
+    const reachSquared = reachMm * reachMm;
     for (let i = column - 1; i <= column + 1; i++) {
       for (let j = row - 1; j <= row + 1; j++) {
-        for (let id = this.cells.get(hashed(i, j)) ?? -1; id >= 0; id = this.earlier[id]) {
+        for (let id = table[this.hash(i, j)]; id >= 0; id = earlier[id]) {
+          const dx = xs[id] - x;
+          const dy = ys[id] - y;
+          if (dx * dx + dy * dy > reachSquared) continue;
           // Two cells may share a hash: only the cell that is meant counts, or a point would be visited twice.
-          if (Math.floor(xs[id] / reachMm) !== i || Math.floor(ys[id] / reachMm) !== j) continue;
-          if ((xs[id] - x) ** 2 + (ys[id] - y) ** 2 <= reachMm ** 2) visit(id);
+          if (Math.floor(xs[id] / reachMm) === i && Math.floor(ys[id] / reachMm) === j) visit(id);
         }
       }
     }
   }
-}
 
-function hashed(column: number, row: number): number {
-  return (Math.imul(column | 0, 0x9e3779b1) ^ Math.imul(row | 0, 0x85ebca6b)) | 0;
+  private enter(id: number): boolean {
+    const key = this.hash(Math.floor(this.xs[id] / this.reachMm), Math.floor(this.ys[id] / this.reachMm));
+    const last = this.table[key];
+    const depth = last < 0 ? 1 : this.depth[last] + 1;
+    if (depth > this.cellLimit) return false;
+    this.depth[id] = depth;
+    this.earlier[id] = last;
+    this.table[key] = id;
+    return true;
+  }
+
+  private hash(column: number, row: number): number {
+    const mixed = Math.imul(column | 0, 0x9e3779b1) ^ Math.imul(row | 0, 0x85ebca6b);
+    return (mixed ^ (mixed >>> 15)) & (this.table.length - 1);
+  }
+
+  private grow(): void {
+    const size = 2 * this.xs.length;
+    const [xs, ys] = [new Float64Array(size), new Float64Array(size)];
+    xs.set(this.xs);
+    ys.set(this.ys);
+    this.xs = xs;
+    this.ys = ys;
+    this.table = new Int32Array(size).fill(-1);
+    this.earlier = new Int32Array(size);
+    this.depth = new Int32Array(size);
+    for (let id = 0; id < this.count; id++) this.enter(id);
+  }
 }

@@ -27,11 +27,11 @@ export class Walker {
     { index, segment, share }: Spot,
     private readonly way: 1 | -1,
   ) {
-    const { points, runMm, strokeOf } = index;
+    const { points, strokeOf } = index;
     const i = 2 * segment;
     this.index = index;
     this.stroke = strokeOf[segment];
-    this.alongMm = runMm[segment] + share * (runMm[segment + 1] - runMm[segment]);
+    this.alongMm = index.alongMm(segment, share);
     this.x = points[i] + share * (points[i + 2] - points[i]);
     this.y = points[i + 1] + share * (points[i + 3] - points[i + 1]);
     this.next = way > 0 ? segment + 1 : segment;

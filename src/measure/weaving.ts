@@ -18,13 +18,15 @@ interface Closeness {
   readonly apartMm: number;
   readonly leastStretchMm: number;
   readonly leastMeetings: number;
+  /** Of the meetings of a stretch some are at least this shallow, degrees; only these are followed. */
+  readonly shallowDeg: number;
 }
 
-const rounded: Closeness = { apartMm: 1e-6, leastStretchMm: 0, leastMeetings: 1 };
+const rounded: Closeness = { apartMm: 1e-6, leastStretchMm: 0, leastMeetings: 1, shallowDeg: 90 };
 
 /** Both lines may be off by this much, and by the precision of files. */
 function flattened(flattenMm: number): Closeness {
-  return { apartMm: 2 * (flattenMm + 0.001), leastStretchMm: 1, leastMeetings: 3 };
+  return { apartMm: 2 * (flattenMm + 0.001), leastStretchMm: 1, leastMeetings: 3, shallowDeg: 30 };
 }
 
 /** A stretch of two passes round one of their meetings, mm before and after it along each. */
@@ -68,6 +70,7 @@ function unwoven(meetings: Meetings, index: SegmentIndex, close: Closeness): Mee
 
 /** The common case, without walking: both segments lead out of each other's reach before they end. */
 function partsAtOnce(meetings: Meetings, index: SegmentIndex, k: number, close: Closeness): boolean {
+  if (meetings.angleDeg[k] > close.shallowDeg) return true;
   const sine = Math.sin((meetings.angleDeg[k] * Math.PI) / 180);
   const room = (segment: number, share: number) =>
     Math.min(share, 1 - share) * (index.runMm[segment + 1] - index.runMm[segment]);
@@ -81,21 +84,42 @@ function partsAtOnce(meetings: Meetings, index: SegmentIndex, k: number, close: 
 
 /** The longer of the stretches that the passes run together, the same way or against each other. */
 function stretchAt(meetings: Meetings, index: SegmentIndex, k: number, apartMm: number): Stretch {
-  const [along, against] = ([1, -1] as const).map((way) => {
-    const p = { index, segment: meetings.segment[k], share: meetings.share[k] };
-    const q = { index, segment: meetings.otherSegment[k], share: meetings.otherShare[k] };
-    const onward = together(new Walker(p, 1), new Walker(q, way), apartMm);
-    const back = together(new Walker(p, -1), new Walker(q, way > 0 ? -1 : 1), apartMm);
-    const [otherBefore, otherAfter] = way > 0 ? [back, onward] : [onward, back];
-    return {
-      before: back.wentMm,
-      after: onward.wentMm,
-      otherBefore: otherBefore.otherWentMm,
-      otherAfter: otherAfter.otherWentMm,
-      parts: onward.parts && back.parts,
-    };
-  });
-  return along.before + along.after >= against.before + against.after ? along : against;
+  const way = wayAt(meetings, index, k);
+  const likely = stretchAlong(meetings, index, k, apartMm, way);
+  if (meetings.angleDeg[k] < 45) return likely;
+  // At a corner the passes may run together though the segments that meet there do not.
+  const other = stretchAlong(meetings, index, k, apartMm, way > 0 ? -1 : 1);
+  return likely.before + likely.after >= other.before + other.after ? likely : other;
+}
+
+/** 1 where the two segments lead the same way, else -1. */
+function wayAt({ segment, otherSegment }: Meetings, { points }: SegmentIndex, k: number): 1 | -1 {
+  const i = 2 * segment[k];
+  const j = 2 * otherSegment[k];
+  const across = (points[i + 2] - points[i]) * (points[j + 2] - points[j]);
+  const down = (points[i + 3] - points[i + 1]) * (points[j + 3] - points[j + 1]);
+  return across + down >= 0 ? 1 : -1;
+}
+
+function stretchAlong(
+  meetings: Meetings,
+  index: SegmentIndex,
+  k: number,
+  apartMm: number,
+  way: 1 | -1,
+): Stretch {
+  const p = { index, segment: meetings.segment[k], share: meetings.share[k] };
+  const q = { index, segment: meetings.otherSegment[k], share: meetings.otherShare[k] };
+  const onward = together(new Walker(p, 1), new Walker(q, way), apartMm);
+  const back = together(new Walker(p, -1), new Walker(q, way > 0 ? -1 : 1), apartMm);
+  const [otherBefore, otherAfter] = way > 0 ? [back, onward] : [onward, back];
+  return {
+    before: back.wentMm,
+    after: onward.wentMm,
+    otherBefore: otherBefore.otherWentMm,
+    otherAfter: otherAfter.otherWentMm,
+    parts: onward.parts && back.parts,
+  };
 }
 
 /** Meetings in the order of the line, to find those on a stretch. */
@@ -110,12 +134,13 @@ class Along {
     private readonly index: SegmentIndex,
   ) {
     const { count, segment, share, otherSegment, otherShare } = meetings;
-    const along = (s: number, part: number) => index.runMm[s] + part * (index.runMm[s + 1] - index.runMm[s]);
-    this.alongMm = Float64Array.from({ length: count }, (_, k) => along(segment[k], share[k]));
-    this.otherAlongMm = Float64Array.from({ length: count }, (_, k) => along(otherSegment[k], otherShare[k]));
-    this.order = Uint32Array.from({ length: count }, (_, k) => k).sort(
-      (a, b) => segment[a] - segment[b] || share[a] - share[b],
-    );
+    this.alongMm = new Float64Array(count);
+    this.otherAlongMm = new Float64Array(count);
+    for (let k = 0; k < count; k++) {
+      this.alongMm[k] = index.alongMm(segment[k], share[k]);
+      this.otherAlongMm[k] = index.alongMm(otherSegment[k], otherShare[k]);
+    }
+    this.order = orderAlong(meetings, index.strokeOf.length);
     this.rank = new Uint32Array(count);
     this.order.forEach((k, place) => {
       this.rank[k] = place;
@@ -142,4 +167,19 @@ class Along {
     }
     return found;
   }
+}
+
+/** The numbers of the meetings sorted by segment and by place on it. Few lie on one segment. */
+function orderAlong({ count, segment, share }: Meetings, segments: number): Uint32Array {
+  const starts = new Uint32Array(segments + 1);
+  for (let k = 0; k < count; k++) starts[segment[k] + 1]++;
+  for (let s = 0; s < segments; s++) starts[s + 1] += starts[s];
+  const filled = starts.slice(0, segments);
+  const order = new Uint32Array(count);
+  for (let k = 0; k < count; k++) order[filled[segment[k]]++] = k;
+  for (let s = 0; s < segments; s++) {
+    if (starts[s + 1] - starts[s] > 1)
+      order.subarray(starts[s], starts[s + 1]).sort((a, b) => share[a] - share[b]);
+  }
+  return order;
 }
