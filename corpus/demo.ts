@@ -75,7 +75,38 @@ async function defects(): Promise<void> {
   linewright(['rules', 'near-gap']);
 }
 
+function rows(): void {
+  say('How far apart should the rows stand, and in which layout?');
+  linewright(['rows', 'corpus/motifs/tide-lines.svg', '--picture', `${out}/tide-lines-rows.png`]);
+}
+
+function mend(): void {
+  say('Drawings as they come out of a drawing program, in pieces, become one line each:');
+  const pieces = readdirSync(join(root, 'corpus/pieces'))
+    .filter((name) => name.endsWith('.svg'))
+    .map((name) => `corpus/pieces/${name}`);
+  const report = linewright(
+    ['mend', ...pieces, '--reshape', '--out', `${out}/mended`, '--picture', `${out}/before-and-after`],
+    {
+      shown: `mend corpus/pieces/*.svg --reshape --out ${out}/mended --picture ${out}/before-and-after`,
+      quiet: true,
+    },
+  );
+  writeFileSync(join(root, out, 'mend.txt'), report);
+  console.log(report.trimEnd().split('\n\n').slice(-2).join('\n\n'));
+}
+
+function library(): void {
+  say('The whole collection as a library, with a page to browse and a sheet for each motif:');
+  linewright(['library', 'build', 'corpus/motifs', '--out', `${out}/library`]);
+  linewright(['library', 'list', `${out}/library`, '--max-open', '1 1/2in', '--order', 'open circle']);
+}
+
 rmSync(join(root, out), { recursive: true, force: true });
 convert();
 check();
 await defects();
+rows();
+mend();
+library();
+say(`Look at ${out}/library/index.html, and at the pictures in ${out}/.`);

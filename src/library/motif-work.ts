@@ -3,7 +3,7 @@
  * sheet. Whatever the file holds, the answer is an entry for the index.
  */
 import { createHash } from 'node:crypto';
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import { rules } from '../../rules/index.js';
 import type { Finding } from '../../shared/finding.js';
 import type { Motif } from '../../shared/motif.js';
@@ -46,7 +46,7 @@ export async function workOnMotif(job: MotifJob): Promise<Entry> {
     const file = await readRegularFile(path, setup.limits);
     sha256 = file.sha256;
     const artwork = await readArtwork(file.bytes, source, setup);
-    const motif = withSource(toMotif(artwork, setup), source, sha256);
+    const motif = withSource(toMotif(artwork, setup), basename(path), sha256);
     const entry = await mendedAndWritten(motif, job);
     return { source, sha256, setup: setupKey, ...entry };
   } catch (error) {

@@ -1,25 +1,25 @@
 /**
  * The same line under another name, size, direction or mirrored: found by shape, not by bytes.
  *
- * A shape is 256 places at equal steps along all the strokes, with the centre of gravity at the origin and the mean
+ * A shape is 512 places at equal steps along all the strokes, with the centre of gravity at the origin and the mean
  * distance from it as 1. How far each place lies from the centre does not change when the drawing is moved,
  * scaled, mirrored, turned, or stitched in another order or direction; sorted into 32 quantiles that is a signature
  * which near-equal drawings share to within a small tolerance. Signatures are compared along a sorted sweep, so that
  * only near neighbours are looked at; what matches is then laid over the other drawing, in the eight ways a sheet
- * can be turned over and round by quarter turns, and must lie within half a per cent of its size everywhere.
+ * can be turned over and round by quarter turns, and must lie on it to a seventh of a per cent of its width everywhere.
  *
  * Limit: a drawing turned by another angle than a quarter turn is another drawing here.
  */
 import { lengthOf, type Polyline, placeAlong, runningLengths } from '../../shared/polyline.js';
 import { pointToSegment } from '../../shared/segment.js';
 
-const samples = 256;
+const samples = 512;
 const quantiles = 32;
 /** Signatures are stored as whole thousandths of the mean distance. */
 const signatureUnit = 1000;
 const signatureTolerance = 12;
-/** Of the mean distance from the centre; about half a per cent of a motif's width. */
-const placeTolerance = 0.015;
+/** Of the mean distance from the centre; about a seventh of a per cent of a motif's width. */
+const placeTolerance = 0.006;
 
 /** Distances from the centre in 32 quantiles, whole thousandths of the mean; the first is line length over mean. */
 export type Signature = readonly number[];
