@@ -8,7 +8,7 @@
  * points is none, and it does not matter how densely the line is drawn.
  */
 import { turnDeg } from '../../shared/point.js';
-import { type WalkedLine, Walker } from './walked-line.js';
+import { PlaceFinder, type WalkedLine } from './walked-line.js';
 
 const cornerShare = 1 / 8;
 /** Smaller turns make no stitch leave the line by more than a tenth of its length. */
@@ -83,18 +83,18 @@ function isStraight(points: Float64Array, runMm: Float64Array, p: number, overMm
 
 /** The turn, in degrees, from the chord that ends `gapMm` before a place to the one that begins `gapMm` after it. */
 class TurnWithin {
-  private readonly walkers: Walker[];
+  private readonly finders: PlaceFinder[];
 
   constructor(
     line: WalkedLine,
     private readonly gapMm: number,
     private readonly chordMm: number,
   ) {
-    this.walkers = Array.from({ length: 4 }, () => new Walker(line));
+    this.finders = Array.from({ length: 4 }, () => new PlaceFinder(line));
   }
 
   at(alongMm: number): number {
-    const [a, b, c, d] = this.walkers;
+    const [a, b, c, d] = this.finders;
     a.goTo(alongMm - this.gapMm - this.chordMm);
     b.goTo(alongMm - this.gapMm);
     c.goTo(alongMm + this.gapMm);

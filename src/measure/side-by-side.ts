@@ -97,20 +97,11 @@ export function nearParts(
   out: Float64Array,
 ): boolean {
   if (!partNear(index, i, j, withinMm, out, 0) || !partNear(index, j, i, withinMm, out, 2)) return false;
-  const stroke = index.strokeOf[i];
-  if (stroke !== index.strokeOf[j]) return true;
+  if (index.strokeOf[i] !== index.strokeOf[j]) return true;
   if (out[2] - out[1] < apartMm) {
     const middle = (out[1] + out[2]) / 2;
     out[1] = Math.min(out[1], middle - apartMm / 2);
     out[2] = Math.max(out[2], middle + apartMm / 2);
-  }
-  if (index.closed[stroke]) {
-    const lengthMm = index.strokeLengthMm(stroke);
-    if (out[0] + lengthMm - out[3] < apartMm) {
-      const middle = (out[0] + lengthMm + out[3]) / 2;
-      out[3] = Math.min(out[3], middle - apartMm / 2);
-      out[0] = Math.max(out[0], middle + apartMm / 2 - lengthMm);
-    }
   }
   return out[0] <= out[1] && out[2] <= out[3];
 }

@@ -16,7 +16,7 @@ import type { Polyline } from '../../shared/polyline.js';
 import { pointToSegment } from '../../shared/segment.js';
 import type { TightCurve } from '../../shared/study.js';
 import { cornersOf } from './corners.js';
-import { type WalkedLine, Walker } from './walked-line.js';
+import { PlaceFinder, type WalkedLine } from './walked-line.js';
 
 /** Stitches begin at every point, and where points lie far apart, at least this many times within a stitch. */
 const beginnings = 16;
@@ -49,10 +49,10 @@ function tightCurvesAlong(line: WalkedLine, stitchMm: number, cutMm: number): Ti
     while (corners[next] <= segment) next++;
     cutsFrom(line, segment, corners[next], stitchMm, cutMm, cuts);
   }
-  const walker = new Walker(line);
+  const finder = new PlaceFinder(line);
   return worstOfEach(line, onStroke(cuts, line), stitchMm).map((cut) => {
-    walker.goTo(cut.alongMm);
-    return { at: { x: walker.x, y: walker.y }, radiusMm: radiusOf(line, cut, stitchMm), cutMm: cut.cutMm };
+    finder.goTo(cut.alongMm);
+    return { at: { x: finder.x, y: finder.y }, radiusMm: radiusOf(line, cut, stitchMm), cutMm: cut.cutMm };
   });
 }
 
@@ -198,10 +198,10 @@ function firstFrom(runMm: Float64Array, alongMm: number): number {
  */
 function radiusOf(line: WalkedLine, { cutMm, alongMm, isWhole }: Cut, stitchMm: number): number {
   if (isWhole && cutMm <= stitchMm / 2) return (cutMm ** 2 + (stitchMm / 2) ** 2) / (2 * cutMm);
-  const walker = new Walker(line);
+  const finder = new PlaceFinder(line);
   const [a, b, c] = [-1, 0, 1].map((side) => {
-    walker.goTo(alongMm + (side * stitchMm) / 4);
-    return { x: walker.x, y: walker.y };
+    finder.goTo(alongMm + (side * stitchMm) / 4);
+    return { x: finder.x, y: finder.y };
   });
   const twiceArea = Math.abs((b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x));
   const sides = distance(a, b) * distance(b, c) * distance(c, a);

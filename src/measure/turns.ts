@@ -5,7 +5,7 @@
  * lengths of leg, and one of them is enough.
  */
 import type { Point } from '../../shared/point.js';
-import { type WalkedLine, Walker } from './walked-line.js';
+import { PlaceFinder, type WalkedLine } from './walked-line.js';
 
 /** mm; a short stitch is about 1 mm, the flattening tolerance a twenty-fifth of the shortest. */
 const legsMm = [0.25, 0.5, 1];
@@ -57,8 +57,8 @@ function suspectPoints({ runMm, turnedRad }: WalkedLine, legsDeg: number): numbe
 
 /** A pair of legs of one length, to be set down at one point after another. */
 class Legs {
-  private readonly before: Walker;
-  private readonly after: Walker;
+  private readonly before: PlaceFinder;
+  private readonly after: PlaceFinder;
   private readonly leastCosine: number;
 
   constructor(
@@ -66,8 +66,8 @@ class Legs {
     private readonly legMm: number,
     legsDeg: number,
   ) {
-    this.before = new Walker(line);
-    this.after = new Walker(line);
+    this.before = new PlaceFinder(line);
+    this.after = new PlaceFinder(line);
     this.leastCosine = Math.cos((legsDeg * Math.PI) / 180);
   }
 

@@ -112,7 +112,7 @@ function turnedUpTo(points: Polyline): Float64Array {
 }
 
 /** Reads places off a line by the length walked to them; quickest where the next place is near the last one. */
-export class Walker {
+export class PlaceFinder {
   x = 0;
   y = 0;
   private at = 0;

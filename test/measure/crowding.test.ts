@@ -107,7 +107,7 @@ describe('what is no crowding', () => {
         [],
       );
     // Closed, and begun at the point.
-    expect(crowding(line(0, 0, -60, 2, -60, -2, 0, 0))).toEqual([]);
+    for (const half of [1, 2, 3, 4, 6]) expect(crowding(line(0, 0, -60, half, -60, -half, 0, 0))).toEqual([]);
   });
 
   test('a retrace', () => {

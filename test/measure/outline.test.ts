@@ -73,6 +73,13 @@ describe('what is no outline', () => {
     expect(outline(circle(0, 0, 20))).toBeNull();
     expect(outline(line(0, 0, 100, 0, 100, 60, 0, 60, 0, 0))).toBeNull();
     expect(outline(circle(0, 0, 20), circle(0, 0, 30))).toBeNull();
+    // Round, with a stem a millimetre thick.
+    const round = chained([
+      line(-0.5, 90, -0.5, 25),
+      arc(0, 0, 25, 91.146, 448.854),
+      line(0.5, 25, 0.5, 90, -0.5, 90),
+    ]);
+    expect(outline(round)).toBeNull();
     // A leaf whose sides run together at both ends.
     expect(outline(chained([arc(0, 40, 50, 217, 323), arc(0, -20.18, 50, 37, 143)]))).toBeNull();
   });

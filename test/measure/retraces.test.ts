@@ -116,8 +116,8 @@ test('crossings are none, however shallow', () => {
 });
 
 test('touching loops are none, side by side or one within the other', () => {
-  for (const radius of [3, 10, 20, 50]) {
-    for (const apart of [-0.05, 0, 0.03, 0.06]) {
+  for (const radius of [3, 10, 20, 50, 80]) {
+    for (const apart of [-0.05, -0.03, -0.02, 0, 0.03, 0.06]) {
       const kissing = [circle(0, 0, radius), circle(2 * radius + apart, 0, radius, 180)];
       expect(retraces(...kissing).stretches).toEqual([]);
       const nested = [circle(0, 0, radius), circle(-radius / 4 - apart, 0, 1.25 * radius)];

@@ -59,6 +59,19 @@ describe('points at which the line doubles back', () => {
     expect(cusps(line(0, 0, 20, 0, 20, 0, 19.99, 0.002, 0, 0.2))).toHaveLength(1);
   });
 
+  test('are none in a curl too small to see', () => {
+    for (const radius of [0.06, 0.08, 0.1])
+      expect(
+        cusps(
+          chained([
+            line(-20, -radius, 0, -radius),
+            arc(0, 0, radius, -90, 270),
+            line(0, -radius, 20, -radius),
+          ]),
+        ),
+      ).toEqual([]);
+  });
+
   test('are none in loops and circles', () => {
     expect(cusps(loops(10, 14, 10))).toEqual([]);
     for (const radius of [0.5, 1, 10]) expect(cusps(circle(0, 0, radius))).toEqual([]);
