@@ -1,5 +1,11 @@
 #!/usr/bin/env node
-/** The command line: hands what was typed to its command, and turns what cannot be done into one sentence. */
+/**
+ * The command line: finds the command that was typed, hands it what was typed after it, and turns what cannot be
+ * done into one sentence.
+ *
+ * Yargs gets one command at a time, as its default one: given all of them it lays out the help of whichever it runs,
+ * read or not, and that takes longer than checking a motif.
+ */
 import yargs, { type Argv } from 'yargs';
 import { hideBin } from 'yargs/helpers';
 import { Refusal } from '../../shared/refusal.js';
@@ -7,68 +13,73 @@ import { version } from '../../shared/version.js';
 import { type Command, commands } from './commands.js';
 import type { Typed } from './options.js';
 import { columns, plain } from './page.js';
-import { commandName, usageSentence } from './usage.js';
+import { commandIn, commandName, groupNames, noCommand, usageSentence } from './usage.js';
 
 async function main(typed: readonly string[]): Promise<void> {
-  const parser = yargs([...typed])
-    .scriptName('linewright')
-    .usage('$0 COMMAND\n\nChecks, mends, converts and nests continuous-line quilting motifs.')
+  const command = commandIn(typed, commands);
+  if (command) return run(command, typed.slice(commandName(command).split(' ').length));
+  const [first = '--help'] = typed;
+  if (first === '--version') return void process.stdout.write(`${version}\n`);
+  const group = groupNames(commands).includes(first) ? first : '';
+  const asksForHelp = typed.includes('--help') || typed.length === 0;
+  if (!asksForHelp || !(group !== '' || first === '--help')) throw noCommand(typed, commands);
+  overview(group).showHelp('log');
+  // Help that was not asked for is no result.
+  if (typed.length === 0) process.exitCode = 2;
+}
+
+/** Parses the words after the command's name, and does it. */
+async function run(command: Command, words: readonly string[]): Promise<void> {
+  const { usage, about, options, load } = command;
+  const name = commandName(command);
+  let typed: Typed | undefined;
+  await parser(`linewright ${name}`, words)
+    .command(
+      `$0${usage.slice(name.length)}`,
+      about,
+      (inner) => inner.options(options),
+      (read) => {
+        typed = read;
+      },
+    )
+    .strict()
+    .fail((message: string | null, error?: Error) => {
+      throw new Refusal(usageSentence(message ?? error?.message ?? '', words, command));
+    })
+    .parseAsync();
+  // Help was asked for, and given.
+  if (typed === undefined) return;
+  const twice = Object.keys(options).find(
+    (option) => Array.isArray(typed?.[option]) && !options[option].array,
+  );
+  if (twice !== undefined) throw new Refusal(`--${twice} is given twice; once is enough.`);
+  process.exitCode = await (await load())(typed);
+}
+
+/** What there is: all commands, or those of a group such as `library`. */
+function overview(group: string): Argv {
+  const all = parser('linewright', []).usage(
+    '$0 COMMAND\n\nChecks, mends, converts and nests continuous-line quilting motifs.',
+  );
+  for (const { usage, about } of commands) {
+    if (group === '' || usage.startsWith(`${group} `)) all.command(usage, about);
+  }
+  return all.epilogue('linewright COMMAND --help tells more.');
+}
+
+function parser(name: string, words: readonly string[]): Argv {
+  return yargs([...words])
+    .scriptName(name)
     .locale('en')
     .version(version)
+    .alias('help', 'h')
     .wrap(columns)
+    .exitProcess(false)
     .parserConfiguration({
       'boolean-negation': false,
       'dot-notation': false,
       'parse-positional-numbers': false,
-    })
-    .demandCommand(1, '')
-    .strict()
-    .exitProcess(false)
-    .fail((message: string | null, error?: Error) => {
-      // What a command throws passes through here too, and stays as it is.
-      if (error && error.name !== 'YError') throw error;
-      throw new Refusal(usageSentence(message ?? error?.message ?? '', typed, commands));
     });
-  addAll(parser, commands);
-  if (typed.length === 0) {
-    parser.showHelp('log');
-    process.exitCode = 2;
-    return;
-  }
-  await parser.parseAsync();
-}
-
-/** Commands of two words, such as `library build`, stand under their first word. */
-function addAll(parser: Argv, all: readonly Command[]): void {
-  const groups = new Set(all.flatMap((command) => (groupOf(command) ? [groupOf(command)] : [])));
-  for (const command of all) if (groupOf(command) === '') parser.command(forYargs(command));
-  for (const group of groups) {
-    const members = all.filter((command) => groupOf(command) === group);
-    parser.command(`${group} <command>`, members.map(({ about }) => about).join('; '), (inner) => {
-      for (const member of members) {
-        inner.command(forYargs({ ...member, usage: member.usage.slice(group.length + 1) }));
-      }
-      return inner.demandCommand(1, '');
-    });
-  }
-}
-
-function groupOf(command: Command): string {
-  const [first, second] = commandName(command).split(' ');
-  return second === undefined ? '' : first;
-}
-
-function forYargs({ usage, about, options, load }: Command) {
-  return {
-    command: usage,
-    describe: about,
-    builder: { ...options },
-    handler: async (typed: Typed) => {
-      const twice = Object.keys(options).find((name) => Array.isArray(typed[name]) && !options[name].array);
-      if (twice !== undefined) throw new Refusal(`--${twice} is given twice; once is enough.`);
-      process.exitCode = await (await load())(typed);
-    },
-  };
 }
 
 /** A pipe that is closed early, as by `head`, has what it wanted. */

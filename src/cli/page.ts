@@ -1,7 +1,8 @@
 /** The page that people read: 80 columns, colour on a terminal only, nothing of a file's text taken for a command. */
+
+import stringWidth from 'fast-string-width';
+import { wrapAnsi } from 'fast-wrap-ansi';
 import { createColors } from 'picocolors';
-import stringWidth from 'string-width';
-import wrapAnsi from 'wrap-ansi';
 
 export const columns = 80;
 

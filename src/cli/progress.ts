@@ -1,5 +1,5 @@
 /** Progress on a terminal: one line that is written over, with counts and the time left. In a pipe, nothing. */
-import stringWidth from 'string-width';
+import stringWidth from 'fast-string-width';
 import { columns } from './page.js';
 
 export class Progress {

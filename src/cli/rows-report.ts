@@ -1,5 +1,5 @@
 /** What `rows` says: a table of the layouts, what to choose, and how the spacing asked for fares. */
-import stringWidth from 'string-width';
+import stringWidth from 'fast-string-width';
 import type { ChosenRows, Nesting } from '../../shared/rows.js';
 import { type Say, sayIn } from '../../shared/say.js';
 import type { Study } from '../../shared/study.js';

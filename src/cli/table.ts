@@ -1,5 +1,5 @@
 /** A table in plain columns, no wider than the page where its longest words allow it. */
-import stringWidth from 'string-width';
+import stringWidth from 'fast-string-width';
 import { columns } from './page.js';
 
 const gap = '  ';

@@ -1,40 +1,60 @@
-/** What yargs complains of, as one sentence for people, with the nearest right name. */
+/** Which command was typed, and what is wrong with it as one sentence for people, with the nearest right name. */
+import { Refusal } from '../../shared/refusal.js';
 import { didYouMean } from '../setup/index.js';
 import type { Command } from './commands.js';
 
-/** `message` is yargs' own; `typed` are the words of the command line. */
-export function usageSentence(
-  message: string,
-  typed: readonly string[],
-  commands: readonly Command[],
-): string {
-  const names = [
-    ...new Set(commands.flatMap((each) => [commandName(each), commandName(each).split(' ')[0]])),
-  ];
-  const command = commands.find((each) => typed.slice(0, 2).join(' ').startsWith(commandName(each)));
-  const unknown = /^Unknown (?:arguments?|commands?): ([^,]+)/.exec(message)?.[1];
-  const group = names.filter((name) => name.startsWith(`${typed[0]} `));
-  if (command === undefined && group.length > 0) {
-    if (typed[1] === undefined || typed[1].startsWith('-'))
-      return `${typed[0]} takes one of these: ${group.join(', ')}.`;
-    return `There is no command "${typed[0]} ${typed[1]}".${didYouMean(`${typed[0]} ${typed[1]}`, group)}`;
+/** The command that the first words name, or undefined. */
+export function commandIn(typed: readonly string[], commands: readonly Command[]): Command | undefined {
+  return commands.find((each) => {
+    const words = commandName(each).split(' ');
+    return words.every((word, i) => word === typed[i]);
+  });
+}
+
+/** The words before the arguments: `check`, `library build`. */
+export function commandName({ usage }: Command): string {
+  return usage.replace(/ [<[].*$/, '');
+}
+
+/** First words of commands of two: `library`. */
+export function groupNames(commands: readonly Command[]): string[] {
+  const names = commands.map((each) => commandName(each).split(' '));
+  return [...new Set(names.filter((words) => words.length > 1).map(([first]) => first))];
+}
+
+/** For words that name no command. */
+export function noCommand(typed: readonly string[], commands: readonly Command[]): Refusal {
+  const names = commands.map(commandName);
+  const [first, second] = typed;
+  if (groupNames(commands).includes(first)) {
+    const group = names.filter((name) => name.startsWith(`${first} `));
+    if (second === undefined || second.startsWith('-'))
+      return new Refusal(`${first} takes one of these: ${group.join(', ')}.`);
+    return new Refusal(`There is no command "${first} ${second}".${didYouMean(`${first} ${second}`, group)}`);
   }
+  if (first.startsWith('-'))
+    return new Refusal(`The command comes first: linewright check FILE... ${first}, for instance.`);
+  const firsts = [...names, ...groupNames(commands)];
+  return new Refusal(`There is no command "${first}".${didYouMean(first, firsts)}`);
+}
+
+/** `message` is what yargs complains of in `words`, those after the command's name. */
+export function usageSentence(message: string, words: readonly string[], command: Command): string {
+  const unknown = /^Unknown (?:arguments?|commands?): ([^,]+)/.exec(message)?.[1];
   if (unknown !== undefined) {
-    if (command === undefined) return `There is no command "${typed[0]}".${didYouMean(typed[0], names)}`;
-    const isOption = typed.some((word) => word.startsWith('-') && word.includes(unknown));
-    if (!isOption) return `One argument too many: "${unknown}".`;
-    return noOption(command, unknown);
+    const isOption = words.some((word) => word.startsWith('-') && word.includes(unknown));
+    return isOption ? noOption(command, unknown) : `One argument too many: "${unknown}".`;
   }
   const bare = /^Not enough arguments following: (.+)/.exec(message)?.[1];
   if (bare !== undefined) return `--${bare} needs a value after it.`;
   const missing = /^Missing required arguments?: (.+)/.exec(message)?.[1];
-  if (missing !== undefined && command) {
+  if (missing !== undefined) {
     // What is missing is often there, but mistyped.
-    const mistyped = typed.find((word) => /^--[^=]/.test(word) && !(optionName(word) in command.options));
+    const mistyped = words.find((word) => /^--[^=]/.test(word) && !(optionName(word) in command.options));
     if (mistyped !== undefined) return noOption(command, optionName(mistyped));
     return `--${missing} is needed: ${command.options[missing]?.describe ?? 'a value'}.`;
   }
-  if (/^Not enough non-option arguments/.test(message) && command) return command.needs;
+  if (/^Not enough non-option arguments/.test(message)) return command.needs;
   return `${message.trim().split('\n')[0]}.`;
 }
 
@@ -45,9 +65,4 @@ function noOption(command: Command, name: string): string {
 /** Of `--name` or `--name=value`. */
 function optionName(word: string): string {
   return word.slice(2).split('=')[0];
-}
-
-/** The words before the arguments: `check`, `library build`. */
-export function commandName({ usage }: Command): string {
-  return usage.replace(/ [<[].*$/, '');
 }

@@ -3,8 +3,11 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 
 import { join } from 'node:path';
 import { Resvg } from '@resvg/resvg-js';
 import pngjs from 'pngjs';
-import { beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it, vi } from 'vitest';
 import { emptyFolder, linewright, waveSvg } from './run.js';
+
+/** Whole processes, on a machine that may be busy. */
+vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
 
 const corpus = new URL('../../corpus/motifs/', import.meta.url).pathname;
 

@@ -1,8 +1,11 @@
 /** What the command line answers to what it cannot do: one sentence on stderr, exit code 2, nothing on stdout. */
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { emptyFolder, linewright, waveSvg } from './run.js';
+
+/** Whole processes, on a machine that may be busy. */
+vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
 
 function folderWithWave(): string {
   const cwd = emptyFolder();
@@ -17,6 +20,7 @@ describe('wrong usage', () => {
     ['library bild', /"library bild".*"library build"/],
     ['convert wave.svg', /--out is needed/],
     ['convert wave.svg --ot o', /no option --ot.*"out"/],
+    ['--json', /The command comes first/],
     ['library --json', /library takes one of these: library build, library list/],
     ['convert --out o', /Name at least one file/],
     ['convert wave.svg --out o --hight 5in', /no option --hight.*"height"/],
