@@ -18,8 +18,8 @@ th, td { text-align: left; vertical-align: top; padding: 1mm 2mm 1mm 0; border-b
 thead th { font-size: 9.5pt; border-bottom: 1pt solid #1a1a1a; }
 tbody th { font-weight: 600; }
 tr.chosen { background: #f1f1f1; }
-ol { padding-left: 7mm; margin: 0; }
-ol > li { margin-bottom: 2mm; break-inside: avoid; }
+ul { padding-left: 5mm; margin: 0; }
+ul > li { margin-bottom: 2mm; break-inside: avoid; }
 .care { border: 1pt solid #1a1a1a; padding: 3mm 4mm; margin-top: 6mm; break-inside: avoid; }
 .care h2 { margin-top: 0; }
 .care ul { margin: 0; padding-left: 5mm; }

@@ -3,6 +3,7 @@
  * loaded from elsewhere, and its content policy forbids that it could be.
  */
 import type { Finding } from '../../shared/finding.js';
+import { flagged } from '../../shared/flags.js';
 import type { Layout } from '../../shared/motif.js';
 import type { Nesting } from '../../shared/rows.js';
 import { sayIn } from '../../shared/say.js';
@@ -43,7 +44,7 @@ export function writeSheet(content: SheetContent): string {
 ${heading(content, title)}
 <main>
 <figure>${trusted(content.motifPicture)}
-<figcaption>The triangle marks the start, the square the end.${content.findings.length > 0 && ' Numbers belong to the list of findings.'}</figcaption></figure>
+<figcaption>The triangle marks the start, the square the end.${content.findings.length > 0 && ' The numbered flags belong to the findings below.'}</figcaption></figure>
 ${findingList(content)}
 ${mendedList(content.mended)}
 <h2>Numbers</h2>
@@ -81,13 +82,14 @@ function verdict(findings: readonly Finding[]): string {
 
 const severityWords = { error: 'Error', warning: 'Warning', info: 'Note' } as const;
 
+/** Each with the numbers of its flags on the picture. */
 function findingList({ findings, remedyOf }: SheetContent): Html | null {
   if (findings.length === 0) return null;
   return html`<h2>Findings</h2>
-<ol>${findings.map(
-    ({ severity, message, rule }) =>
-      html`<li><b>${severityWords[severity]}:</b> ${message} <i>${remedyOf(rule)}</i></li>`,
-  )}</ol>`;
+<ul>${flagged(findings).map(({ finding: { severity, message, rule }, flags }) => {
+    const numbers = flags.map(({ number }) => `[${number}] `).join('');
+    return html`<li>${numbers && html`<b>${numbers}</b>`}<b>${severityWords[severity]}:</b> ${message} <i>${remedyOf(rule)}</i></li>`;
+  })}</ul>`;
 }
 
 function mendedList(mended: readonly string[]): Html | null {
