@@ -16,12 +16,13 @@ import { studyOf } from '../../src/measure/index.js';
 import { readArtwork } from '../../src/read/index.js';
 import { toMotif } from '../../src/size/index.js';
 import { loopingMotif } from './looping-motif.js';
+import type { BenchRow } from './row.js';
 
 const rounds = 7;
 const curves = 1500;
 const motifs = 20;
 
-export async function checkRows(): Promise<{ work: string; measured: string; aim: string }[]> {
+export async function checkRows(): Promise<BenchRow[]> {
   return [startUp(), await batch()];
 }
 

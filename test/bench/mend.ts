@@ -6,7 +6,7 @@ import { oddNodes, pieceOf } from '../../src/mend/route/graph.js';
 import { networkOf } from '../../src/mend/route/network.js';
 import { routeOf } from '../../src/mend/route/plan.js';
 import { leastRetrace } from '../../src/mend/route/retrace.js';
-import type { BenchRow } from './reading.js';
+import type { BenchRow } from './row.js';
 
 export function mendRows(): BenchRow[] {
   return [latticeRow(100, 20_000), ladderRow(1_000), ladderRow(4_000)];

@@ -8,14 +8,9 @@ import { SaxesParser } from 'saxes';
 import { SVGPathData } from 'svg-pathdata';
 import { defaultLimits } from '../../shared/setup.js';
 import { readArtwork } from '../../src/read/index.js';
+import type { BenchRow } from './row.js';
 
 const rounds = 9;
-
-export interface BenchRow {
-  readonly work: string;
-  readonly measured: string;
-  readonly aim: string;
-}
 
 export async function readingRows(): Promise<BenchRow[]> {
   const icons = iconFiles();
