@@ -22,8 +22,11 @@ import { nearParts } from './side-by-side.js';
 import { merged, type Stretches, totalMm } from './stretches.js';
 
 const bands = 8;
-/** Two passes that cross twice in one run look like this share of company. */
-const leastShare = 0.2;
+/**
+ * Passes that touch a little too deeply cross twice and lie between for a while. At worst, a quarter of the range too
+ * deep, that looks like 2 sqrt(0.4) - 1 = 0.27 of company.
+ */
+const leastShare = 0.3;
 /** A quarter of the range. */
 const bandWidth = 2;
 /** A band with this share of the length is taken, most of all that of exact copies; others need not be looked at. */
