@@ -1,0 +1,83 @@
+/** Spacings below the closest at which rows still clear each other, worked out by hand and held against jsts. */
+import { describe, expect, test } from 'vitest';
+import { type Layout, layouts } from '../../shared/motif.js';
+import { nest, rowOf } from '../../src/rows/index.js';
+import { type Case, leastDistance } from './jts.js';
+import { points, randomCase, rowOfCase } from './lines.js';
+
+const P = 200;
+
+describe('a mushroom that fits into a bay', () => {
+  // The mushroom stands at 50: its head, from 0 to 6 below the top and from 38 to 62, on a stem from 47 to 53, rises
+  // from a level line at 60. The bay hangs at 150, half a repeat on: a hall from 20 to 50 below the top, from 120 to
+  // 180, under a mouth from 140 to 160 in the level line.
+  const mushroom: Case = {
+    strokes: [
+      points(
+        ...[0, 60, 47, 60, 47, 6, 38, 6, 38, 0, 62, 0, 62, 6, 53, 6, 53, 60],
+        ...[140, 60, 140, 50, 120, 50, 120, 20, 180, 20, 180, 50, 160, 50, 160, 60, 200, 60],
+      ),
+    ],
+    repeatMm: P,
+    middleXMm: P / 2,
+  };
+  const interlocksOf = (layout: Layout, clearanceMm: number) =>
+    nest(rowOf(mushroom.strokes, P), layout, clearanceMm).interlocksMm;
+
+  // Brick puts the next row's mushroom under the bay. At spacing s the head reaches from s to s + 6: it clears the
+  // hall, whose roof is at 20 and whose floor is at 50, while s >= 20 + c and s + 6 <= 50 - c. The head is wider
+  // than the mouth, the stem narrower by 7 on each side. But the next row's level line, at s + 60, must clear what
+  // hangs down: nothing does below 60; and its own hall's roof, at s + 20 and 20 to 80 sideways, lies under this row's
+  // mushroom at 50: its head, from 0, is above it, its stem comes down to the line at 60 that runs on to either side:
+  // the roof must be c below that, s + 20 >= 60 + c. So from 40 + c to 44 - c.
+  test.each([0.5, 1, 1.5])('brick, clearance %d: from 40 + c to 44 - c', (c) => {
+    const interlocks = interlocksOf('brick', c);
+    expect(interlocks).toHaveLength(1);
+    expect(interlocks[0][0]).toBeCloseTo(40 + c, 6);
+    expect(interlocks[0][1]).toBeCloseTo(44 - c, 6);
+  });
+
+  test('brick, clearance 2.5: no room any more', () => expect(interlocksOf('brick', 2.5)).toEqual([]));
+
+  // Right above each other a head and the bay never meet, and the line at 60 comes down on the next head.
+  test('straight: none', () => expect(interlocksOf('straight', 1)).toEqual([]));
+
+  test('jsts agrees at both ends and in the middle', () => {
+    const [[from, to]] = interlocksOf('brick', 1);
+    // jsts 2.12, DistanceOp
+    expect(leastDistance(mushroom, 'brick', from)).toBeCloseTo(1, 6);
+    expect(leastDistance(mushroom, 'brick', to)).toBeCloseTo(1, 6);
+    expect(leastDistance(mushroom, 'brick', (from + to) / 2)).toBeGreaterThan(1);
+    expect(leastDistance(mushroom, 'brick', from - 0.01)).toBeLessThan(1);
+    expect(leastDistance(mushroom, 'brick', to + 0.01)).toBeLessThan(1);
+  });
+});
+
+describe('two level lines 10 mm apart', () => {
+  // Rows k apart are k s lower. With clearance 3 each of their lines must be 3 away from each line above:
+  // k s and |k s - 10| both at least 3. k = 1: 3 to 7; k = 2 leaves, of that, 3 to 3.5 and 6.5 to 7; k = 3 forbids 3s
+  // from 7 to 13, that is 2.33 to 4.33. What stays is 6.5 to 7, where 2s is 13 and more. Rows two apart decide it.
+  const lines = rowOf([points(0, 0, P, 0), points(0, 10, P, 10)], P);
+  test.each(layouts)('%s: from 6.5 to 7', (layout) => {
+    const { interlocksMm, closestSpacingMm } = nest(lines, layout, 3);
+    expect(closestSpacingMm).toBeCloseTo(13, 9);
+    expect(interlocksMm).toHaveLength(1);
+    expect(interlocksMm[0][0]).toBeCloseTo(6.5, 6);
+    expect(interlocksMm[0][1]).toBeCloseTo(7, 6);
+  });
+});
+
+test('random lines: everywhere below the closest spacing jsts says the same', () => {
+  for (let seed = 3000; seed < 3040; seed++) {
+    const motif = randomCase(seed);
+    const layout = layouts[seed % layouts.length];
+    const { interlocksMm, closestSpacingMm } = nest(rowOfCase(motif), layout, 1);
+    for (let k = 1; k < 40; k++) {
+      const spacing = (k / 40) * closestSpacingMm;
+      const inside = interlocksMm.some(([from, to]) => spacing > from + 1e-6 && spacing < to - 1e-6);
+      // jsts 2.12, DistanceOp; only neighbouring rows: one stroke lies between those farther apart.
+      const clear = leastDistance(motif, layout, spacing) >= 1;
+      expect(inside, `seed ${seed}, ${layout}, spacing ${spacing}`).toBe(clear);
+    }
+  }
+});

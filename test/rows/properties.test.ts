@@ -1,0 +1,197 @@
+/** What must hold for every row, on random lines that overhang their repeat and cross themselves. */
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { type Layout, layouts } from '../../shared/motif.js';
+import { closestSpacing } from '../../src/rows/closest.js';
+import { nest, rowDistance, rowOf, rowsAt } from '../../src/rows/index.js';
+import { type Case, leastDistance } from './jts.js';
+import { randomCase, rowOfCase } from './lines.js';
+
+const seeded = { seed: 20260, numRuns: 60 };
+const aCase = fc.integer({ min: 1000, max: 999_999 }).map(randomCase);
+const aLayout = fc.constantFrom(...layouts);
+const aClearance = fc.double({ min: 0.1, max: 12, noNaN: true });
+
+/** Left and right changed about; the turned layout turns about the same place of the motif. */
+function mirroredCase({ strokes, repeatMm, middleXMm }: Case): Case {
+  return {
+    strokes: strokes.map((line) => line.map((value, i) => (i % 2 === 0 ? repeatMm - value : value))),
+    repeatMm,
+    middleXMm: repeatMm - middleXMm,
+  };
+}
+
+/** The same row, cut into repeats elsewhere. */
+function shiftedCase({ strokes, repeatMm, middleXMm }: Case, byMm: number): Case {
+  return {
+    strokes: strokes.map((line) => line.map((value, i) => (i % 2 === 0 ? value + byMm : value))),
+    repeatMm,
+    middleXMm: middleXMm + byMm,
+  };
+}
+
+describe('closest spacing', () => {
+  test('grows with the clearance, by as much at least', () => {
+    fc.assert(
+      fc.property(aCase, aLayout, aClearance, aClearance, (motif, layout, c, more) => {
+        const row = rowOfCase(motif);
+        expect(closestSpacing(row, layout, c + more)).toBeGreaterThanOrEqual(
+          closestSpacing(row, layout, c) + more - 1e-9,
+        );
+      }),
+      seeded,
+    );
+  });
+
+  test('is the same for the motif mirrored left to right, and for the row moved sideways', () => {
+    fc.assert(
+      fc.property(
+        aCase,
+        aLayout,
+        aClearance,
+        fc.double({ min: -300, max: 300, noNaN: true }),
+        (motif, layout, c, by) => {
+          const closest = closestSpacing(rowOfCase(motif), layout, c);
+          expect(closestSpacing(rowOfCase(mirroredCase(motif)), layout, c)).toBeCloseTo(closest, 7);
+          expect(closestSpacing(rowOfCase(shiftedCase(motif, by)), layout, c)).toBeCloseTo(closest, 7);
+        },
+      ),
+      seeded,
+    );
+  });
+
+  test('leaves exactly the clearance between rows, and 0.1 mm less leaves less', () => {
+    fc.assert(
+      fc.property(aCase, aLayout, aClearance, (motif, layout, c) => {
+        const row = rowOfCase(motif);
+        const closest = closestSpacing(row, layout, c);
+        const inOurs = (spacing: number) => rowDistance(row, layout, spacing).leastMm;
+        // jsts 2.12, DistanceOp
+        const inTheirs = (spacing: number) => leastDistance(motif, layout, spacing);
+        for (const distance of [inOurs, inTheirs]) {
+          expect(distance(closest)).toBeCloseTo(c, 6);
+          expect(distance(closest - 0.1)).toBeLessThan(c);
+          expect(distance(closest + 0.1)).toBeGreaterThan(c);
+        }
+      }),
+      seeded,
+    );
+  });
+});
+
+test('the distance of rows at any spacing is that of jsts, and is found at the place told', () => {
+  fc.assert(
+    fc.property(aCase, aLayout, fc.double({ min: 0.3, max: 1.5, noNaN: true }), (motif, layout, share) => {
+      const row = rowOfCase(motif);
+      const spacing = share * closestSpacing(row, layout, 3);
+      const { leastMm, at } = rowDistance(row, layout, spacing);
+      // jsts 2.12, DistanceOp, on neighbouring rows; a row of one stroke lies between those farther apart
+      expect(leastMm).toBeCloseTo(leastDistance(motif, layout, spacing), 6);
+      const [line] = motif.strokes;
+      let off = Number.POSITIVE_INFINITY;
+      for (let k = -3; k <= 3; k++)
+        for (let i = 0; i + 3 < line.length; i += 2) {
+          const [ax, ay, bx, by] = line.subarray(i, i + 4);
+          const x = at.x - k * motif.repeatMm;
+          const t = ((x - ax) * (bx - ax) + (at.y - ay) * (by - ay)) / ((bx - ax) ** 2 + (by - ay) ** 2);
+          const s = Math.min(1, Math.max(0, t));
+          off = Math.min(off, Math.hypot(x - ax - s * (bx - ax), at.y - ay - s * (by - ay)));
+        }
+      expect(off).toBeLessThan(1e-6);
+    }),
+    seeded,
+  );
+});
+
+describe('open circles', () => {
+  const near = (a: number | undefined, b: number | undefined) =>
+    expect(Math.abs((a ?? 0) - (b ?? 0))).toBeLessThan(0.1);
+
+  test('are the same for the motif mirrored left to right', () => {
+    fc.assert(
+      fc.property(aCase, aLayout, (motif, layout) => {
+        const row = rowOfCase(motif);
+        const mirrored = rowOfCase(mirroredCase(motif));
+        const spacing = closestSpacing(row, layout, 3);
+        near(rowsAt(row, layout, spacing).largestOpenMm, rowsAt(mirrored, layout, spacing).largestOpenMm);
+      }),
+      seeded,
+    );
+  });
+
+  test('grow with the motif, and evenness does not', () => {
+    fc.assert(
+      fc.property(aCase, aLayout, fc.double({ min: 0.3, max: 4, noNaN: true }), (motif, layout, scale) => {
+        const row = rowOfCase(motif);
+        const larger = rowOf(
+          motif.strokes.map((line) => line.map((value) => scale * value)),
+          scale * motif.repeatMm,
+          scale * motif.middleXMm,
+        );
+        const spacing = closestSpacing(row, layout, 3);
+        const [one, other] = [rowsAt(row, layout, spacing), rowsAt(larger, layout, scale * spacing)];
+        near(scale * one.largestOpenMm, other.largestOpenMm);
+        expect(other.evenness / one.evenness).toBeCloseTo(1, 2);
+      }),
+      seeded,
+    );
+  });
+
+  test('hold no stitching, and touch as many rows as they should', () => {
+    fc.assert(
+      fc.property(aCase, aLayout, (motif, layout) => {
+        const row = rowOfCase(motif);
+        const { even } = nest(row, layout, 3);
+        for (const [circle, rows] of [
+          [even.inner, 1],
+          [even.seam, 2],
+        ] as const) {
+          if (circle === null) continue;
+          const distances = distancesToRows(motif, layout, even.spacingMm, circle.centre).sort(
+            (a, b) => a - b,
+          );
+          expect(distances[0]).toBeCloseTo(circle.diameterMm / 2, 3);
+          const touched = distances.filter((mm) => mm < circle.diameterMm / 2 + 0.02).length;
+          if (rows === 1) expect(touched).toBe(1);
+          else expect(touched).toBeGreaterThanOrEqual(2);
+        }
+      }),
+      seeded,
+    );
+  });
+});
+
+/** Distance from a place to each of the rows about it, by looking at every segment. */
+function distancesToRows(
+  { strokes, repeatMm, middleXMm }: Case,
+  layout: Layout,
+  spacingMm: number,
+  { x, y }: { x: number; y: number },
+): number[] {
+  const ys = strokes.flatMap((line) => [...line].filter((_, i) => i % 2 === 1));
+  const flip = Math.min(...ys) + Math.max(...ys);
+  return Array.from({ length: 11 }, (_, i) => i - 4).map((index) => {
+    const changed = index % 2 !== 0;
+    let least = Number.POSITIVE_INFINITY;
+    for (let k = -4; k <= 4; k++)
+      for (const line of strokes) {
+        const xy = Array.from(line, (value, i) => {
+          if (i % 2 === 1)
+            return (
+              (changed && (layout === 'mirrored' || layout === 'turned') ? flip - value : value) +
+              index * spacingMm
+            );
+          const own = value + k * repeatMm;
+          if (changed && layout === 'turned') return 2 * middleXMm - own;
+          return changed && layout !== 'straight' ? own + repeatMm / 2 : own;
+        });
+        for (let i = 0; i + 3 < xy.length; i += 2) {
+          const [ax, ay, bx, by] = xy.slice(i, i + 4);
+          const t = ((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / ((bx - ax) ** 2 + (by - ay) ** 2);
+          const s = Math.min(1, Math.max(0, t));
+          least = Math.min(least, Math.hypot(x - ax - s * (bx - ax), y - ay - s * (by - ay)));
+        }
+      }
+    return least;
+  });
+}
