@@ -10,7 +10,7 @@
  * is known in closed form, and between the ends of all these parts the number of passes stays the same.
  */
 import type { Point } from '../../shared/point.js';
-import { pointToSegment, sharesWithin } from '../../shared/segment.js';
+import { sharesWithin, squaredToSegment } from '../../shared/segment.js';
 import type { Pile } from '../../shared/study.js';
 import { type NearChains, nearChains } from './near-chains.js';
 import { PointGrid } from './point-grid.js';
@@ -222,15 +222,15 @@ function passesAt(
   let passes = 0;
   let spreadMm = 0;
   let insideMm = 0;
-  let nearestMm = Infinity;
+  let nearestSquared = Infinity;
   let last = -1;
   let lastMm = 0;
   const close = () => {
     if (last < 0) return;
     passes += Math.max(1, Math.floor(insideMm / (2 * radiusMm) + 1e-6));
-    spreadMm = Math.max(spreadMm, nearestMm);
+    spreadMm = Math.max(spreadMm, Math.sqrt(nearestSquared));
     insideMm = 0;
-    nearestMm = Infinity;
+    nearestSquared = Infinity;
   };
   for (const s of near) {
     const [ax, ay, bx, by] = [points[2 * s], points[2 * s + 1], points[2 * s + 2], points[2 * s + 3]];
@@ -241,7 +241,7 @@ function passesAt(
       last >= 0 && strokeOf[s] === strokeOf[last] && staysNear(index, last, s, gapMm, x, y, 2 * radiusMm);
     if (!goesOn) close();
     insideMm += (shares[1] - shares[0]) * lengthMm;
-    nearestMm = Math.min(nearestMm, pointToSegment(x, y, ax, ay, bx, by));
+    nearestSquared = Math.min(nearestSquared, squaredToSegment(x, y, ax, ay, bx, by));
     last = s;
     lastMm = runMm[s] + shares[1] * lengthMm;
   }

@@ -13,7 +13,7 @@
 
 import { distance } from '../../shared/point.js';
 import type { Polyline } from '../../shared/polyline.js';
-import { pointToSegment } from '../../shared/segment.js';
+import { squaredToSegment } from '../../shared/segment.js';
 import type { TightCurve } from '../../shared/study.js';
 import { cornersOf } from './corners.js';
 import { PlaceFinder, type WalkedLine } from './walked-line.js';
@@ -116,16 +116,16 @@ function addCut(
   const share = isWhole ? exitShare(points, end, x, y, stitchMm) : 1;
   const endX = points[2 * end - 2] + share * (points[2 * end] - points[2 * end - 2]);
   const endY = points[2 * end - 1] + share * (points[2 * end + 1] - points[2 * end - 1]);
-  let worst = cutMm;
+  let worst = cutMm * cutMm;
   let at = -1;
   for (let p = segment + 1; p < end; p++) {
-    const strayed = pointToSegment(points[2 * p], points[2 * p + 1], x, y, endX, endY);
+    const strayed = squaredToSegment(points[2 * p], points[2 * p + 1], x, y, endX, endY);
     if (strayed > worst) {
       worst = strayed;
       at = p;
     }
   }
-  if (at >= 0) cuts.push({ cutMm: worst, alongMm: runMm[at], isWhole });
+  if (at >= 0) cuts.push({ cutMm: Math.sqrt(worst), alongMm: runMm[at], isWhole });
 }
 
 /** Where on the segment that ends at point `end` the distance from (x, y) grows to `reachMm`, as a share. */
