@@ -44,7 +44,8 @@ export function outlineOf(index: SegmentIndex): Outline | null {
   const reachMm = Math.min(widestMm, widestShare * lengthMm);
   const views = viewsAlong(index, lengthMm / placesLooked, reachMm);
   const across = views.filter(({ innerMm }) => innerMm < Infinity);
-  if (across.length < leastShare * views.length) return null;
+  // Of many short strokes none may be long enough for a look.
+  if (across.length === 0 || across.length < leastShare * views.length) return null;
   const penMm = across.map(({ innerMm }) => innerMm).sort((a, b) => a - b)[across.length >> 1];
   const even = across.filter(({ innerMm }) => Math.abs(innerMm - penMm) <= widthTolerance * penMm);
   const outside = views.filter(({ outerMm }) => outerMm <= 1.5 * penMm);

@@ -97,7 +97,7 @@ describe('places through which the line runs again and again', () => {
 test('random straight strokes: as many passes as strokes within half a stitch of the place', () => {
   const random = randomFrom(21);
   let found = 0;
-  for (let round = 0; round < 40; round++) {
+  for (let round = 0; round < 15; round++) {
     const strokes = Array.from({ length: 30 }, () =>
       Float64Array.from([0, 120 * random(), 120, 120 * random()]),
     );
@@ -105,15 +105,15 @@ test('random straight strokes: as many passes as strokes within half a stitch of
       strokes.filter(([ax, ay, bx, by]) => pointToSegment(x, y, ax, ay, bx, by) <= halfStitchMm).length;
     const result = piles(strokes);
     for (const { at, passes } of result) expect(near(at.x, at.y)).toBe(passes);
-    // The most anywhere along the strokes, looked at every 0.2 mm, is found too.
+    // The most anywhere along the strokes, looked at every 0.4 mm, is found too.
     let most = 0;
     for (const [ax, ay, bx, by] of strokes)
-      for (let t = 0; t <= 1; t += 1 / 600)
+      for (let t = 0; t <= 1; t += 1 / 300)
         most = Math.max(most, near(ax + t * (bx - ax), ay + t * (by - ay)));
     expect(result[0]?.passes ?? 0).toBeGreaterThanOrEqual(most >= 4 ? most : 0);
     found += result.length;
   }
-  expect(found).toBeGreaterThan(50);
+  expect(found).toBeGreaterThan(20);
 });
 
 test('mirroring, turning, reversing, moving and more points change neither number nor passes', () => {
