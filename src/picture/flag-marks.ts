@@ -26,7 +26,8 @@ export function flagMarks(findings: readonly Finding[], sheet: SheetOfPaper): st
     flags.map(({ number, at }) => {
       const place = sheet.at(at);
       const digitHeight = 8 * sheet.pen;
-      const halfWidth = numberWidth(number, digitHeight) / 2 + 4 * sheet.pen;
+      const beside = finding.severity === 'warning' ? 6 : 4;
+      const halfWidth = numberWidth(number, digitHeight) / 2 + beside * sheet.pen;
       const flag = roomFor(place, halfWidth, digitHeight / 2 + 3.5 * sheet.pen, taken, sheet);
       taken.push(flag);
       return { number, place, flag, digitHeight, severity: finding.severity };
@@ -98,7 +99,7 @@ function tag(
   const cut = halfHeight * 0.7;
   const outline: Readonly<Record<Severity, string>> = {
     error: `M${left} ${top}H${right}V${bottom}H${left}Z`,
-    warning: `M${tenth(left + cut)} ${top}H${tenth(right - cut)}L${tenth(right + 2 * pen)} ${tenth(y)}L${tenth(right - cut)} ${bottom}H${tenth(left + cut)}L${tenth(left - 2 * pen)} ${tenth(y)}Z`,
+    warning: `M${tenth(left + cut + 2 * pen)} ${top}H${tenth(right - cut - 2 * pen)}L${right} ${tenth(y)}L${tenth(right - cut - 2 * pen)} ${bottom}H${tenth(left + cut + 2 * pen)}L${left} ${tenth(y)}Z`,
     info: `M${tenth(left + cut)} ${top}H${tenth(right - cut)}A${tenth(cut)} ${tenth(halfHeight)} 0 0 1 ${tenth(right - cut)} ${bottom}H${tenth(left + cut)}A${tenth(cut)} ${tenth(halfHeight)} 0 0 1 ${tenth(left + cut)} ${top}Z`,
   };
   return `<path d="${outline[severity]}" ${style}/>${numberMark(number, x, y, digitHeight, ink)}`;

@@ -1,0 +1,60 @@
+/** What is published: only what runs, all that it needs, and the licences of what is in it. */
+import { execFileSync } from 'node:child_process';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { isBuiltin } from 'node:module';
+import { describe, expect, it } from 'vitest';
+import { version } from '../../shared/version.js';
+
+const root = new URL('../../', import.meta.url);
+const read = (path: string) => readFileSync(new URL(path, root), 'utf8');
+const manifest = JSON.parse(read('package.json'));
+
+describe('the package', () => {
+  it('holds only what runs, its types, the schemas and what people read (npm pack)', () => {
+    const report = execFileSync('npm', ['pack', '--dry-run', '--json', '--ignore-scripts'], {
+      cwd: root,
+      encoding: 'utf8',
+    });
+    const paths: string[] = JSON.parse(report)[0].files.map(({ path }: { path: string }) => path);
+    const belongs =
+      /^(dist\/[^/]+\.js|dist\/types\/(src|rules|shared)\/.+\.d\.ts|dist\/types\/shared\/.+\.json|dist\/NOTICES\.txt|shared\/[^/]+\.schema\.json|README\.md|LICENSE|package\.json)$/;
+    expect(paths.filter((path) => !belongs.test(path))).toEqual([]);
+    for (const needed of ['dist/main.js', 'dist/index.js', 'dist/worker.js', 'dist/types/src/index.d.ts']) {
+      expect(paths).toContain(needed);
+    }
+  });
+
+  it('leads to files that exist', () => {
+    const { types, default: main } = manifest.exports['.'];
+    for (const path of [types, main, manifest.exports['./motif.schema.json'], manifest.bin.linewright]) {
+      expect(existsSync(new URL(path, root)), path).toBe(true);
+    }
+    expect(read(manifest.bin.linewright)).toMatch(/^#!\/usr\/bin\/env node\n/);
+  });
+
+  it('imports nothing but Node itself and its dependencies', () => {
+    const imported = readdirSync(new URL('dist/', root))
+      .filter((name) => name.endsWith('.js'))
+      .flatMap((name) => [
+        ...read(`dist/${name}`).matchAll(/^(?:import|export)\b[^;]*? from "([^".][^"]*)"/gm),
+      ])
+      .map(([, from]) => from);
+    const others = imported.filter((from) => !isBuiltin(from));
+    expect(others.filter((from) => !(from in manifest.dependencies))).toEqual([]);
+  });
+
+  it('has one version everywhere', () => {
+    expect(version).toBe(manifest.version);
+  });
+
+  it('names the licence of every package that is part of it', () => {
+    const notices = read('dist/NOTICES.txt');
+    for (const name of ['saxes', 'yargs', 'css-tree', 'delaunator', 'ajv', 'pngjs']) {
+      expect(notices).toMatch(new RegExp(`^${name} \\d[\\d.]* \\([A-Z]`, 'm'));
+    }
+    const unfree = [...notices.matchAll(/^(\S+ [\d.]+) \((.+)\)$/gm)].filter(
+      ([, , licence]) => !/^(MIT|ISC|BSD-[23]-Clause|Unlicense|Apache-2\.0|0BSD)$/.test(licence),
+    );
+    expect(unfree).toEqual([]);
+  });
+});
