@@ -13,6 +13,9 @@ import { type SvgNode, textOf } from './node.js';
 import { type Specificity, specificityOf, weaker } from './specificity.js';
 
 const maxSteps = 50_000_000;
+/** Rough costs, in steps up or along the tree, of trying a rule and of using one. */
+const stepsATry = 5;
+const stepsAMatch = 50;
 
 /** Counts work done; throws a Refusal where it has become too much. */
 type Step = (count: number) => void;
@@ -123,13 +126,14 @@ function matching(
   const search = (key: string) => {
     const drawer = drawers.get(key);
     if (!drawer) return;
-    step(5 * drawer.length);
+    step(stepsATry * drawer.length);
     for (const rule of drawer) if (rule.matches(node)) found.push(rule);
   };
   search('*');
   search(node.name);
   if (id !== undefined) search(`#${id}`);
   if (classes !== undefined) for (const name of new Set(classes.split(/\s+/))) search(`.${name}`);
+  step(stepsAMatch * found.length);
   found.sort((a, b) => weaker(a.specificity, b.specificity) || a.order - b.order);
   return found.flatMap((rule) => rule.declarations);
 }
