@@ -1,0 +1,73 @@
+/** The rows picture, seen by other eyes: svg-pathdata reads its lines, resvg paints it. */
+import { Resvg } from '@resvg/resvg-js';
+import { SVGPathData } from 'svg-pathdata';
+import { describe, expect, test } from 'vitest';
+import { layouts, motifOf } from '../../shared/motif.js';
+import { defaultSetup } from '../../shared/setup.js';
+import { studyOf } from '../../src/measure/index.js';
+import { rowsPicture } from '../../src/picture/index.js';
+
+/** A level line that runs once around a ring: its inside is the inner circle, midway between rings is the seam one. */
+const ring = 20;
+const buoy = motifOf([
+  Float64Array.from([
+    ...[0, 2 * ring, 100, 2 * ring],
+    ...Array.from({ length: 720 }, (_, i) => {
+      const angle = (2 * Math.PI * (i + 1)) / 720;
+      return [100 + ring * Math.sin(angle), ring + ring * Math.cos(angle)];
+    }).flat(),
+    ...[200, 2 * ring],
+  ]),
+]);
+const study = studyOf(buoy, defaultSetup);
+
+describe.each(layouts)('%s', (layout) => {
+  const { even } = study.nesting(layout);
+  const svg = rowsPicture(study, layout, even, { widthPx: 1000 });
+  const lines = [...svg.matchAll(/<path d="([^"]+)"[^>]*stroke="#222222"/g)].map(([, d]) => d);
+
+  test('shows three rows of three repeats', () => {
+    expect(lines).toHaveLength(3);
+    const repeatPx = 860 / (layout === 'straight' || layout === 'turned' ? 3 : 3.5);
+    for (const d of lines) {
+      const { minX, maxX } = new SVGPathData(d).toAbs().getBounds();
+      expect(maxX - minX).toBeCloseTo(3 * repeatPx, -0.5);
+      expect(d.match(/M/g)).toHaveLength(3);
+    }
+  });
+
+  test('shows rows at their spacing, shifted or turned as the layout has it', () => {
+    const boxes = lines.map((d) => new SVGPathData(d).toAbs().getBounds());
+    const pxPerMm = (boxes[0].maxX - boxes[0].minX) / 600;
+    expect(boxes[1].minY - boxes[0].minY).toBeCloseTo(even.spacingMm * pxPerMm, 0);
+    expect(boxes[2].minY - boxes[0].minY).toBeCloseTo(2 * even.spacingMm * pxPerMm, 0);
+    const shift = layout === 'brick' || layout === 'mirrored' ? 100 : 0;
+    expect(boxes[1].minX - boxes[0].minX).toBeCloseTo(shift * pxPerMm, 0);
+    expect(boxes[2].minX).toBeCloseTo(boxes[0].minX, 0);
+  });
+
+  test('draws both circles to scale, inside the picture, clear of the lines, told apart without colour', () => {
+    const rings = [
+      ...svg.matchAll(/<circle cx="([\d.]+)" cy="([\d.]+)" r="([\d.]+)" stroke-dasharray="([\d. ]+)"/g),
+    ].map(([, cx, cy, r, dash]) => ({ cx: Number(cx), cy: Number(cy), r: Number(r), dash }));
+    expect(rings).toHaveLength(2);
+    const [{ minX, maxX }] = lines.map((d) => new SVGPathData(d).toAbs().getBounds());
+    const pxPerMm = (maxX - minX) / 600;
+    expect(rings[0].r).toBeCloseTo((even.seam!.diameterMm / 2) * pxPerMm, 0);
+    expect(rings[1].r).toBeCloseTo((even.inner!.diameterMm / 2) * pxPerMm, 0);
+    expect(rings[0].dash).not.toBe(rings[1].dash);
+    const bare = svg.replace(/<g fill="none"[\s\S]*?<\/g>/g, '').replace(/<circle[^>]*\/>/g, '');
+    const { width, height, pixels } = new Resvg(bare).render();
+    for (const { cx, cy, r } of rings) {
+      expect(cx - r).toBeGreaterThan(0);
+      expect(cx + r).toBeLessThan(width);
+      expect(cy - r).toBeGreaterThan(0);
+      expect(cy + r).toBeLessThan(height);
+      for (let y = Math.ceil(cy - r); y < cy + r; y++)
+        for (let x = Math.ceil(cx - r); x < cx + r; x++) {
+          const depth = r - Math.hypot(x + 0.5 - cx, y + 0.5 - cy);
+          if (depth > 3) expect(pixels[4 * (y * width + x)], `${x}, ${y}`).toBe(255);
+        }
+    }
+  });
+});
