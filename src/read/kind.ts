@@ -49,7 +49,7 @@ export function unknownKind(bytes: Uint8Array, file: string): Refusal {
   const name = /^0\s+SECTION/.test(head)
     ? 'a DXF drawing'
     : kinds.find(([start]) => raw.startsWith(start))?.[1];
-  const what = name ?? (raw.includes('\0') ? 'a file of unknown kind' : 'text that is neither');
+  const what = name ?? (raw.includes('\0') ? 'a file of unknown kind' : 'a text file');
   return new Refusal(
     `${file} is ${what}, not an SVG drawing or a motif file: save the drawing as SVG first.`,
   );

@@ -49,6 +49,17 @@ describe('selectors', () => {
   });
 });
 
+it('geometry may stand in style sheets (SVG 2, 9.3.2 and chapter 10)', async () => {
+  const artwork = await read(
+    inMm(`<style>path{d:path("M1 2h3")}rect{x:1cm;width:20px;height:5px}</style><path d="M9 9h9"/><rect/>`),
+  );
+  expect(corners(artwork)[0]).toEqual([
+    [1, 2],
+    [4, 2],
+  ]);
+  expect(corners(artwork)[1][0][0]).toBeCloseTo(10 / (25.4 / 96), 3);
+});
+
 describe('lines that the file hides', () => {
   it.each([
     ['not displayed', '<g display="none"><path d="M5 6h9"/></g>'],

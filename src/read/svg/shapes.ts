@@ -11,7 +11,7 @@ export type Geometry = Readonly<Record<string, string | undefined>>;
 export type DrawShape = (shape: Geometry, pen: Pen, context: LengthContext) => number;
 
 export const shapes: ReadonlyMap<string, DrawShape> = new Map<string, DrawShape>([
-  ['path', ({ d }, pen) => (d === undefined ? 0 : drawPathData(d, pen))],
+  ['path', path],
   ['line', line],
   ['polyline', ({ points }, pen) => polyline(points ?? '', pen, false)],
   ['polygon', ({ points }, pen) => polyline(points ?? '', pen, true)],
@@ -22,6 +22,13 @@ export const shapes: ReadonlyMap<string, DrawShape> = new Map<string, DrawShape>
 
 function known(text: string | undefined, context: LengthContext, direction: Direction): number | null {
   return text === undefined ? null : lengthIn(text, context, direction);
+}
+
+/** `d` is an attribute, or the CSS property that writes it as `path("…")` (SVG 2, 9.3.2). */
+function path({ d }: Geometry, pen: Pen): number {
+  if (d === undefined) return 0;
+  const property = /^path\(\s*(["'])([^"']*)\1\s*\)$/.exec(d);
+  return drawPathData(property ? property[2] : d, pen);
 }
 
 function line({ x1, y1, x2, y2 }: Geometry, pen: Pen, context: LengthContext): number {
