@@ -26,7 +26,7 @@ const rounded: Closeness = { apartMm: 1e-6, leastStretchMm: 0, leastMeetings: 1,
 
 /** Both lines may be off by this much, and by the precision of files. */
 function flattened(flattenMm: number): Closeness {
-  return { apartMm: 2 * (flattenMm + 0.001), leastStretchMm: 1, leastMeetings: 3, shallowDeg: 30 };
+  return { apartMm: 2 * (flattenMm + 0.001), leastStretchMm: 1, leastMeetings: 3, shallowDeg: 15 };
 }
 
 /** A stretch of two passes round one of their meetings, mm before and after it along each. */
