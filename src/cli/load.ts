@@ -5,6 +5,7 @@ import { Refusal } from '../../shared/refusal.js';
 import { defaultLimits, type Setup } from '../../shared/setup.js';
 import { findUpwards, readRegularFile } from '../files.js';
 import { readArtwork } from '../read/index.js';
+import { parseJson } from '../read/motif/json.js';
 import { type SettingsFile, setupFrom } from '../setup/index.js';
 import { toMotif } from '../size/index.js';
 import type { Typed } from './options.js';
@@ -21,18 +22,25 @@ export async function loadSetup(typed: Typed): Promise<Setup> {
 
 async function readSettings(file: string): Promise<SettingsFile> {
   const { bytes } = await readRegularFile(file, defaultLimits);
-  try {
-    return { file, json: JSON.parse(new TextDecoder('utf-8', { fatal: true }).decode(bytes)) };
-  } catch (error) {
-    throw new Refusal(`${file}: these settings are not valid JSON (${(error as Error).message}).`);
-  }
+  return { file, json: parseJson(bytes, file, defaultLimits.nesting) };
 }
 
 /** @throws Refusal where the file cannot be read or holds nothing to stitch */
 export async function loadMotif(file: string, setup: Setup): Promise<Motif> {
   const { bytes, sha256 } = await readRegularFile(file, setup.limits);
-  const motif = toMotif(await readArtwork(bytes, file, setup), setup);
+  const artwork = await readArtwork(bytes, file, setup);
+  const motif = naming(file, () => toMotif(artwork, setup));
   if (motif.source) return motif;
   const name = file.split(/[\\/]/).at(-1) ?? file;
   return { ...motif, source: { file: name, sha256, statedSize: motif.statedSizeMm } };
+}
+
+/** Artwork no longer knows its file: a Refusal of what is done with it is given the name of the file in front. */
+function naming<T>(file: string, work: () => T): T {
+  try {
+    return work();
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    throw new Refusal(`${file}: ${error.message.charAt(0).toLowerCase()}${error.message.slice(1)}`);
+  }
 }

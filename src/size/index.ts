@@ -27,9 +27,9 @@ export function toMotif(artwork: Artwork, setup: Setup): Motif {
   const { drawn, dots } = apart(artwork.lines);
   if (drawn.length === 0) throw new Refusal(nothingToStitch(artwork, dots.length));
   const box = curveBounds(drawn);
-  const scale = scaleFor(box, setup, artwork.name);
-  requireSane(box, scale, artwork.name);
-  const strokes = atSize(drawn, box, scale, setup, artwork.name);
+  const scale = scaleFor(box, setup);
+  requireSane(box, scale);
+  const strokes = atSize(drawn, box, scale, setup);
   const { carried } = artwork;
   return motifOf(strokes, {
     name,
@@ -68,25 +68,23 @@ function hasExtent(line: Subpath): boolean {
   return line.ops.length > 0 && (box.maxX > box.minX || box.maxY > box.minY);
 }
 
-function scaleFor(box: Box, { heightMm, widthMm }: Setup, name: string): number {
+function scaleFor(box: Box, { heightMm, widthMm }: Setup): number {
   const toFill = (wanted: number, has: number, what: string, instead: string) => {
     if (has > 0) return wanted / has;
-    throw new Refusal(`"${name}" is a straight line without any ${what}: give its ${instead} instead.`);
+    throw new Refusal(`It is a straight line without any ${what}: give its ${instead} instead.`);
   };
   if (heightMm !== null) return toFill(heightMm, box.maxY - box.minY, 'height', 'width');
   if (widthMm !== null) return toFill(widthMm, box.maxX - box.minX, 'width', 'height');
   return 1;
 }
 
-function requireSane(box: Box, scale: number, name: string): void {
+function requireSane(box: Box, scale: number): void {
   const farthest = Math.max(-box.minX, -box.minY, box.maxX, box.maxY) * scale;
   if (!(farthest <= largestMm))
-    throw new Refusal(
-      `"${name}" reaches ${Number.isFinite(farthest) ? `${Math.round(farthest / 1e6).toLocaleString('en-US')} km` : 'infinitely far'} out: its numbers, or the size asked for, cannot be meant.`,
-    );
+    throw new Refusal('It reaches more than 10 km out: its numbers, or the size asked for, cannot be meant.');
 }
 
-function atSize(drawn: readonly Subpath[], box: Box, scale: number, setup: Setup, name: string): Polyline[] {
+function atSize(drawn: readonly Subpath[], box: Box, scale: number, setup: Setup): Polyline[] {
   const sized: Box = {
     minX: box.minX * scale,
     minY: box.minY * scale,
@@ -98,7 +96,7 @@ function atSize(drawn: readonly Subpath[], box: Box, scale: number, setup: Setup
     if (left-- > 0) return;
     const [most, fine] = [setup.limits.points.toLocaleString('en-US'), setup.flattenMm];
     throw new Refusal(
-      `"${name}" comes to more than ${most} points at ${fine} mm, the most there may be: make it smaller or simpler.`,
+      `It comes to more than ${most} points at ${fine} mm, the most there may be: make it smaller or simpler.`,
     );
   };
   return drawn.map((line) =>

@@ -18,5 +18,5 @@ export function nothingToStitch(artwork: Artwork, dots: number): string {
   }
   if (dots > 0) found.add('dots');
   const instead = found.size > 0 ? `, only ${[...found].join(', ')}` : '';
-  return `There is nothing to stitch in "${artwork.name}"${instead}.`;
+  return `There is nothing to stitch in it${instead}.`;
 }

@@ -129,7 +129,8 @@ describe('many files', () => {
     writeFileSync(join(cwd, 'more', 'wave.svg'), waveSvg);
     writeFileSync(join(cwd, 'cut.svg'), waveSvg.slice(0, 90));
     writeFileSync(join(cwd, 'empty.svg'), '');
-    const files = ['wave.svg', 'cut.svg', 'none.svg', '.', 'empty.svg', 'more/wave.svg'];
+    writeFileSync(join(cwd, 'more', 'text.svg'), waveSvg.replace(/<path[^>]*>/, '<text>wave</text>'));
+    const files = ['wave.svg', 'cut.svg', 'none.svg', '.', 'empty.svg', 'more/text.svg', 'more/wave.svg'];
     const { code, stdout, stderr } = linewright(
       ['convert', ...files, '--out', 'out', '--to', 'csv', '--json'],
       {
@@ -144,10 +145,12 @@ describe('many files', () => {
       ['none.svg'],
       ['.'],
       ['empty.svg'],
+      ['more/text.svg'],
       ['more/wave.svg', 'out/wave-2.csv'],
     ]);
     const complaints = stderr.trimEnd().split('\n');
-    expect(complaints).toHaveLength(4);
+    expect(complaints).toHaveLength(5);
+    expect(complaints[4]).toBe('more/text.svg: there is nothing to stitch in it, only text.');
     expect(complaints[0]).toMatch(/^cut\.svg, line 1, column \d+: /);
     expect(complaints.join('\n')).not.toContain('\u001b');
     expect(done[1].error).toBe(complaints[0]);

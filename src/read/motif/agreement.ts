@@ -11,9 +11,11 @@ import { repeatAlong } from '../../../shared/repeat.js';
 const sameMm = 0.01;
 
 /** @throws Refusal naming what contradicts the strokes, and what they come to */
-export function requireAgreement(motif: MotifFile, file: string): void {
-  const { size, repeat } = motif;
-  const strokes = motif.strokes.map((stroke) => Float64Array.from(stroke.flat()));
+export function requireAgreement(
+  { size, repeat }: MotifFile,
+  strokes: readonly Polyline[],
+  file: string,
+): void {
   if (strokes.length === 0) return;
   const box = boundsOf(strokes);
   const [width, height] = [box.maxX - box.minX, box.maxY - box.minY];

@@ -1,9 +1,11 @@
 /** The motif file back into artwork: straight lines in real millimetres, with all that goes along. */
 import type { Artwork } from '../../../shared/artwork.js';
 import { type MotifFile, motifKeys } from '../../../shared/motif-file.js';
+import { type Polyline, pointCount } from '../../../shared/polyline.js';
 import { Refusal } from '../../../shared/refusal.js';
 import type { Limits } from '../../../shared/setup.js';
-import type { Subpath } from '../../../shared/subpath.js';
+import { Op, type Subpath } from '../../../shared/subpath.js';
+import { baseName } from '../name.js';
 import { requireAgreement } from './agreement.js';
 import { parseJson } from './json.js';
 import { requireMotifFile } from './validate.js';
@@ -27,11 +29,12 @@ export async function readMotifFile(bytes: Uint8Array, file: string, limits: Lim
   const json = parseJson(bytes, file, limits.nesting);
   const motif = await requireMotifFile(json, file);
   requireFew(motif, file, limits.points);
-  requireAgreement(motif, file);
+  const strokes = motif.strokes.map(polyline);
+  requireAgreement(motif, strokes, file);
   const { source } = motif;
   return {
     name: baseName(file),
-    lines: motif.strokes.map(straightLines),
+    lines: strokes.map(straightLines),
     assumedSize: false,
     statedSizeMm: motif.size ?? null,
     credit: motif.credit ?? {},
@@ -55,15 +58,15 @@ function requireFew(motif: MotifFile, file: string, most: number): void {
     );
 }
 
-function straightLines(points: readonly (readonly [number, number])[]): Subpath {
-  const coords = new Float64Array(2 * points.length);
+function polyline(points: readonly (readonly [number, number])[]): Polyline {
+  const line = new Float64Array(2 * points.length);
   points.forEach(([x, y], i) => {
-    coords[2 * i] = x;
-    coords[2 * i + 1] = y;
+    line[2 * i] = x;
+    line[2 * i + 1] = y;
   });
-  return { ops: new Uint8Array(points.length - 1), coords, closed: false };
+  return line;
 }
 
-function baseName(file: string): string {
-  return file.replace(/^.*[\\/]/, '').replace(/(\.motif)?\.json$/i, '');
+function straightLines(coords: Polyline): Subpath {
+  return { ops: new Uint8Array(pointCount(coords) - 1).fill(Op.line), coords, closed: false };
 }

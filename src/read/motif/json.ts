@@ -37,16 +37,21 @@ function placeOf(error: unknown, text: string): string {
 
 /** Level by level, not by recursion: a hostile file must not exhaust the stack. */
 function nestsDeeper(value: unknown, deepest: number): boolean {
-  let level = [value];
-  for (let depth = 0; level.length > 0; depth++) {
+  let level = isNested(value) ? [value] : [];
+  for (let depth = 1; level.length > 0; depth++) {
     if (depth > deepest) return true;
-    level = level.flatMap((item) =>
-      typeof item === 'object' && item !== null ? Object.values(item).filter(isNested) : [],
-    );
+    const next: object[] = [];
+    for (const item of level) {
+      // Millions of points are arrays of numbers: no list of their values is made.
+      for (const inner of Array.isArray(item) ? item : Object.values(item)) {
+        if (isNested(inner)) next.push(inner);
+      }
+    }
+    level = next;
   }
   return false;
 }
 
-function isNested(value: unknown): boolean {
+function isNested(value: unknown): value is object {
   return typeof value === 'object' && value !== null;
 }
