@@ -99,7 +99,9 @@ function mend(): void {
 function library(): void {
   say('The whole collection as a library, with a page to browse and a sheet for each motif:');
   linewright(['library', 'build', 'corpus/motifs', '--out', `${out}/library`]);
-  linewright(['library', 'list', `${out}/library`, '--max-open', '1 1/2in', '--order', 'open circle']);
+  linewright(['library', 'list', `${out}/library`, '--max-open', '1 1/2in', '--order', 'open circle'], {
+    shown: `library list ${out}/library --max-open "1 1/2in" --order "open circle"`,
+  });
 }
 
 rmSync(join(root, out), { recursive: true, force: true });
