@@ -29,7 +29,7 @@ export class ChainTree {
     this.starts = starts;
     this.ends = ends;
     this.boxes = boxes;
-    this.frame = levelFrame(points, firstPoints);
+    this.frame = levelFrame(points, firstPoints, boxes);
     this.treeBoxes = this.frame ? turnedBoxes(starts, ends, points, this.frame) : boxes;
     this.tree = treeOf(this.treeBoxes);
   }

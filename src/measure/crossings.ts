@@ -47,10 +47,7 @@ function collectMeetings(index: SegmentIndex, meetings: Meetings, limit: number)
   return false;
 }
 
-/**
- * Two stretches of chains, from the first of two points to the second, whose boxes meet are halved until segments
- * are left.
- */
+/** Two stretches of chains, each from one point to another, are halved where their boxes meet, down to segments. */
 function meetStretches(
   index: SegmentIndex,
   a: number,
@@ -59,46 +56,44 @@ function meetStretches(
   d: number,
   meetings: Meetings,
 ): void {
+  if (b - a < d - c) {
+    meetStretches(index, c, d, a, b, meetings);
+    return;
+  }
+  if (b - a === 1) {
+    meetSegments(index, Math.min(a, c), Math.max(a, c), meetings);
+    return;
+  }
   const { points } = index;
+  const middle = (a + b) >> 1;
+  if (boxesMeet(points, a, middle, c, d)) meetStretches(index, a, middle, c, d, meetings);
+  if (boxesMeet(points, middle, b, c, d)) meetStretches(index, middle, b, c, d, meetings);
+}
+
+/** The box round points a and b and that round c and d. */
+function boxesMeet(points: Float64Array, a: number, b: number, c: number, d: number): boolean {
   const ax = points[2 * a];
   const bx = points[2 * b];
   const cx = points[2 * c];
   const dx = points[2 * d];
-  if (Math.max(ax, bx) < Math.min(cx, dx) || Math.max(cx, dx) < Math.min(ax, bx)) return;
+  if (Math.max(ax, bx) < Math.min(cx, dx) || Math.max(cx, dx) < Math.min(ax, bx)) return false;
   const ay = points[2 * a + 1];
   const by = points[2 * b + 1];
   const cy = points[2 * c + 1];
   const dy = points[2 * d + 1];
-  if (Math.max(ay, by) < Math.min(cy, dy) || Math.max(cy, dy) < Math.min(ay, by)) return;
-  if (b - a === 1 && d - c === 1) {
-    meetSegments(index, a, c, ax, ay, bx, by, cx, cy, dx, dy, meetings);
-    return;
-  }
-  if (b - a >= d - c) {
-    const middle = (a + b) >> 1;
-    meetStretches(index, a, middle, c, d, meetings);
-    meetStretches(index, middle, b, c, d, meetings);
-  } else {
-    const middle = (c + d) >> 1;
-    meetStretches(index, a, b, c, middle, meetings);
-    meetStretches(index, a, b, middle, d, meetings);
-  }
+  return Math.max(ay, by) >= Math.min(cy, dy) && Math.max(cy, dy) >= Math.min(ay, by);
 }
 
-function meetSegments(
-  index: SegmentIndex,
-  s: number,
-  t: number,
-  ax: number,
-  ay: number,
-  bx: number,
-  by: number,
-  cx: number,
-  cy: number,
-  dx: number,
-  dy: number,
-  meetings: Meetings,
-): void {
+function meetSegments(index: SegmentIndex, s: number, t: number, meetings: Meetings): void {
+  const { points } = index;
+  const ax = points[2 * s];
+  const ay = points[2 * s + 1];
+  const bx = points[2 * s + 2];
+  const by = points[2 * s + 3];
+  const cx = points[2 * t];
+  const cy = points[2 * t + 1];
+  const dx = points[2 * t + 2];
+  const dy = points[2 * t + 3];
   const c = orient2d(ax, ay, bx, by, cx, cy);
   const d = orient2d(ax, ay, bx, by, dx, dy);
   if ((c > 0 && d > 0) || (c < 0 && d < 0)) return;

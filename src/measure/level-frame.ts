@@ -7,6 +7,7 @@
  * histogram of directions and taken where it saves much. Two slants square to each other are both served; three are
  * not.
  */
+import { emptyBox, extend } from '../../shared/box.js';
 
 /** Turned coordinates are u = cos x + sin y, v = cos y - sin x. */
 export interface Frame {
@@ -22,10 +23,16 @@ const coveredOften = 20;
 /** and it must save this factor. */
 const worthwhile = 4;
 
-/** Null where upright boxes do as they are. Line k begins at point firstPoints[k]. */
-export function levelFrame(points: Float64Array, firstPoints: Uint32Array): Frame | null {
-  const upright = uprightBoxes(points, firstPoints);
-  if (upright.covered < coveredOften * upright.drawing) return null;
+/**
+ * Null where upright boxes do as they are. Line k begins at point firstPoints[k]; `boxes` are the upright ones, minX,
+ * minY, maxX, maxY each.
+ */
+export function levelFrame(
+  points: Float64Array,
+  firstPoints: Uint32Array,
+  boxes: Float64Array,
+): Frame | null {
+  if (!coverOften(boxes)) return null;
   // Per bin the sum of L², and of the mean direction weighted by it (as cosine and sine of four times the angle,
   // which is the same for directions a quarter turn apart).
   const weights = new Float64Array(bins);
@@ -45,25 +52,20 @@ export function levelFrame(points: Float64Array, firstPoints: Uint32Array): Fram
   }
   const angles = Array.from(weights, (_, bin) => Math.atan2(sines[bin], cosines[bin]) / 4);
   const best = angles.reduce((a, b) => (covered(weights, b) < covered(weights, a) ? b : a));
-  if (covered(weights, best) * worthwhile > upright.covered) return null;
+  if (covered(weights, best) * worthwhile > covered(weights, 0)) return null;
   return { cos: Math.cos(best), sin: Math.sin(best) };
 }
 
-/** The area of all upright boxes round segments, and of the box round all. */
-function uprightBoxes(points: Float64Array, firstPoints: Uint32Array) {
-  let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
-  let covered = 0;
-  for (let k = 0; k + 1 < firstPoints.length; k++) {
-    const last = 2 * firstPoints[k + 1] - 2;
-    for (let i = 2 * firstPoints[k]; i <= last; i += 2) {
-      minX = Math.min(minX, points[i]);
-      maxX = Math.max(maxX, points[i]);
-      minY = Math.min(minY, points[i + 1]);
-      maxY = Math.max(maxY, points[i + 1]);
-      if (i < last) covered += Math.abs((points[i + 2] - points[i]) * (points[i + 3] - points[i + 1]));
-    }
+/** Do the boxes cover the box round them all many times over? */
+function coverOften(boxes: Float64Array): boolean {
+  const all = emptyBox();
+  let area = 0;
+  for (let i = 0; i < boxes.length; i += 4) {
+    extend(all, boxes[i], boxes[i + 1]);
+    extend(all, boxes[i + 2], boxes[i + 3]);
+    area += (boxes[i + 2] - boxes[i]) * (boxes[i + 3] - boxes[i + 1]);
   }
-  return { covered, drawing: (maxX - minX) * (maxY - minY) };
+  return area >= coveredOften * (all.maxX - all.minX) * (all.maxY - all.minY) && area > 0;
 }
 
 /** The area of all boxes in a frame turned by `turn`; bins stand for their middles. */

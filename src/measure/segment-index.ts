@@ -43,7 +43,7 @@ export class SegmentIndex {
     this.points = points;
     this.firstPoints = firstPoints;
     this.strokeOf = strokeOf;
-    this.runMm = runMm ?? runsOf(points, strokeOf);
+    this.runMm = runMm ?? runsOf(points, firstPoints);
     this.closed = Uint8Array.from(strokes, (line) => Number(endsWhereItStarts(line)));
     this.chains = new ChainTree(points, firstPoints, chainLength);
     this.chainStarts = this.chains.starts;
@@ -146,14 +146,20 @@ function oneAfterTheOther(strokes: readonly Polyline[]) {
   return { points, firstPoints, strokeOf };
 }
 
-function runsOf(points: Float64Array, strokeOf: Uint32Array): Float64Array {
-  const run = new Float64Array(strokeOf.length);
-  for (let p = 1; p < run.length; p++) {
-    if (strokeOf[p] !== strokeOf[p - 1]) continue;
-    const i = 2 * p;
-    const dx = points[i] - points[i - 2];
-    const dy = points[i + 1] - points[i - 1];
-    run[p] = run[p - 1] + Math.sqrt(dx * dx + dy * dy);
+function runsOf(points: Float64Array, firstPoints: Uint32Array): Float64Array {
+  const run = new Float64Array(points.length / 2);
+  for (let k = 0; k + 1 < firstPoints.length; k++) {
+    let sum = 0;
+    let x = points[2 * firstPoints[k]];
+    let y = points[2 * firstPoints[k] + 1];
+    for (let p = firstPoints[k] + 1; p < firstPoints[k + 1]; p++) {
+      const dx = points[2 * p] - x;
+      const dy = points[2 * p + 1] - y;
+      sum += Math.sqrt(dx * dx + dy * dy);
+      run[p] = sum;
+      x = points[2 * p];
+      y = points[2 * p + 1];
+    }
   }
   return run;
 }
