@@ -16,7 +16,7 @@ export default rule({
     const { closestSpacingMm, evenSpacingMm, nestingOffsetMm, clearanceMm, even } = study.nesting(layout);
     const stacked = study.rowsAt(layout, heightMm);
     const measured = (100 * stacked.evenness) / even.evenness;
-    if (!(measured > percent)) return;
+    if (!(measured > percent && measured < Infinity)) return;
     const nests = nestingOffsetMm < 0 ? 'still stand apart by' : 'then nest by';
     yield {
       measured,

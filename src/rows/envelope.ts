@@ -16,9 +16,16 @@ export type Segments = Float64Array;
 /** Pieces of segments, appended one by one: from which x to which, and of which segment. */
 export class Pieces {
   count = 0;
-  from = new Float64Array(64);
-  to = new Float64Array(64);
-  of = new Int32Array(64);
+  from: Float64Array;
+  to: Float64Array;
+  of: Int32Array;
+
+  /** With room for so many at first. */
+  constructor(room: number) {
+    this.from = new Float64Array(room);
+    this.to = new Float64Array(room);
+    this.of = new Int32Array(room);
+  }
 
   add(from: number, to: number, of: number): void {
     if (this.count === this.of.length) this.#grow();
@@ -37,14 +44,16 @@ export class Pieces {
 
   /** Turns the order of the pieces from `begin` on. */
   reverseFrom(begin: number): void {
+    if (this.count - begin < 2) return;
     for (const list of [this.from, this.to, this.of]) list.subarray(begin, this.count).reverse();
   }
 
   #grow(): void {
     const { from, to, of } = this;
-    this.from = new Float64Array(2 * of.length);
-    this.to = new Float64Array(2 * of.length);
-    this.of = new Int32Array(2 * of.length);
+    const room = 2 * of.length + 16;
+    this.from = new Float64Array(room);
+    this.to = new Float64Array(room);
+    this.of = new Int32Array(room);
     this.from.set(from);
     this.to.set(to);
     this.of.set(of);
@@ -53,10 +62,10 @@ export class Pieces {
 
 /** The upper envelope of runs; run i holds the pieces from `begins[i]` to the next run's begin. */
 export function upperEnvelope(runs: Pieces, begins: readonly number[], segments: Segments): Pieces {
-  let level = runs;
-  let starts = [...begins, runs.count];
+  let { level, starts } = fromLeftToRight(runs, begins);
+  let next = new Pieces(level.count + 16);
   while (starts.length > 2) {
-    const next = new Pieces();
+    next.count = 0;
     const nextStarts: number[] = [];
     for (let i = 0; i + 1 < starts.length; i += 2) {
       nextStarts.push(next.count);
@@ -64,10 +73,40 @@ export function upperEnvelope(runs: Pieces, begins: readonly number[], segments:
       merge(level, starts[i], starts[i + 1], end, segments, next);
     }
     nextStarts.push(next.count);
-    level = next;
+    [level, next] = [next, level];
     starts = nextStarts;
   }
   return level;
+}
+
+/** The runs about in the order in which they begin: those that hide one another then merge first, and little is left. */
+function fromLeftToRight(runs: Pieces, begins: readonly number[]): { level: Pieces; starts: number[] } {
+  const level = new Pieces(runs.count);
+  const starts: number[] = [];
+  for (const run of byPlace(begins.length, (i) => runs.from[begins[i]])) {
+    starts.push(level.count);
+    const end = run + 1 < begins.length ? begins[run + 1] : runs.count;
+    for (let i = begins[run]; i < end; i++) level.add(runs.from[i], runs.to[i], runs.of[i]);
+  }
+  starts.push(level.count);
+  return { level, starts };
+}
+
+/** The numbers 0 up to `count`, sorted into as many pigeonholes by their place. */
+function byPlace(count: number, place: (i: number) => number): Uint32Array {
+  let [least, most] = [Infinity, -Infinity];
+  for (let i = 0; i < count; i++) {
+    least = Math.min(least, place(i));
+    most = Math.max(most, place(i));
+  }
+  const hole = (i: number) =>
+    most > least ? Math.floor(((place(i) - least) / (most - least)) * (count - 1)) : 0;
+  const ends = new Uint32Array(count);
+  for (let i = 0; i < count; i++) ends[hole(i)]++;
+  for (let h = 1; h < count; h++) ends[h] += ends[h - 1];
+  const sorted = new Uint32Array(count);
+  for (let i = count - 1; i >= 0; i--) sorted[--ends[hole(i)]] = i;
+  return sorted;
 }
 
 /** Height of a segment at x, clamped to its ends. */

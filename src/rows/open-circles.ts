@@ -9,20 +9,25 @@
 import { type EmptyCircle, grownCircle } from './grow.js';
 import { kindsOfSeam } from './layout.js';
 import { perRow, type Row } from './row.js';
-import { fewestSteps, type Seed, seedsIn } from './seeds.js';
+import { type Seed, seedsIn } from './seeds.js';
 import { aloneOf, distanceToRow, rowsIn, type Stack } from './stack.js';
 
 /** The most by which a circle left out may have the larger radius, mm. */
 const mostLostMm = 0.04;
 /** Another row this much farther than the circle's edge does not touch it, mm. */
 export const touchMm = 0.01;
-/** Pockets are looked for with steps down to this, mm: those under three times as much across are left out. */
-const finestStepMm = 0.25;
-/** No finer steps for the sake of small pockets than this many to a repeat. */
-const mostSteps = 20_000;
-
+/** Circles less than this many sampling steps across say more about the samples than about the line. */
+const fewestSteps = 3;
 /** Sampling steps across a circle of the size that matters. */
 const stepsAcross = 6;
+/** No finer steps than this many to a repeat. */
+const mostSteps = 100_000;
+/** Pockets are looked for with steps down to this, mm: those under three times as much across are left out. */
+const finestStepMm = 0.25;
+/** And with no finer steps for the sake of small pockets than this many to a repeat. */
+const mostStepsForPockets = 20_000;
+/** In a tangle of lines there are more seeds than can be grown: the largest will do. */
+const mostGrown = 500;
 
 /** The step for circles as wide as the lines are apart on average, or as `alsoMm`, whichever is wider, mm. */
 function stepFor({ repeatMm, lengthMm }: Row, spacingMm: number, alsoMm = 0): number {
@@ -35,6 +40,18 @@ function stepFor({ repeatMm, lengthMm }: Row, spacingMm: number, alsoMm = 0): nu
  * circles as large as `innerMm`, the inner one's diameter, and by finer ones only where there are none of that kind.
  */
 export function seamCircle(stack: Stack, innerMm = 0): EmptyCircle | null {
+  const { row, spacingMm } = stack;
+  let step = stepFor(row, spacingMm, innerMm);
+  for (let tries = 0; tries < 3; tries++) {
+    const circle = seamCircleBySteps(stack, step, fewestSteps * step);
+    if (circle && 2 * circle.radiusMm >= fewestSteps * step) return circle;
+    if (row.lengthMm / step >= mostSteps / 4) break;
+    step /= 4;
+  }
+  return seamCircleBySteps(stack, step, 0);
+}
+
+function seamCircleBySteps(stack: Stack, stepMm: number, leastMm: number): EmptyCircle | null {
   const { row, spacingMm, layout } = stack;
   const { minX, minY } = row.box;
   const window = {
@@ -43,18 +60,14 @@ export function seamCircle(stack: Stack, innerMm = 0): EmptyCircle | null {
     topMm: minY,
     bottomMm: minY + kindsOfSeam(layout) * spacingMm,
   };
-  let step = stepFor(row, spacingMm, innerMm);
-  for (let tries = 0; tries < 3; tries++, step /= 4) {
-    let best: EmptyCircle | null = null;
-    for (const seed of seedsIn(stack, window, step)) {
-      if (seed.oneRow) continue;
-      if (best && !isWorthGrowing(seed, step, best)) break;
-      const circle = grownCircle(stack, seed.x, seed.y, step);
-      if (circle.radiusMm > (best?.radiusMm ?? 0) && rowsTouched(stack, circle).length > 1) best = circle;
-    }
-    if (best && 2 * best.radiusMm >= fewestSteps * step) return best;
+  const seeds = seedsIn(stack, window, stepMm, leastMm).filter(({ oneRow }) => !oneRow);
+  let best: EmptyCircle | null = null;
+  for (const seed of seeds.slice(0, mostGrown)) {
+    if (best && !isWorthGrowing(seed, stepMm, best)) break;
+    const circle = grownCircle(stack, seed.x, seed.y, stepMm);
+    if (circle.radiusMm > (best?.radiusMm ?? 0) && rowsTouched(stack, circle).length > 1) best = circle;
   }
-  return null;
+  return best;
 }
 
 /** The line bulges into the seed's circle by step^2 / 8r: what that takes off is no gain over the best so far. */
@@ -100,7 +113,7 @@ function largestPocket(row: Row, passes: (circle: EmptyCircle) => boolean): Empt
     const level = pocketLevel(row, depth);
     if (level === null) return null;
     let best: EmptyCircle | null = null;
-    for (const [i, seed] of level.seeds.entries()) {
+    for (const [i, seed] of level.seeds.slice(0, mostGrown).entries()) {
       if (best && !isWorthGrowing(seed, level.stepMm, best)) break;
       level.grown[i] ??= grownCircle(alone, seed.x, seed.y, level.stepMm);
       const circle = level.grown[i];
@@ -120,10 +133,10 @@ function pocketLevel(row: Row, depth: number): PocketLevel | null {
   if (depth < levels.length) return levels[depth];
   const before = levels.at(-1);
   const stepMm = before ? before.stepMm / 3 : stepFor(row, row.heightMm);
-  if (before && (before.stepMm <= finestStepMm || row.lengthMm / stepMm > mostSteps)) return null;
+  if (before && (before.stepMm <= finestStepMm || row.lengthMm / stepMm > mostStepsForPockets)) return null;
   const { box, repeatMm } = row;
   const window = { leftMm: box.minX, rightMm: box.minX + repeatMm, topMm: box.minY, bottomMm: box.maxY };
-  const seeds = row.heightMm > 0 ? seedsIn(aloneOf(row), window, stepMm) : [];
+  const seeds = row.heightMm > 0 ? seedsIn(aloneOf(row), window, stepMm, fewestSteps * stepMm) : [];
   const level = { stepMm, seeds, grown: [] };
   levels.push(level);
   return level;

@@ -62,7 +62,7 @@ function runsOf(row: Row, sign: 1 | -1): { segments: Segments; runs: Pieces; beg
   const repeat = row.repeatMm;
   const points = row.strokes.reduce((sum, stroke) => sum + pointCount(stroke), 0);
   let segments: Segments = new Float64Array(4 * (points + 64));
-  const runs = new Pieces();
+  const runs = new Pieces(points + 64);
   const begins: number[] = [];
   let begin = 0;
   let way = 0;

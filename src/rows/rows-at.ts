@@ -7,12 +7,16 @@ import { innerCircle, rowsTouched, seamCircle } from './open-circles.js';
 import { perRowAnd } from './row.js';
 import { type Stack, stackOf } from './stack.js';
 
-/** Rows nearer than this are taken to lie so far apart: a thread is thicker, mm. */
+/**
+ * Rows closer than this are looked at as if they lay so far apart: a thread is thicker, mm, and where dozens of rows
+ * lie over one another nothing stays open.
+ */
 const leastSpacingMm = 0.1;
+const mostRowsDeep = 30;
 
 /** The rows of a layout at this spacing; circles are right to 0.1 mm. Worked out once for each. */
 export const rowsAt = perRowAnd((row, layout: Layout, spacingMm: number): RowsAtSpacing => {
-  const apartMm = Math.max(spacingMm, leastSpacingMm);
+  const apartMm = Math.max(spacingMm, leastSpacingMm, row.heightMm / mostRowsDeep);
   const stack = stackOf(row, layout, apartMm);
   const inner = openCircle(stack, innerCircle(stack));
   const seam = openCircle(stack, seamCircle(stack, inner?.diameterMm));

@@ -14,7 +14,7 @@ export interface Span {
 }
 
 /** Samples in one triangulation; where there would be more, the step is widened. */
-const mostSamples = 150_000;
+const mostSamples = 300_000;
 
 /** [x, y] of each sample, and the number of its row. */
 export interface Samples {
@@ -57,6 +57,7 @@ export function samplesAround(stack: Stack, window: Span, stepMm: number, margin
 const samplesOfRepeat = perRowAnd((row, stepMm: number): Float64Array => {
   const places: number[] = [];
   for (const stroke of row.strokes) sample(stroke, stepMm, places);
+  if (places.length / 2 < 3 * (row.lengthMm / stepMm) + 1000) return Float64Array.from(places);
   const cellMm = stepMm / 4;
   const taken = new Set<number>();
   const apart: number[] = [];

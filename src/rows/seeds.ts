@@ -23,15 +23,12 @@ export interface Seed {
   readonly oneRow: boolean;
 }
 
-/** Circles less than this many sampling steps across say more about the samples than about the line. */
-export const fewestSteps = 3;
-
-/** Seeds at least `fewestSteps` steps across, largest first. */
-export function seedsIn(stack: Stack, window: Span, stepMm: number): Seed[] {
+/** Seeds of circles at least `leastMm` across, largest first. */
+export function seedsIn(stack: Stack, window: Span, stepMm: number, leastMm: number): Seed[] {
   const marginMm = mostRoomIn(stack, window);
   for (let step = stepMm; ; step *= 2) {
     const samples = samplesAround(stack, window, step, marginMm);
-    if (samples !== null) return seedsOf(samples, window, step);
+    if (samples !== null) return seedsOf(samples, window, step, leastMm);
   }
 }
 
@@ -60,11 +57,11 @@ const bluntest = -0.1;
 /** Samples nearer than this share of a step are one place (where strokes meet): a sliver between them holds nothing. */
 const samePlace = 1e-3;
 
-function seedsOf({ points, rows }: Samples, window: Span, stepMm: number): Seed[] {
+function seedsOf({ points, rows }: Samples, window: Span, stepMm: number, leastMm: number): Seed[] {
   const seeds: Seed[] = [];
   const { triangles } = new Delaunator(points);
   const shortest = (samePlace * stepMm) ** 2;
-  const least = ((fewestSteps * stepMm) / 2) ** 2;
+  const least = (leastMm / 2) ** 2;
   for (let t = 0; t < triangles.length; t += 3) {
     const [a, b, c] = [triangles[t], triangles[t + 1], triangles[t + 2]];
     const [ax, ay] = [points[2 * a], points[2 * a + 1]];

@@ -2,15 +2,16 @@
  * The segments of one repeat in a tree of boxes, for questions of nearness.
  *
  * Neighbours along the line are neighbours in the plane, so the tree is built over the segments in their order, a few
- * to a leaf: a complete binary tree in heap order (node 1 is the root, 2i and 2i + 1 are the children of i).
+ * to a leaf, once many strokes have been put into an order of their own: a complete binary tree in heap order (node 1 is the root, 2i and 2i + 1 are the children of i).
  */
+import type { Polyline } from '../../shared/polyline.js';
 import { nearestShare } from '../../shared/segment.js';
 import { perRow, type Row } from './row.js';
 
 const perLeaf = 4;
 
 export interface SegmentTree {
-  /** [ax, ay, bx, by] each, in the order of the strokes. */
+  /** [ax, ay, bx, by] each, those of a stroke in its order. */
   readonly segments: Float64Array;
   readonly count: number;
   /** Leaf nodes are those from `leaves` on; leaf i holds the segments from `perLeaf * i` on. */
@@ -25,7 +26,7 @@ function build(row: Row): SegmentTree {
   const count = row.strokes.reduce((sum, stroke) => sum + Math.max(0, stroke.length / 2 - 1), 0);
   const segments = new Float64Array(4 * count);
   let n = 0;
-  for (const stroke of row.strokes) {
+  for (const stroke of neighboursTogether(row)) {
     for (let i = 2; i < stroke.length; i += 2, n += 4) {
       segments[n] = stroke[i - 2];
       segments[n + 1] = stroke[i - 1];
@@ -59,6 +60,26 @@ function build(row: Row): SegmentTree {
     boxes[4 * node + 3] = Math.max(boxes[a + 3], boxes[b + 3]);
   }
   return { segments, count, leaves, boxes };
+}
+
+/** From this many strokes on, their order in the file says little about where they lie. */
+const many = 64;
+
+/** The strokes in an order in which neighbours stand together: along a snake over a grid, by their first points. */
+function neighboursTogether({ strokes, box }: Row): readonly Polyline[] {
+  if (strokes.length < many) return strokes;
+  const cells = Math.ceil(Math.sqrt(strokes.length));
+  const cell = (value: number, from: number, to: number) =>
+    to > from ? Math.min(cells - 1, Math.floor(((value - from) / (to - from)) * cells)) : 0;
+  const places = new Float64Array(strokes.length);
+  for (let i = 0; i < strokes.length; i++) {
+    const column = cell(strokes[i][0], box.minX, box.maxX);
+    const line = cell(strokes[i][1], box.minY, box.maxY);
+    places[i] = line * cells + (line % 2 === 0 ? column : cells - 1 - column);
+  }
+  return Array.from(strokes.keys())
+    .sort((a, b) => places[a] - places[b])
+    .map((i) => strokes[i]);
 }
 
 function firstOfLeaf(leaves: number, node: number): number {
