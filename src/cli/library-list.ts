@@ -3,7 +3,16 @@ import { Refusal } from '../../shared/refusal.js';
 import { sayIn } from '../../shared/say.js';
 import type { Setup } from '../../shared/setup.js';
 import { parseLength } from '../../shared/units.js';
-import { type Card, cardsOf, inOrder, type Order, orders, suits, type Wanted } from '../library/card.js';
+import {
+  type Card,
+  cardsOf,
+  inOrder,
+  type Order,
+  orders,
+  slackMm,
+  suits,
+  type Wanted,
+} from '../library/card.js';
 import { readTags, type Verdict } from '../library/index-file.js';
 import { requireIndex } from '../library/tag.js';
 import { didYouMean } from '../setup/index.js';
@@ -44,12 +53,10 @@ function cardTable(cards: readonly Card[], { unit }: Setup): string {
 
 function wantedFrom(typed: Typed, { unit }: Setup): Wanted {
   const text = (name: string) => typed[name] as string | undefined;
-  const length = (name: string, slackMm: number) => {
+  const length = (name: string, slack: number) => {
     const value = text(name);
-    return value === undefined ? undefined : parseLength(value, unit, `--${name}`) + slackMm;
+    return value === undefined ? undefined : parseLength(value, unit, `--${name}`) + slack;
   };
-  // As much as the page allows, so that a motif exactly as high as was typed is in.
-  const slackMm = 0.5;
   return {
     words: text('name'),
     creator: text('creator'),

@@ -2,6 +2,7 @@
  * A motif of the library as one looks for it: the few numbers and words by which the page and `library list` filter
  * and sort. `suits` and `inOrder` stand on their own, because the page carries them along as they are.
  */
+import { mmPerInch } from '../../shared/units.js';
 import type { LibraryIndex, Tags, Verdict } from './index-file.js';
 
 export interface Card {
@@ -36,6 +37,9 @@ export interface Wanted {
   readonly maxOpenMm?: number;
   readonly maxStitches?: number;
 }
+
+/** Lengths are told to the sixteenth of an inch: half of one more, so that a motif as high as was typed is in. */
+export const slackMm = mmPerInch / 32;
 
 export const orders = ['name', 'creator', 'height', 'spacing', 'open circle', 'stitches', 'verdict'] as const;
 export type Order = (typeof orders)[number];

@@ -37,3 +37,8 @@ function partText(part: Part): string {
   if (Array.isArray(part)) return part.map(partText).join('');
   return escapeHtml(String(part));
 }
+
+/** A length or size whose number, sign and unit stay on one line: `5 1/4 in (133.4 mm)` breaks before the bracket only. */
+export function unbroken(text: string): string {
+  return text.replace(/(?<=\d|x) (?=\d|in\b|mm\b|x )/g, '\u00a0');
+}

@@ -8,7 +8,7 @@ import type { Layout } from '../../shared/motif.js';
 import type { Nesting } from '../../shared/rows.js';
 import { sayIn } from '../../shared/say.js';
 import type { Study } from '../../shared/study.js';
-import { type Html, html, trusted } from './html.js';
+import { type Html, html, trusted, unbroken } from './html.js';
 import { sheetStyle } from './sheet-style.js';
 
 export interface SheetContent {
@@ -103,7 +103,7 @@ function numbers({ study }: SheetContent): Html {
   const rows: readonly (readonly [string, string])[] = [
     [
       'Size',
-      `${say.size(study.widthMm, study.heightMm)}${study.motif.assumedSize ? ', assumed: the file states none' : ''}`,
+      `${unbroken(say.size(study.widthMm, study.heightMm))}${study.motif.assumedSize ? ', assumed: the file states none' : ''}`,
     ],
     ['Repeat', `${say.length(repeat.dx)}${repeat.assumed ? ', assumed from the width' : ''}`],
     [
@@ -135,7 +135,7 @@ function layoutTable({ nestings, recommended, study }: SheetContent): Html {
       evenSpacingMm,
       even,
     }) => html`<tr${layout === recommended && trusted(' class="chosen"')}>
-<th scope="row">${layout}${layout === recommended && ' (recommended)'}</th><td>${say.length(closestSpacingMm)}</td><td>${say.length(evenSpacingMm)}</td><td>${even.inner ? say.length(even.inner.diameterMm) : 'none'}</td><td>${even.seam ? say.length(even.seam.diameterMm) : 'none'}</td></tr>`,
+<th scope="row">${layout}${layout === recommended && html`<small>recommended</small>`}</th><td>${unbroken(say.length(closestSpacingMm))}</td><td>${unbroken(say.length(evenSpacingMm))}</td><td>${even.inner ? unbroken(say.length(even.inner.diameterMm)) : 'none'}</td><td>${even.seam ? unbroken(say.length(even.seam.diameterMm)) : 'none'}</td></tr>`,
   )}</tbody></table></div>
 <p>Spacing is measured from a point of one row to the same point of the next, for a clearance of ${say.length(study.setup.clearanceMm)} between the lines of neighbouring rows.</p>`;
 }

@@ -9,6 +9,8 @@ export interface PageData {
   readonly cards: readonly Card[];
   /** Millimetres in one of the unit that the page's fields are in. */
   readonly mmPerUnit: number;
+  /** By how much a motif may miss a length and still suit. */
+  readonly slackMm: number;
 }
 
 export function browse(
@@ -23,18 +25,44 @@ export function browse(
 
   const text = (name: string) =>
     (form.elements.namedItem(name) as HTMLInputElement).value.trim() || undefined;
-  const number = (name: string) => {
-    const value = Number(text(name)?.replace(',', '.'));
-    return Number.isFinite(value) && value > 0 ? value : undefined;
+  /** A field that cannot be read is marked, named beside the count, and does not filter. */
+  const readable = (name: string, value: number) => {
+    const wrong = text(name) !== undefined && !Number.isFinite(value);
+    const field = form.elements.namedItem(name) as HTMLInputElement;
+    field.setAttribute('aria-invalid', String(wrong));
+    if (wrong) unread.push(text(name)!);
+    return Number.isFinite(value) ? value : undefined;
   };
-  // Half a thousandth more, so that a motif exactly as high as was typed is in.
-  const slackMm = 0.5;
   const length = (name: string, slack: number) => {
-    const value = number(name);
-    return value === undefined ? undefined : value * data.mmPerUnit + slack;
+    const value = readable(name, millimetres(text(name) ?? ''));
+    return value === undefined ? undefined : value + slack;
   };
+  const whole = (name: string) => readable(name, Number(text(name)?.replace(/[\s,.](?=\d{3}\b)/g, '')));
+  let unread: string[] = [];
+
+  /** Of `9 1/2`, `9½`, `9-1/2"`, `9,5` or `240 mm`; NaN where it is no length. */
+  function millimetres(typed: string): number {
+    const plain = typed
+      .replace(/[¼-¾⅐-⅞]/g, ' $&')
+      .normalize('NFKD')
+      .replace('\u2044', '/')
+      .trim();
+    const parts =
+      /^(?:(?:(\d+)[\s-]+)?(\d+)\s*\/\s*(\d+)|(\d+(?:[.,]\d*)?|[.,]\d+))\s*(in|inch|inches|["”]|mm|cm)?\.?$/i.exec(
+        plain,
+      );
+    if (!parts) return Number.NaN;
+    const [, wholes = '0', upper, lower, decimal, unit = ''] = parts;
+    const value = decimal
+      ? Number(decimal.replace(',', '.'))
+      : Number(wholes) + Number(upper) / Number(lower);
+    if (unit === '') return value * data.mmPerUnit;
+    return value * (/mm/i.test(unit) ? 1 : /cm/i.test(unit) ? 10 : 25.4);
+  }
 
   function show(): void {
+    unread = [];
+    const { slackMm } = data;
     const wanted: Wanted = {
       words: text('words'),
       creator: text('creator'),
@@ -44,7 +72,7 @@ export function browse(
       minSpacingMm: length('minSpacing', -slackMm),
       maxSpacingMm: length('maxSpacing', slackMm),
       maxOpenMm: length('maxOpen', slackMm),
-      maxStitches: number('maxStitches'),
+      maxStitches: whole('maxStitches'),
     };
     const order = (text('order') ?? 'name') as Order;
     const ranked = data.cards.map((card, i) => ({ card, item: items[i] }));
@@ -55,7 +83,8 @@ export function browse(
       if (!item.hidden) shown++;
       list.append(item);
     }
-    count.textContent = `${shown} of ${data.cards.length}`;
+    const hint = unread.map((typed) => `; "${typed}" is not understood: write 9 1/2, 9.5 or 240 mm`);
+    count.textContent = `${shown} of ${data.cards.length}${hint.join('')}`;
   }
 
   form.addEventListener('input', show);
@@ -69,5 +98,7 @@ export function browse(
       (form.elements.namedItem('words') as HTMLInputElement).focus();
     }
   });
+  // Also after going back to the page: the fields hold again what was typed.
+  window.addEventListener('pageshow', show);
   show();
 }

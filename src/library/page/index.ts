@@ -6,8 +6,8 @@
 import { type Say, sayIn } from '../../../shared/say.js';
 import type { LengthUnit } from '../../../shared/setup.js';
 import { mmPerInch } from '../../../shared/units.js';
-import { type Html, html, trusted } from '../../write/html.js';
-import { type Card, cardsOf, inOrder, orders, suits } from '../card.js';
+import { type Html, html, trusted, unbroken } from '../../write/html.js';
+import { type Card, cardsOf, inOrder, orders, slackMm, suits } from '../card.js';
 import { type Entry, type LibraryIndex, type MotifEntry, motifsFolder, type Tags } from '../index-file.js';
 import { browse, type PageData } from './browse.js';
 import { pageStyle } from './style.js';
@@ -25,7 +25,7 @@ export function libraryPage(index: LibraryIndex, tags: Tags, unit: LengthUnit): 
   const say = sayIn(unit);
   const motifs = new Map(index.entries.flatMap(({ motif }) => (motif ? [[motif.name, motif]] : [])));
   const creators = [...new Set(cards.map(({ creator }) => creator).filter(Boolean))].sort();
-  const data: PageData = { cards, mmPerUnit: unit === 'in' ? mmPerInch : 1 };
+  const data: PageData = { cards, mmPerUnit: unit === 'in' ? mmPerInch : 1, slackMm };
   return `${html`<!doctype html>
 <html lang="en">
 <head>
@@ -34,6 +34,7 @@ export function libraryPage(index: LibraryIndex, tags: Tags, unit: LengthUnit): 
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; img-src 'self' file: data:; style-src 'unsafe-inline'; script-src 'unsafe-inline'">
 <title>Motif library</title>
 <style>${trusted(pageStyle)}</style>
+<noscript><style>form { display: none; }</style></noscript>
 </head>
 <body>
 <h1>Motif library</h1>
@@ -58,13 +59,12 @@ function summary({ entries }: LibraryIndex, say: Say): string {
 }
 
 function filterForm(creators: readonly string[], unit: LengthUnit): Html {
-  const number = (name: string, label: string) =>
-    html`<label>${label}<input name="${name}" inputmode="decimal" autocomplete="off"></label>`;
+  const number = (name: string, label: string) => html`<label>${label}<input name="${name}"></label>`;
   const options = (values: readonly string[], words = values) =>
     values.map((value, i) => html`<option value="${value}">${words[i]}</option>`);
   const statuses = ['clean', 'warnings', 'errors'] as const;
   return html`<form class="screen" aria-label="Find motifs">
-<label>Name, tag or note<input name="words" type="search" autocomplete="off"></label>
+<label class="words">Name, tag or note<input name="words" type="search"></label>
 <label>Designer<select name="creator"><option value="">any</option>${options(creators)}</select></label>
 <label>Verdict<select name="status"><option value="">any</option>${options(
     statuses,
@@ -72,8 +72,8 @@ function filterForm(creators: readonly string[], unit: LengthUnit): Html {
   )}</select></label>
 ${number('minHeight', `Height from (${unit})`)}
 ${number('maxHeight', `Height to (${unit})`)}
-${number('minSpacing', `Row spacing from (${unit})`)}
-${number('maxSpacing', `Row spacing to (${unit})`)}
+${number('minSpacing', `Spacing from (${unit})`)}
+${number('maxSpacing', `Spacing to (${unit})`)}
 ${number('maxOpen', `Open circle to (${unit})`)}
 ${number('maxStitches', 'Stitches to')}
 <label>Order by<select name="order">${options(orders)}</select></label>
@@ -90,8 +90,10 @@ function cardItem(card: Card, motif: MotifEntry, say: Say): Html {
 <h3><a href="${file('html')}">${card.title}</a></h3>
 ${(card.creator || card.rights) && html`<p class="by">${[card.creator && `by ${card.creator}`, card.rights].filter(Boolean).join(' · ')}</p>`}
 <p class="verdict">${verdictWords[card.status]}</p>
-<p class="facts">${say.size(card.widthMm, card.heightMm)}${motif.assumedSize && ', size assumed'}</p>
-<p class="facts">${`Rows ${card.layout}, ${say.length(card.spacingMm)} apart; open circle ${say.length(card.openMm)}; ${say.count(card.stitches, 'stitch', 'stitches')}`}</p>
+<p class="facts">${unbroken(say.size(card.widthMm, card.heightMm))}${motif.assumedSize && ', size assumed'}</p>
+<p class="facts">${unbroken(`Rows ${card.layout}, ${say.length(card.spacingMm)} apart`)}</p>
+<p class="facts">${unbroken(`Open circle ${say.length(card.openMm)}`)}</p>
+<p class="facts">${say.count(card.stitches, 'stitch', 'stitches')}</p>
 ${motif.same?.map(({ name, how }) => html`<p class="facts">Same line as <a href="${`${motifsFolder}/${encodeURIComponent(name)}.html`}">${name}</a>: ${how}</p>`)}
 ${card.tags.length > 0 && html`<p class="tags">${card.tags.map((tag) => html`<span>${tag}</span> `)}</p>`}
 ${card.note && html`<p class="facts">${card.note}</p>`}
@@ -105,7 +107,7 @@ function trouble(entries: readonly Entry[]): Html | null {
 <ul>${unwell.map(
     ({ source, reason, motif }) => html`
 <li class="trouble"><b>${source}</b>: ${
-      reason ??
+      reason?.replace(`${source}: `, '').replace(`${source}, `, '') ??
       motif?.findings
         .filter(({ severity }) => severity === 'error')
         .map(({ message }) => message)
