@@ -60,14 +60,21 @@ function seamCircleBySteps(stack: Stack, stepMm: number, leastMm: number): Empty
     topMm: minY,
     bottomMm: minY + kindsOfSeam(layout) * spacingMm,
   };
-  const seeds = seedsIn(stack, window, stepMm, leastMm).filter(({ oneRow }) => !oneRow);
   let best: EmptyCircle | null = null;
-  for (const seed of seeds.slice(0, mostGrown)) {
-    if (best && !isWorthGrowing(seed, stepMm, best)) break;
+  let grown = 0;
+  for (const seed of seedsIn(stack, window, stepMm, leastMm)) {
+    if (grown === mostGrown || (best && !isWorthGrowing(seed, stepMm, best))) break;
+    if (seed.oneRow && !isNearTwoRows(stack, seed, stepMm)) continue;
     const circle = grownCircle(stack, seed.x, seed.y, stepMm);
+    grown++;
     if (circle.radiusMm > (best?.radiusMm ?? 0) && rowsTouched(stack, circle).length > 1) best = circle;
   }
   return best;
+}
+
+/** Where rows cross, a circle may touch both at once though its samples are all of one. */
+function isNearTwoRows(stack: Stack, { x, y, radiusMm }: Seed, stepMm: number): boolean {
+  return rowsTouched(stack, { x, y, radiusMm: radiusMm + stepMm / 4 }).length > 1;
 }
 
 /** The line bulges into the seed's circle by step^2 / 8r: what that takes off is no gain over the best so far. */

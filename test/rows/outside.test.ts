@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { layouts } from '../../shared/motif.js';
 import { defaultSetup } from '../../shared/setup.js';
 import { studyOf } from '../../src/measure/index.js';
-import { nest } from '../../src/rows/index.js';
+import { nest, rowsAt } from '../../src/rows/index.js';
 import { motifIn } from '../checked.js';
 import { type Case, closestByDistance, largestEmptyCircle } from './jts.js';
 import { randomCase, rowOfCase } from './lines.js';
@@ -45,4 +45,22 @@ describe('a hundred random lines that overhang their repeat and cross themselves
   test.each(layouts.map((layout, i) => ({ layout, i })))('$layout', { timeout: 60_000 }, ({ layout, i }) => {
     for (let seed = i; seed < 100; seed += layouts.length) compare(randomCase(seed), layout);
   });
+});
+
+// Rows set closer than is good cross, and a circle may touch two of them where they do: seed 362 has its largest there.
+test('open circles where rows cross', { timeout: 60_000 }, () => {
+  for (const [seed, layout] of [
+    [362, 'straight'],
+    [216, 'turned'],
+    [17, 'brick'],
+    [18, 'mirrored'],
+  ] as const) {
+    const motif = randomCase(seed);
+    const row = rowOfCase(motif);
+    for (const spacing of [0.6 * nest(row, layout, clearance).closestSpacingMm, row.heightMm]) {
+      const { largestOpenMm } = rowsAt(row, layout, spacing);
+      // jsts 2.12, LargestEmptyCircle.
+      expect(Math.abs(largestOpenMm - largestEmptyCircle(motif, layout, spacing, 0.02))).toBeLessThan(0.1);
+    }
+  }
 });
