@@ -12,10 +12,10 @@ import { type Declaration, parseDeclarations } from './declarations.js';
 import { type SvgNode, textOf } from './node.js';
 import { type Specificity, specificityOf, weaker } from './specificity.js';
 
-const maxSteps = 50_000_000;
+const maxSteps = 100_000_000;
 /** Rough costs, in steps up or along the tree, of trying a rule and of using one. */
 const stepsATry = 5;
-const stepsAMatch = 50;
+const stepsAMatch = 15;
 
 /** Counts work done; throws a Refusal where it has become too much. */
 type Step = (count: number) => void;
