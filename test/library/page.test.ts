@@ -69,7 +69,9 @@ afterAll(async () => {
   await rm(folder, { recursive: true, force: true });
 });
 
-afterEach(() => {
+afterEach(async () => {
+  await page.emulateMedia({ media: null });
+  await page.setViewportSize(wide);
   const visited = requests.splice(0);
   expect(visited.length).toBeGreaterThan(0);
   expect(visited.filter((url) => !url.startsWith(library))).toEqual([]);
@@ -263,7 +265,6 @@ describe('what the library page tells', () => {
     await page.emulateMedia({ media: 'print' });
     expect(await page.locator('form').isVisible()).toBe(false);
     expect(await page.locator('#motifs > li:visible').count()).toBe(7);
-    await page.emulateMedia({ media: null });
   });
 });
 
@@ -274,7 +275,6 @@ describe('sheets', () => {
       await open(path);
       expect(await page.evaluate(() => document.documentElement.scrollWidth), path).toBeLessThanOrEqual(360);
     }
-    await page.setViewportSize(wide);
   });
 
   it('print on at most two pages of letter or A4', async () => {

@@ -11,7 +11,7 @@ p { margin: 0 0 .25rem; }
 form { display: grid; gap: .5rem .75rem; grid-template-columns: repeat(auto-fill, minmax(8.5rem, 1fr)); align-items: end;
   margin: 1rem 0; padding: .75rem; border: 1px solid #999; }
 label { display: block; font-size: .85rem; }
-form > p { grid-column: span 2; margin: 0; align-self: center; }
+form > p { grid-column: span 2; margin: 0; padding: .5rem 0; }
 [aria-invalid=true] { border: 2px dashed #b00020; }
 input, select, button { display: block; width: 100%; min-height: 2.4rem; padding: .3rem .4rem; font: inherit; color: inherit;
   background: #fff; border: 1px solid #666; border-radius: 0; }
