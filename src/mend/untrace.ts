@@ -8,6 +8,7 @@
 import type { Mend } from '../../shared/mend.js';
 import { lengthOf } from '../../shared/polyline.js';
 import { sayIn } from '../../shared/say.js';
+import { studyOf } from '../measure/index.js';
 import { joinedStrokes } from '../measure/strokes.js';
 import { outcome } from './outcome.js';
 import { networkOf } from './route/network.js';
@@ -22,7 +23,7 @@ export const untrace: Mend = {
   what: 'Leaves out stretches that are stitched twice, where the line stays in one piece without them.',
   apply(motif, setup) {
     const { strokes } = joinedStrokes(motif.strokes);
-    if (strokes.length !== 1) return null;
+    if (strokes.length !== 1 || studyOf(motif, setup).retraces.totalMm < leastMm) return null;
     const [{ line }] = strokes;
     const { graph, ends } = networkOf([line], setup.limits.crossings);
     if (graph.pieces.length === 0) return null;
