@@ -20,7 +20,6 @@ export const motifOptions = {
 } as const satisfies Record<string, Options>;
 
 export const spacingOption = { spacing: typed('spacing') } as const;
-export const layoutOption = { layout: typed('layout') } as const;
 
 export const jsonOption = {
   json: { type: 'boolean', default: false, describe: 'one JSON document instead of text' },

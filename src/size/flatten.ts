@@ -16,7 +16,7 @@
  */
 import type { Box } from '../../shared/box.js';
 import type { Polyline } from '../../shared/polyline.js';
-import { nearestShare } from '../../shared/segment.js';
+import { squaredToSegment } from '../../shared/segment.js';
 import { Op, opSize, type Subpath } from '../../shared/subpath.js';
 import { reaches } from './bounds.js';
 import { arcPlace, type Bezier, split } from './curve.js';
@@ -89,7 +89,7 @@ function halveQuadratic(
   flat: number,
   line: GrowingLine,
 ): void {
-  if (squaredDistance(bx, by, ax, ay, cx, cy) <= flat) {
+  if (squaredToSegment(bx, by, ax, ay, cx, cy) <= flat) {
     line.push(cx, cy);
     return;
   }
@@ -115,7 +115,7 @@ function halveCubic(
   flat: number,
   line: GrowingLine,
 ): void {
-  if (squaredDistance(bx, by, ax, ay, dx, dy) <= flat && squaredDistance(cx, cy, ax, ay, dx, dy) <= flat) {
+  if (squaredToSegment(bx, by, ax, ay, dx, dy) <= flat && squaredToSegment(cx, cy, ax, ay, dx, dy) <= flat) {
     line.push(dx, dy);
     return;
   }
@@ -133,12 +133,6 @@ function halveCubic(
   const my = (ly + ry) / 2;
   halveCubic(ax, ay, abx, aby, lx, ly, mx, my, flat, line);
   halveCubic(mx, my, rx, ry, cdx, cdy, dx, dy, flat, line);
-}
-
-/** Squared distance from (px, py) to the segment a-b: no root is needed to compare. */
-function squaredDistance(px: number, py: number, ax: number, ay: number, bx: number, by: number): number {
-  const share = nearestShare(px, py, ax, ay, bx, by);
-  return (px - ax - share * (bx - ax)) ** 2 + (py - ay - share * (by - ay)) ** 2;
 }
 
 function flattenArc(
