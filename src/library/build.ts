@@ -38,6 +38,7 @@ import { libraryPage } from './page/index.js';
 import { spread } from './pool.js';
 import { withSame } from './same.js';
 import { findSources } from './sources.js';
+import type { Answer } from './worker.js';
 
 export interface BuildReport {
   /** Another build is at work in the folder; this one waits for it. */
@@ -202,22 +203,27 @@ async function hasOutputs(home: string, { motif }: Entry): Promise<boolean> {
   return (await Promise.all(looks)).every(Boolean);
 }
 
+/** @throws Refusal where the library cannot be written to; what is done by then stands in the journal */
 async function worked(jobs: readonly MotifJob[], home: string, report: BuildReport): Promise<Entry[]> {
   const entries: Entry[] = [];
-  await spread<MotifJob, Entry>({
+  await spread<MotifJob, Answer>({
     worker: new URL('./worker.js', import.meta.url),
     jobs,
-    onResult: async (entry) => {
-      await addToJournal(home, entry);
-      entries.push(entry);
-      report.onDone(entry);
+    onResult: async (answer) => {
+      if ('refused' in answer) throw new Refusal(answer.refused);
+      await addToJournal(home, answer.entry);
+      entries.push(answer.entry);
+      report.onDone(answer.entry);
     },
-    onLost: ({ source, sha256, setupKey }, reason) => ({
-      source,
-      sha256,
-      setup: setupKey,
-      status: 'unreadable',
-      reason: `${source}: ${reason}.`,
+    // Without a hash, so that the next build tries again: there may be more memory then.
+    onLost: ({ source, setupKey }, reason) => ({
+      entry: {
+        source,
+        sha256: '',
+        setup: setupKey,
+        status: 'unreadable',
+        reason: `${source}: ${reason}.`,
+      },
     }),
   });
   return entries;

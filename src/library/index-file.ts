@@ -1,6 +1,6 @@
 /**
- * The index of a library: what `index.json` holds, the journal that a build keeps while it runs, and the file in
- * which the owner's tags and notes live.
+ * The index of a library: what `index.json` holds (`library.schema.json` says the same), the journal that a build
+ * keeps while it runs, and the file in which the owner's tags and notes live.
  *
  * While a build runs, each motif that is done is one line added to the journal. A build that was interrupted finds
  * index and journal and goes on; a last line that was cut off is not counted. At the end the index is written whole
@@ -9,9 +9,12 @@
 import { appendFile, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { FindingUnit, Severity } from '../../shared/finding.js';
+import librarySchema from '../../shared/library.schema.json' with { type: 'json' };
 import type { Layout } from '../../shared/motif.js';
 import { Refusal } from '../../shared/refusal.js';
 import type { LengthUnit } from '../../shared/setup.js';
+import tagsSchema from '../../shared/tags.schema.json' with { type: 'json' };
+import { flawsAgainst } from '../json-schema.js';
 import type { Signature } from './shape.js';
 
 export const indexName = 'index.json';
@@ -100,40 +103,46 @@ export interface SameEntry {
 /** What the owner added, by motif name. */
 export type Tags = Readonly<Record<string, { readonly tags?: readonly string[]; readonly note?: string }>>;
 
-/** The finished index of a library, or null where the folder has none. */
+const flawOfIndex = flawsAgainst(librarySchema);
+const flawOfEntry = flawsAgainst({ $ref: '#/definitions/entry', definitions: librarySchema.definitions });
+const flawOfTags = flawsAgainst(tagsSchema);
+const notJson = 'it is cut short or no JSON';
+
+/**
+ * The finished index of a library, or null where the folder has none.
+ *
+ * @throws Refusal where it is no index, of a newer version, or damaged: its paths are followed, so it must hold to its
+ * schema
+ */
 export async function readIndex(folder: string): Promise<LibraryIndex | null> {
-  const text = await readText(join(folder, indexName));
+  const path = join(folder, indexName);
+  const text = await readText(path);
   if (text === null) return null;
-  let index: unknown;
-  try {
-    index = JSON.parse(text);
-  } catch {
-    index = null;
-  }
-  const { format, version, entries } = (index ?? {}) as Partial<LibraryIndex>;
-  if (format !== 'linewright-library' || !Array.isArray(entries)) {
-    throw new Refusal(`${join(folder, indexName)} is not the index of a library; name another folder.`);
-  }
-  if (version !== 1) {
-    throw new Refusal(
-      `${join(folder, indexName)} is of version ${version}, and this program reads version 1.`,
-    );
-  }
-  return index as LibraryIndex;
+  const index = parsed(text);
+  const { format, version } = (index ?? {}) as Partial<LibraryIndex>;
+  if (index !== null && format !== 'linewright-library')
+    throw new Refusal(`${path} is not the index of a library; name another folder.`);
+  if (typeof version === 'number' && version > 1)
+    throw new Refusal(`${path} is of version ${version}, and this program reads version 1.`);
+  const flaw = index === null ? notJson : await flawOfIndex(index);
+  if (flaw === null) return index as LibraryIndex;
+  throw new Refusal(`${path} is damaged: ${flaw}; move it away and build the library again.`);
 }
 
-/** Entries of builds that did not come to their end; later lines win over earlier ones and over the index. */
+/**
+ * Entries of builds that did not come to their end; later lines win over earlier ones and over the index. A line that
+ * is no entry is passed over: its source is then worked on again.
+ */
 export async function readJournal(folder: string): Promise<Entry[]> {
   const text = (await readText(join(folder, journalName))) ?? '';
   const lines = text.split('\n');
   lines.pop();
-  return lines.flatMap((line) => {
-    try {
-      return [JSON.parse(line) as Entry];
-    } catch {
-      return [];
-    }
-  });
+  const entries: Entry[] = [];
+  for (const line of lines) {
+    const entry = parsed(line);
+    if ((await flawOfEntry(entry)) === null) entries.push(entry as Entry);
+  }
+  return entries;
 }
 
 export async function addToJournal(folder: string, entry: Entry): Promise<void> {
@@ -143,14 +152,11 @@ export async function addToJournal(folder: string, entry: Entry): Promise<void> 
 export async function readTags(folder: string): Promise<Tags> {
   const text = await readText(join(folder, tagsName));
   if (text === null) return {};
-  try {
-    const tags: unknown = JSON.parse(text);
-    if (tags !== null && typeof tags === 'object' && !Array.isArray(tags)) return tags as Tags;
-  } catch {
-    // Answered below, with the same sentence.
-  }
+  const tags = parsed(text);
+  const flaw = tags === null ? notJson : await flawOfTags(tags);
+  if (flaw === null) return tags as Tags;
   throw new Refusal(
-    `${join(folder, tagsName)} cannot be read: mend it or move it away; it was left as it is.`,
+    `${join(folder, tagsName)} cannot be read: ${flaw}; mend it or move it away; it was left as it is.`,
   );
 }
 
@@ -164,5 +170,14 @@ async function readText(path: string): Promise<string | null> {
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === 'ENOENT') return null;
     throw error;
+  }
+}
+
+/** The value of a JSON text, or null where it is none. */
+function parsed(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return null;
   }
 }

@@ -1,6 +1,7 @@
 /**
  * The work on one source file: read, size, mend with the default set, judge, and write motif file, SVG, PNG and
- * sheet. Whatever the file holds, the answer is an entry for the index.
+ * sheet. Whatever the file holds, the answer is an entry for the index; only where the library cannot be written to
+ * is there none.
  */
 import { createHash } from 'node:crypto';
 import { basename, join } from 'node:path';
@@ -39,21 +40,29 @@ export interface MotifJob {
 
 const thumbnailPx = 480;
 
+/** @throws Refusal where an output cannot be written */
 export async function workOnMotif(job: MotifJob): Promise<Entry> {
   const { path, source, setupKey, setup } = job;
   let { sha256 } = job;
+  let made: Made;
   try {
     const file = await readRegularFile(path, setup.limits);
     sha256 = file.sha256;
     const artwork = await readArtwork(file.bytes, source, setup);
-    const motif = withSource(toMotif(artwork, setup), basename(path), sha256);
-    const entry = await mendedAndWritten(motif, job);
-    return { source, sha256, setup: setupKey, ...entry };
+    made = await mended(withSource(toMotif(artwork, setup), basename(path), sha256), job);
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
     const reason = error.message.replaceAll(path, source);
     return { source, sha256, setup: setupKey, status: 'unreadable', reason };
   }
+  const { outputs, status, motif } = made;
+  await Promise.all(outputs.map(([file, data]) => writeWhole(join(job.folder, file), data, { force: true })));
+  return { source, sha256, setup: setupKey, status, motif };
+}
+
+/** What goes into the index, and into files, whose paths start at the library's folder. */
+interface Made extends Required<Pick<Entry, 'status' | 'motif'>> {
+  readonly outputs: readonly (readonly [string, string | Uint8Array])[];
 }
 
 /** A motif file tells its own source already; that one stays. */
@@ -61,23 +70,22 @@ function withSource(motif: Motif, file: string, sha256: string): Motif {
   return motif.source ? motif : { ...motif, source: { file, sha256, statedSize: motif.statedSizeMm } };
 }
 
-async function mendedAndWritten(original: Motif, { setup, folder, name }: MotifJob) {
+async function mended(original: Motif, { setup, name }: MotifJob): Promise<Made> {
   const { motif, accounts } = mendMotif(original, setup, { reshape: false });
   const study = studyOf(motif, setup);
   const findings = lint(study, rules);
   const content = sheetContent(study, findings, accounts);
-  const outputs: readonly (readonly [string, string | Uint8Array])[] = [
-    [`${name}.motif.json`, writeMotif(motif)],
-    [`${name}.svg`, writeSvg(motif)],
-    [`${name}.png`, await writePng(motifPicture(motif, { widthPx: thumbnailPx }), thumbnailPx)],
-    [`${name}.html`, writeSheet(content)],
-  ];
-  const files: FileEntry[] = [];
-  for (const [file, data] of outputs) {
-    await writeWhole(join(folder, motifsFolder, file), data, { force: true });
-    files.push(fileEntry(`${motifsFolder}/${file}`, data));
-  }
-  return { status: verdictOf(findings), motif: motifEntry(name, study, findings, content, files) };
+  const outputs = [
+    [`${motifsFolder}/${name}.motif.json`, writeMotif(motif)],
+    [`${motifsFolder}/${name}.svg`, writeSvg(motif)],
+    [
+      `${motifsFolder}/${name}.png`,
+      await writePng(motifPicture(motif, { widthPx: thumbnailPx }), thumbnailPx),
+    ],
+    [`${motifsFolder}/${name}.html`, writeSheet(content)],
+  ] as const;
+  const files = outputs.map(([path, data]) => fileEntry(path, data));
+  return { outputs, status: verdictOf(findings), motif: motifEntry(name, study, findings, content, files) };
 }
 
 function fileEntry(path: string, data: string | Uint8Array): FileEntry {

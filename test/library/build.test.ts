@@ -5,16 +5,20 @@
 import { type ChildProcess, execFile, spawn } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { once } from 'node:events';
-import { appendFile, mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
+import { appendFile, mkdir, mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join, relative } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { promisify } from 'node:util';
+import { Ajv } from 'ajv';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import schema from '../../shared/library.schema.json' with { type: 'json' };
 import type { Entry, LibraryIndex } from '../../src/library/index-file.js';
 import { type Generated, generate, random } from './generated.js';
 
 const program = join(import.meta.dirname, '../../dist/main.js');
+/** Has a process say its greatest memory, in KiB, when it ends. */
+const sayMemory = `data:text/javascript,process.on('exit',()=>process._rawDebug('maxRSS '+process.resourceUsage().maxRSS))`;
 
 let folder: string;
 beforeAll(async () => {
@@ -34,7 +38,11 @@ async function run(...args: string[]): Promise<{ code: number; stdout: string; s
     const options = { cwd: folder, maxBuffer: 1e9 };
     return {
       code: 0,
-      ...(await promisify(execFile)(process.execPath, [program, 'library', ...args], options)),
+      ...(await promisify(execFile)(
+        process.execPath,
+        ['--import', sayMemory, program, 'library', ...args],
+        options,
+      )),
     };
   } catch (error) {
     return error as { code: number; stdout: string; stderr: string };
@@ -43,6 +51,11 @@ async function run(...args: string[]): Promise<{ code: number; stdout: string; s
 
 async function indexOf(library: string): Promise<LibraryIndex> {
   return JSON.parse(await readFile(join(folder, library, 'index.json'), 'utf8')) as LibraryIndex;
+}
+
+/** The most memory a run held at once, in MB. */
+function megabytes({ stderr }: { stderr: string }): number {
+  return Number(/maxRSS (\d+)/.exec(stderr)?.[1]) / 1024;
 }
 
 /** Every file of a folder with the hash of its bytes. */
@@ -60,14 +73,16 @@ async function contents(library: string): Promise<Map<string, string>> {
 describe('a thousand files', () => {
   let made: Generated;
   let index: LibraryIndex;
+  let mostMb: number;
   const entry = (file: string): Entry =>
     index.entries.find(({ source }) => source === `../thousand/${file}`)!;
 
   beforeAll(async () => {
     made = await generate(join(folder, 'thousand'), 1000, 1);
-    const { code, stderr } = await run('build', 'thousand', '--out', 'library');
+    const first = await run('build', 'thousand', '--out', 'library');
     // Broken files among them: the worst counts.
-    expect(code, stderr).toBe(2);
+    expect(first.code, first.stderr).toBe(2);
+    mostMb = megabytes(first);
     index = await indexOf('library');
   }, 300_000);
 
@@ -83,6 +98,23 @@ describe('a thousand files', () => {
     const { code, stdout } = await run('check', 'library');
     expect(code, stdout).toBe(0);
   });
+
+  it('writes an index that holds to its schema (JSON Schema draft 7, by ajv)', () => {
+    const isIndex = new Ajv({ allowUnionTypes: true }).compile(schema);
+    expect(isIndex(index), JSON.stringify(isIndex.errors)).toBe(true);
+    // A schema that lets anything through would pass too.
+    const [first, ...rest] = index.entries;
+    expect(isIndex({ ...index, entries: [{ ...first, motif: undefined, status: 'clean' }, ...rest] })).toBe(
+      false,
+    );
+  });
+
+  it('takes no more memory than a quarter of them do, but for the index', async () => {
+    await generate(join(folder, 'quarter'), 250, 1);
+    const quarterMb = megabytes(await run('build', 'quarter', '--out', 'quarter library'));
+    // One page of results kept for each motif, 60 kB, would come to 45 MB.
+    expect(mostMb - quarterMb).toBeLessThan(30);
+  }, 120_000);
 
   it('finds each line that is there twice, and no other', () => {
     const found = new Set(index.entries.flatMap(({ motif }) => (motif?.same ? [motif.name] : [])));
@@ -187,6 +219,45 @@ describe('sources and the owner’s own', () => {
     // The library's own motifs are not taken for sources the second time.
     const again = await run('build', 'originals', '--out', join('originals', 'library'), '--json');
     expect(JSON.parse(again.stdout)).toMatchObject({ done: 0, unchanged: 12 });
+  }, 120_000);
+
+  it('stops where it cannot write, and loses nothing', async () => {
+    await generate(join(folder, 'blocked'), 10, 9);
+    await run('build', 'blocked', '--out', 'whole');
+    const { motif } = (await indexOf('whole')).entries.find((entry) => entry.motif)!;
+    await run('build', 'blocked', '--out', 'stopped');
+    const inTheWay = join(folder, 'stopped', motif!.files[1].path);
+    await rm(inTheWay);
+    await mkdir(inTheWay);
+    const stopped = await run('build', 'blocked', '--out', 'stopped');
+    expect(stopped.code).toBe(2);
+    expect(stopped.stderr).toContain(`${motif!.files[1].path}: cannot be written, this is a folder.`);
+    await rm(inTheWay, { recursive: true });
+    await run('build', 'blocked', '--out', 'stopped');
+    expect(await contents('stopped')).toEqual(await contents('whole'));
+  }, 120_000);
+
+  it('refuses an index that leads out of the library, and touches nothing', async () => {
+    await generate(join(folder, 'trusted'), 10, 8);
+    await run('build', 'trusted', '--out', 'spoilt');
+    await writeFile(join(folder, 'precious.txt'), 'mine');
+    const path = join(folder, 'spoilt', 'index.json');
+    const text = await readFile(path, 'utf8');
+    await writeFile(path, text.replace(/"motifs\/[^"]*\.svg"/, '"../precious.txt"'));
+    const again = await run('build', 'trusted', '--out', 'spoilt', '--spi', '9', '--prune');
+    expect(again.code).toBe(2);
+    expect(again.stderr).toMatch(/index\.json is damaged: "entries\/\d+\/motif\/files\/1\/path" must match/);
+    expect(await readFile(join(folder, 'precious.txt'), 'utf8')).toBe('mine');
+    await writeFile(path, text.slice(0, -100));
+    expect((await run('list', 'spoilt')).stderr).toMatch(
+      /index\.json is damaged: it is cut short or no JSON;/,
+    );
+    await writeFile(path, text);
+    await writeFile(join(folder, 'spoilt', 'tags.json'), '{"swell": {"tags": "blue"}}');
+    expect((await run('list', 'spoilt')).stderr).toMatch(
+      /tags\.json cannot be read: "swell\/tags" must be array;/,
+    );
+    expect(await readFile(join(folder, 'spoilt', 'tags.json'), 'utf8')).toContain('blue');
   }, 120_000);
 
   it('refuses a folder with other things in it, and a source that is not there', async () => {

@@ -25,8 +25,8 @@ describe('the package', () => {
   });
 
   it('leads to files that exist', () => {
-    const { types, default: main } = manifest.exports['.'];
-    for (const path of [types, main, manifest.exports['./motif.schema.json'], manifest.bin.linewright]) {
+    const { '.': program, ...files } = manifest.exports;
+    for (const path of [program.types, program.default, ...Object.values(files), manifest.bin.linewright]) {
       expect(existsSync(new URL(path, root)), path).toBe(true);
     }
     expect(read(manifest.bin.linewright)).toMatch(/^#!\/usr\/bin\/env node\n/);
