@@ -24,10 +24,16 @@ const mostMoves = 80;
 const sectors = 32;
 
 /**
- * The circle grown from (x, y); its first moves reach as far as `reachMm`. In a stack of one row it is given up, as far
- * as it has come, where its centre gets above or below the row.
+ * The circle grown from (x, y); its first moves reach as far as `reachMm`. It is given up, as far as it has come, where
+ * it gets larger than `mostMm`, and in a stack of one row where its centre gets above or below the row.
  */
-export function grownCircle(stack: Stack, startX: number, startY: number, reachMm: number): EmptyCircle {
+export function grownCircle(
+  stack: Stack,
+  startX: number,
+  startY: number,
+  reachMm: number,
+  mostMm = Infinity,
+): EmptyCircle {
   let x = startX;
   let y = startY;
   let radiusMm = distanceToStack(stack, x, y);
@@ -42,7 +48,7 @@ export function grownCircle(stack: Stack, startX: number, startY: number, reachM
       x += move.x;
       y += move.y;
       radiusMm = grown;
-      if (gain < precisionMm) break;
+      if (gain < precisionMm || radiusMm > mostMm) break;
       reach = Math.min(2 * size, Math.max(reachMm, radiusMm / 2));
       if (isOutside(stack, y)) break;
     } else reach /= 4;

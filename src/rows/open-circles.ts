@@ -122,9 +122,13 @@ function largestPocket(row: Row, passes: (circle: EmptyCircle) => boolean): Empt
     let best: EmptyCircle | null = null;
     for (const [i, seed] of level.seeds.slice(0, mostGrown).entries()) {
       if (best && !isWorthGrowing(seed, level.stepMm, best)) break;
-      level.grown[i] ??= grownCircle(alone, seed.x, seed.y, level.stepMm);
+      // A seed is as large as the circle it stands for: beyond that, the growing one is on its way to another's, or
+      // out of a narrow bay that does not hold it.
+      const mostMm = seed.radiusMm + level.stepMm / 8;
+      level.grown[i] ??= grownCircle(alone, seed.x, seed.y, level.stepMm, mostMm);
       const circle = level.grown[i];
-      if (circle.radiusMm > (best?.radiusMm ?? 0) && isPocket(row, circle) && passes(circle)) best = circle;
+      if (circle.radiusMm > mostMm || circle.radiusMm <= (best?.radiusMm ?? 0)) continue;
+      if (isPocket(row, circle) && passes(circle)) best = circle;
     }
     if (best && 2 * best.radiusMm >= fewestSteps * level.stepMm) return best;
   }

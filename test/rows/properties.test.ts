@@ -4,6 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { type Layout, layouts } from '../../shared/motif.js';
 import { closestSpacing } from '../../src/rows/closest.js';
 import { nest, rowDistance, rowOf, rowsAt } from '../../src/rows/index.js';
+import { curve } from '../measure/lines.js';
 import { type Case, leastDistance } from './jts.js';
 import { randomCase, rowOfCase } from './lines.js';
 
@@ -159,6 +160,33 @@ describe('open circles', () => {
       seeded,
     );
   });
+});
+
+test('no circle can grow by moving a little: a narrow bay that opens is no pocket', () => {
+  const harmonics = fc.array(fc.integer({ min: -20, max: 20 }), { minLength: 3, maxLength: 3 });
+  fc.assert(
+    fc.property(harmonics, harmonics, aLayout, (across, down, layout) => {
+      fc.pre(down.some((size) => Math.abs(size) > 3));
+      const line = curve(200, (t) => {
+        const wave = (sizes: readonly number[]) =>
+          sizes.reduce((sum, size, k) => sum + size * Math.sin(2 * Math.PI * (k + 1) * t), 0);
+        return [120 * t + wave(across), 1.5 * wave(down)];
+      });
+      const motif = { strokes: [line], repeatMm: 120, middleXMm: 60 };
+      const { even } = nest(rowOfCase(motif), layout, 3);
+      for (const circle of [even.inner, even.seam]) {
+        if (circle === null) continue;
+        const [radius, step] = [circle.diameterMm / 2, 0.1];
+        for (let turn = 0; turn < 2 * Math.PI; turn += Math.PI / 8) {
+          const { x, y } = circle.centre;
+          const moved = { x: x + step * Math.cos(turn), y: y + step * Math.sin(turn) };
+          const distances = distancesToRows(motif, layout, even.spacingMm, moved);
+          expect(Math.min(...distances)).toBeLessThan(radius + 0.01);
+        }
+      }
+    }),
+    { seed: 20261, numRuns: 40 },
+  );
 });
 
 /** Distance from a place to each of the rows about it, by looking at every segment. */
