@@ -1,3 +1,4 @@
+import { grouped } from '../shared/grouped.js';
 import { rule } from '../shared/rule.js';
 
 export default rule({
@@ -11,9 +12,8 @@ export default rule({
   *judge({ motif }, _limits, say) {
     for (const { kind, what, count, places, fileLine, offset } of motif.notes) {
       if (kind !== 'broken-path') continue;
-      const character =
-        offset === undefined ? '' : ` at character ${offset.toLocaleString('en-US')} of its data`;
-      const line = fileLine === undefined ? '' : `, on line ${fileLine.toLocaleString('en-US')} of the file`;
+      const character = offset === undefined ? '' : ` at character ${grouped(offset)} of its data`;
+      const line = fileLine === undefined ? '' : `, on line ${grouped(fileLine)} of the file`;
       const others =
         count > 1 ? `, and so do ${say.count(count - 1, 'other like it', 'others like it')}` : '';
       yield {

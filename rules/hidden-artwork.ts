@@ -1,3 +1,4 @@
+import { grouped } from '../shared/grouped.js';
 import { rule } from '../shared/rule.js';
 
 export default rule({
@@ -13,7 +14,7 @@ export default rule({
     const hidden = motif.notes.filter(({ kind }) => kind === 'hidden');
     if (hidden.length === 0) return;
     const count = hidden.reduce((sum, note) => sum + note.count, 0);
-    const how = say.list(hidden.map((note) => `${note.count.toLocaleString('en-US')} ${note.what}`));
+    const how = say.list(hidden.map((note) => `${grouped(note.count)} ${note.what}`));
     yield {
       at: hidden.flatMap(({ places }) => places),
       measured: count,

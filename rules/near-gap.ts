@@ -1,3 +1,4 @@
+import { grouped } from '../shared/grouped.js';
 import { joinShareOfStroke } from '../shared/mend.js';
 import { rule } from '../shared/rule.js';
 import { type Break, coincideMm } from '../shared/study.js';
@@ -25,7 +26,7 @@ export default rule({
     const found = (gaps: readonly Break[]) =>
       gaps.length === 1
         ? `Two ends look joined but lie ${say.length(gaps[0].gapMm)} apart.`
-        : `At ${gaps.length.toLocaleString('en-US')} places ends look joined but lie up to ${say.length(gaps[0].gapMm)} apart.`;
+        : `At ${grouped(gaps.length)} places ends look joined but lie up to ${say.length(gaps[0].gapMm)} apart.`;
 
     const joinable = near.filter(({ gapMm, shorterMm }) => gapMm <= joinShareOfStroke * shorterMm);
     if (joinable.length > 0)

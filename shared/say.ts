@@ -1,4 +1,5 @@
 /** The voice of findings and accounts: numbers in the words and units of the person who reads them. */
+import { grouped } from './grouped.js';
 import type { Point } from './point.js';
 import type { LengthUnit } from './setup.js';
 import { inches, lengthText, millimetres, sizeText } from './units.js';
@@ -25,7 +26,7 @@ export function sayIn(unit: LengthUnit): Say {
     short: (mm) => short(Math.abs(mm)),
     size: (widthMm, heightMm) => sizeText(widthMm, heightMm, unit),
     angle: (deg) => `${Math.round(deg)} degrees`,
-    count: (n, one, many = `${one}s`) => `${n.toLocaleString('en-US')} ${n === 1 ? one : many}`,
+    count: (n, one, many = `${one}s`) => `${grouped(n)} ${n === 1 ? one : many}`,
     list: (parts) =>
       parts.length < 2 ? parts.join() : `${parts.slice(0, -1).join(', ')} and ${parts[parts.length - 1]}`,
     place: ({ x, y }) => `${short(x)} from the left, ${short(y)} down`,

@@ -70,7 +70,7 @@ async function unpacked(raw: Uint8Array, file: string, most: number): Promise<Ui
 }
 
 function tooLarge(file: string, most: number): Refusal {
-  const megabytes = (most / 2 ** 20).toLocaleString('en-US', { maximumFractionDigits: 1 });
+  const megabytes = Math.round((10 * most) / 2 ** 20) / 10;
   return new Refusal(`${file}: larger than ${megabytes} MB, the most that is read.`);
 }
 

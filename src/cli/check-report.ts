@@ -1,6 +1,8 @@
 /** What `check` says about one motif, for people to read. */
+
 import type { Finding, Severity } from '../../shared/finding.js';
 import { type Flagged, flagged } from '../../shared/flags.js';
+import { grouped } from '../../shared/grouped.js';
 import { type Say, sayIn } from '../../shared/say.js';
 import type { Study } from '../../shared/study.js';
 import { retraceMm, type Status, type Summary, statusOf } from '../lint/report.js';
@@ -49,7 +51,7 @@ function facts(study: Study, say: Say): string[] {
     `Line: ${say.length(study.lengthMm)} in ${say.count(study.strokes.length, 'stroke')}, ${crossed}` +
       (twice > 0 ? `, ${say.length(twice)} stitched again` : ''),
     `Repeat: ${say.length(repeat.dx)}${repeat.assumed ? ', assumed' : ''}`,
-    `Stitches: ${stitches.count.toLocaleString('en-US')}, ${study.setup.stitchesPerInch} to the inch`,
+    `Stitches: ${grouped(stitches.count)}, ${study.setup.stitchesPerInch} to the inch`,
     `Thread: needle ${thread(stitches.needleThreadM)}, bobbin ${thread(stitches.bobbinThreadM)}, ` +
       `${study.setup.threadWastePercent} % for waste in it`,
     `Straight rows: every ${say.length(evenSpacingMm)}${nestText(nestingOffsetMm, say)}; ` +
@@ -86,10 +88,10 @@ export function findingText({ finding, flags }: Flagged, say: Say, { paint, plai
 /** One line for many files. */
 export function summaryLine({ files, clean, warnings, errors, unreadable }: Summary, say: Say): string {
   const parts = [
-    `${clean.toLocaleString('en-US')} clean`,
-    `${warnings.toLocaleString('en-US')} with warnings`,
-    `${errors.toLocaleString('en-US')} with errors`,
-    `${unreadable.toLocaleString('en-US')} that could not be read`,
+    `${grouped(clean)} clean`,
+    `${grouped(warnings)} with warnings`,
+    `${grouped(errors)} with errors`,
+    `${grouped(unreadable)} that could not be read`,
   ];
   return `${say.count(files, 'file')}: ${parts.join(', ')}`;
 }

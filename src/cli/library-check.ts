@@ -1,4 +1,5 @@
 /** `linewright library check`: whether the files of a library are as they were written. */
+import { grouped } from '../../shared/grouped.js';
 import { requireIndex } from '../library/tag.js';
 import { verifyLibrary } from '../library/verify.js';
 import type { ExitCode } from './each.js';
@@ -16,8 +17,8 @@ export async function verify(typed: Typed): Promise<ExitCode> {
     const files = index.entries.reduce((sum, { motif }) => sum + (motif?.files.length ?? 0), 0);
     print(
       flaws.length === 0
-        ? `All ${files.toLocaleString('en-US')} files are as they were written.`
-        : `${flaws.length} of ${files.toLocaleString('en-US')} files are not as they were written; build the library again to make them good.`,
+        ? `All ${grouped(files)} files are as they were written.`
+        : `${flaws.length} of ${grouped(files)} files are not as they were written; build the library again to make them good.`,
     );
   }
   return flaws.length > 0 ? 1 : 0;

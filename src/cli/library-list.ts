@@ -1,4 +1,5 @@
 /** `linewright library list`: the motifs that suit, as a table. */
+import { grouped } from '../../shared/grouped.js';
 import { Refusal } from '../../shared/refusal.js';
 import { sayIn } from '../../shared/say.js';
 import type { Setup } from '../../shared/setup.js';
@@ -45,7 +46,7 @@ function cardTable(cards: readonly Card[], { unit }: Setup): string {
     say.short(card.heightMm),
     say.short(card.spacingMm),
     say.short(card.openMm),
-    card.stitches.toLocaleString('en-US'),
+    grouped(card.stitches),
     card.status,
   ]);
   return table(['name', 'designer', 'height', 'rows', 'open', 'stitches', 'verdict'], rows);

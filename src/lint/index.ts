@@ -1,5 +1,7 @@
 /** Asks every rule for its verdict on a study, under the settings for that rule, and gathers the findings. */
+
 import { type Finding, type Severity, severities } from '../../shared/finding.js';
+import { grouped } from '../../shared/grouped.js';
 import type { AnyRule, Verdict } from '../../shared/rule.js';
 import { type Say, sayIn } from '../../shared/say.js';
 import type { Study } from '../../shared/study.js';
@@ -28,7 +30,7 @@ function finding(rule: AnyRule, verdict: Verdict, severity: Severity, say: Say):
   const places = verdict.at ?? [];
   const more =
     places.length > placesListed
-      ? ` (Of ${say.count(places.length, 'place')} the worst ${placesListed.toLocaleString('en-US')} are listed.)`
+      ? ` (Of ${say.count(places.length, 'place')} the worst ${grouped(placesListed)} are listed.)`
       : '';
   return {
     rule: rule.id,

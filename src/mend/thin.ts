@@ -5,6 +5,7 @@
  *
  * Thinning what was thinned finds the same farthest points again, so it ends there.
  */
+import { grouped } from '../../shared/grouped.js';
 import type { Mend } from '../../shared/mend.js';
 import { lengthOf, type Polyline, pointCount } from '../../shared/polyline.js';
 import { sayIn } from '../../shared/say.js';
@@ -31,7 +32,7 @@ export const thin: Mend = {
       places: [],
       addedMm: length(strokes) - length(motif.strokes),
       movedMm: thinMm,
-      message: `Dropped ${say.count(before - after, 'point')} of ${before.toLocaleString('en-US')} that the line does not need; it stays the same to ${say.length(thinMm)}.`,
+      message: `Dropped ${say.count(before - after, 'point')} of ${grouped(before)} that the line does not need; it stays the same to ${say.length(thinMm)}.`,
       added: [],
     });
   },

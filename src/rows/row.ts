@@ -1,5 +1,7 @@
 /** A row: repeats joined end to start, without end to the left and right. */
+
 import { type Box, emptyBox, extendByBox } from '../../shared/box.js';
+import { grouped } from '../../shared/grouped.js';
 import { boundsOf, lengthOf, type Polyline } from '../../shared/polyline.js';
 import { Refusal } from '../../shared/refusal.js';
 import { defaultLimits } from '../../shared/setup.js';
@@ -41,7 +43,7 @@ export function rowOf(
   const repeat = repeatMm > 0.01 ? repeatMm : narrowestMm;
   if ((box.maxX - box.minX) / repeat > overhangingRepeats) {
     throw new Refusal(
-      `More than ${overhangingRepeats.toLocaleString('en-US')} repeats of the motif overhang one another: the repeat is far too narrow for its width.`,
+      `More than ${grouped(overhangingRepeats)} repeats of the motif overhang one another: the repeat is far too narrow for its width.`,
     );
   }
   return {

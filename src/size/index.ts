@@ -1,6 +1,8 @@
 /** From artwork to a motif at its working size. */
+
 import type { Artwork, IntakeNote } from '../../shared/artwork.js';
 import type { Box } from '../../shared/box.js';
+import { grouped } from '../../shared/grouped.js';
 import type { Motif } from '../../shared/motif.js';
 import { motifOf } from '../../shared/motif.js';
 import type { Point } from '../../shared/point.js';
@@ -94,7 +96,7 @@ function atSize(drawn: readonly Subpath[], box: Box, scale: number, setup: Setup
   let left = setup.limits.points;
   const spend = () => {
     if (left-- > 0) return;
-    const [most, fine] = [setup.limits.points.toLocaleString('en-US'), setup.flattenMm];
+    const [most, fine] = [grouped(setup.limits.points), setup.flattenMm];
     throw new Refusal(
       `It comes to more than ${most} points at ${fine} mm, the most there may be: make it smaller or simpler.`,
     );

@@ -1,4 +1,5 @@
 /** A picture as PNG: resvg turns the SVG text into pixels, pngjs writes the file. */
+import { grouped } from '../../shared/grouped.js';
 import { Refusal } from '../../shared/refusal.js';
 
 /** A wider or taller picture is a mistake, and would not fit into memory. */
@@ -11,7 +12,7 @@ export const mostPixels = 20_000;
  */
 export async function writePng(svg: string, pixels: number): Promise<Uint8Array> {
   if (!Number.isInteger(pixels) || pixels < 1 || pixels > mostPixels) {
-    throw new Refusal(`A picture is 1 to ${mostPixels.toLocaleString('en-US')} pixels wide, not ${pixels}.`);
+    throw new Refusal(`A picture is 1 to ${grouped(mostPixels)} pixels wide, not ${pixels}.`);
   }
   const [{ Resvg }, { default: pngjs }] = await Promise.all([import('@resvg/resvg-js'), import('pngjs')]);
   const picture = new Resvg(svg, {
@@ -20,7 +21,7 @@ export async function writePng(svg: string, pixels: number): Promise<Uint8Array>
     font: { loadSystemFonts: false },
   });
   if ((picture.height / picture.width) * pixels > mostPixels) {
-    throw new Refusal(`The picture would be more than ${mostPixels.toLocaleString('en-US')} pixels high.`);
+    throw new Refusal(`The picture would be more than ${grouped(mostPixels)} pixels high.`);
   }
   const { width, height, pixels: rgba } = picture.render();
   const png = new pngjs.PNG({ width, height, colorType: 2, inputHasAlpha: true });

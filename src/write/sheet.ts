@@ -2,8 +2,10 @@
  * A motif's sheet: one page of HTML with everything in it, to print and pin up beside the machine. Nothing is
  * loaded from elsewhere, and its content policy forbids that it could be.
  */
+
 import type { Finding } from '../../shared/finding.js';
 import { flagged } from '../../shared/flags.js';
+import { grouped } from '../../shared/grouped.js';
 import type { Layout } from '../../shared/motif.js';
 import type { Nesting } from '../../shared/rows.js';
 import { sayIn } from '../../shared/say.js';
@@ -110,10 +112,7 @@ function numbers({ study }: SheetContent): Html {
       'Line',
       `${say.length(study.lengthMm)}, ${say.count(strokes.length, 'stroke')}, ${say.count(crossings.places.length, 'crossing')}`,
     ],
-    [
-      'Stitches',
-      `${stitches.count.toLocaleString('en-US')} a repeat, at ${setup.stitchesPerInch} to the inch`,
-    ],
+    ['Stitches', `${grouped(stitches.count)} a repeat, at ${setup.stitchesPerInch} to the inch`],
     [
       'Thread',
       `needle ${stitches.needleThreadM.toFixed(2)} m, bobbin ${stitches.bobbinThreadM.toFixed(2)} m a repeat, ${setup.threadWastePercent} % for waste included`,

@@ -6,6 +6,7 @@
  * ends that touch are all kept. Lines that touch in passing, or lie on one another, are within reach over a whole
  * stretch: of that the closest place is kept, and further ones no nearer to it than `spacingMm` along the line.
  */
+import { grouped } from '../../../shared/grouped.js';
 import { distance, midpoint, type Point } from '../../../shared/point.js';
 import { pointAt } from '../../../shared/polyline.js';
 import { Refusal } from '../../../shared/refusal.js';
@@ -46,9 +47,7 @@ export function contactsOf(index: SegmentIndex, touchMm: number, most: number): 
       else touches.set(pair, [contact]);
     }
     if (kept.length > most)
-      throw new Refusal(
-        `The lines meet at more than ${most.toLocaleString('en-US')} places: too many to route.`,
-      );
+      throw new Refusal(`The lines meet at more than ${grouped(most)} places: too many to route.`);
   };
   segments.eachNearPair(touchMm, (i, j) => {
     for (const contact of segments.contacts(i, j, touchMm)) keep(contact);

@@ -1,5 +1,7 @@
 /** The motif file back into artwork: straight lines in real millimetres, with all that goes along. */
+
 import type { Artwork } from '../../../shared/artwork.js';
+import { grouped } from '../../../shared/grouped.js';
 import { type MotifFile, motifKeys } from '../../../shared/motif-file.js';
 import { type Polyline, pointCount } from '../../../shared/polyline.js';
 import { Refusal } from '../../../shared/refusal.js';
@@ -53,9 +55,7 @@ export async function readMotifFile(bytes: Uint8Array, file: string, limits: Lim
 function requireFew(motif: MotifFile, file: string, most: number): void {
   const points = motif.strokes.reduce((sum, stroke) => sum + stroke.length, 0);
   if (points > most)
-    throw new Refusal(
-      `${file}: ${points.toLocaleString('en-US')} points; at most ${most.toLocaleString('en-US')} are read.`,
-    );
+    throw new Refusal(`${file}: ${grouped(points)} points; at most ${grouped(most)} are read.`);
 }
 
 function polyline(points: readonly (readonly [number, number])[]): Polyline {

@@ -1,3 +1,4 @@
+import { grouped } from '../../../shared/grouped.js';
 import { Refusal } from '../../../shared/refusal.js';
 
 /**
@@ -14,7 +15,7 @@ export function parseJson(bytes: Uint8Array, file: string, deepest: number): unk
     throw new Refusal(`${file}${placeOf(error, text)}: this is not valid JSON.`);
   }
   if (nestsDeeper(value, deepest))
-    throw new Refusal(`${file}: nested more than ${deepest.toLocaleString('en-US')} levels deep.`);
+    throw new Refusal(`${file}: nested more than ${grouped(deepest)} levels deep.`);
   return value;
 }
 

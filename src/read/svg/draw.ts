@@ -2,10 +2,11 @@
  * The walk through the document that draws it: structure here (groups, nested drawings, symbols, copies), one shape
  * in `shape-artist.ts`. It keeps its own stack, so nesting never exhausts the program's.
  */
+
+import { grouped } from '../../../shared/grouped.js';
 import { type Matrix, multiply } from '../../../shared/matrix.js';
 import { Refusal } from '../../../shared/refusal.js';
 import { isChosen } from './conditions.js';
-import { count } from './count.js';
 import type { Cut, Cuts } from './cut.js';
 import { type Declarations, declarationsOf } from './declarations.js';
 import type { Document } from './document.js';
@@ -60,7 +61,7 @@ export class Walk {
     if (nodes.length === 0) return;
     if (place.depth >= limits.nesting) {
       throw new Refusal(
-        `${file}: elements, copies included, are nested more than ${count(limits.nesting)} deep, the limit.`,
+        `${file}: elements, copies included, are nested more than ${grouped(limits.nesting)} deep, the limit.`,
       );
     }
     this.frames.push({ nodes, next: 0, place: { ...place, depth: place.depth + 1 } });
@@ -73,7 +74,7 @@ export class Walk {
     if (kind === undefined) return;
     if (++this.visited > limits.elements) {
       throw new Refusal(
-        `${file}: the drawing has more than ${count(limits.elements)} elements, copies included, the limit.`,
+        `${file}: the drawing has more than ${grouped(limits.elements)} elements, copies included, the limit.`,
       );
     }
     if (!isChosen(node)) return;
@@ -155,7 +156,7 @@ export class Walk {
     }
     if (++this.copies > limits.useCopies) {
       throw new Refusal(
-        `${file}: the drawing makes more than ${count(limits.useCopies)} copies (use), the limit.`,
+        `${file}: the drawing makes more than ${grouped(limits.useCopies)} copies (use), the limit.`,
       );
     }
     const context = lengthContext(place);

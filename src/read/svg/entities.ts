@@ -5,9 +5,10 @@
  *
  * Line ends inside an entity become spaces, so that the lines of the file keep their numbers.
  */
+
+import { grouped } from '../../../shared/grouped.js';
 import { Refusal } from '../../../shared/refusal.js';
 import type { Limits } from '../../../shared/setup.js';
-import { count } from './count.js';
 
 const builtIn: ReadonlySet<string> = new Set(['lt', 'gt', 'amp', 'quot', 'apos']);
 const reference = /&([^\s;&<>#"'%]{1,200});/g;
@@ -95,7 +96,7 @@ class Expansion {
   private bound(length: number): void {
     if (length <= this.limits.entityBytes) return;
     throw new Refusal(
-      `${this.file}: its entities come to more than ${count(this.limits.entityBytes)} characters, the limit.`,
+      `${this.file}: its entities come to more than ${grouped(this.limits.entityBytes)} characters, the limit.`,
     );
   }
 }

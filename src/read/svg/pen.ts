@@ -2,11 +2,12 @@
  * The pen: takes moves, lines and curves in user units and lays them down as subpaths in millimetres. One pen
  * serves a whole file, so its buffers are made once.
  */
+
+import { grouped } from '../../../shared/grouped.js';
 import { identity, type Matrix } from '../../../shared/matrix.js';
 import type { Point } from '../../../shared/point.js';
 import { Refusal } from '../../../shared/refusal.js';
 import { mapCoords, Op, opSize, type Subpath } from '../../../shared/subpath.js';
-import { count } from './count.js';
 
 /** What one shape came to. */
 export interface Drawn {
@@ -131,7 +132,7 @@ export class Pen {
     }
     if (++this.segments > this.maxSegments) {
       throw new Refusal(
-        `${this.file}: the drawing has more than ${count(this.maxSegments)} points, the limit.`,
+        `${this.file}: the drawing has more than ${grouped(this.maxSegments)} points, the limit.`,
       );
     }
     if (this.opCount === this.ops.length) {

@@ -1,8 +1,8 @@
 /** XML to the document tree. The parser is `saxes`, strict and aware of namespaces; nothing is ever fetched. */
 import { SaxesParser, type SaxesTagNS } from 'saxes';
+import { grouped } from '../../../shared/grouped.js';
 import { Refusal } from '../../../shared/refusal.js';
 import type { Limits } from '../../../shared/setup.js';
-import { count } from './count.js';
 import type { SvgNode } from './node.js';
 
 const svgNamespace = 'http://www.w3.org/2000/svg';
@@ -89,11 +89,13 @@ export function parseXml(text: string, file: string, limits: Limits): XmlDocumen
       rootNamespace = tag.uri;
     }
     if (++elements > limits.elements) {
-      throw new Refusal(`${where()}: the file has more than ${count(limits.elements)} elements, the limit.`);
+      throw new Refusal(
+        `${where()}: the file has more than ${grouped(limits.elements)} elements, the limit.`,
+      );
     }
     if (++depth > limits.nesting) {
       throw new Refusal(
-        `${where()}: elements are nested more than ${count(limits.nesting)} deep, the limit.`,
+        `${where()}: elements are nested more than ${grouped(limits.nesting)} deep, the limit.`,
       );
     }
     if (depth > deep) tag.ns[tag.prefix] = tag.uri;
