@@ -10,6 +10,8 @@ export interface NearChains {
 
 /** Facts at the usual distances (0.1 mm, 0.8 mm, half a stitch) share one list, made for this distance. */
 const sharedMm = 1.2;
+/** A tangle of long lines, each near all others, has no end of pairs: the first ones tell enough about it. */
+const mostPairs = 10_000_000;
 const kept = new WeakMap<SegmentIndex, { withinMm: number; near: NearChains }>();
 
 /** The pairs of chains whose boxes come within `withinMm` of each other, and perhaps some that lie farther apart. */
@@ -28,6 +30,10 @@ function pairsWithin(index: SegmentIndex, withinMm: number): NearChains {
   let others = new Uint32Array(4 * count);
   let filled = 0;
   for (let c = 0; c < count; c++) {
+    if (filled >= mostPairs) {
+      starts.fill(filled, c + 1);
+      break;
+    }
     index.visitChainsNear(c, withinMm, (d) => {
       if (d <= c) return;
       if (filled === others.length) others = grown(others);

@@ -60,7 +60,7 @@ function runsBetween(next: Moved, withinMm: number): Run[] {
   const linker = new RunLinker(coincideMm);
   const parts = new Float64Array(4);
   const later: number[] = [];
-  for (let c = 0; c < chainStarts.length; c++) {
+  for (let c = 0; c < chainStarts.length && !linker.isFull; c++) {
     later.length = 0;
     index.visitChainsNear(c, withinMm, (d) => later.push(d), -dx, -dy);
     if (later.length === 0) continue;

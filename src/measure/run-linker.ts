@@ -15,7 +15,9 @@ export interface Run {
 }
 
 /** What lies near so many others is no drawing to stitch; the pairs up to here tell enough about it. */
-const mostPairs = 10_000_000;
+const mostPairs = 2_000_000;
+/** Nor is a tangle in which each pair is held against hundreds of runs: so many are looked at, all pairs together. */
+const mostLooks = 100_000_000;
 
 /** A run that may still grow. */
 interface OpenRun {
@@ -33,6 +35,7 @@ interface OpenRun {
 
 export class RunLinker {
   private count = 0;
+  private looks = 0;
   private first = new Uint32Array(64);
   private second = new Uint32Array(64);
   private runOf = new Uint32Array(64);
@@ -48,7 +51,7 @@ export class RunLinker {
 
   /** True where no more pairs are taken. */
   get isFull(): boolean {
-    return this.count >= mostPairs;
+    return this.count >= mostPairs || this.looks >= mostLooks;
   }
 
   /** Adds segments i and j; `parts` are from and to of what lies near the other, along i's stroke and along j's. */
@@ -67,6 +70,7 @@ export class RunLinker {
   private openRunAt(i: number, secondStroke: number, reachedMm: number, parts: Float64Array): OpenRun | null {
     let home: OpenRun | null = null;
     let kept = 0;
+    this.looks += this.open.length;
     for (const run of this.open) {
       if (run.endMm < reachedMm - this.gapMm) continue;
       if (run.stroke === secondStroke && this.touches(run, i, parts[2], parts[3])) {

@@ -10,6 +10,7 @@ import { type EmptyCircle, grownCircle } from './grow.js';
 import { kindsOfSeam } from './layout.js';
 import { perRow, type Row } from './row.js';
 import { type Seed, seedsIn } from './seeds.js';
+import { segmentTreeOf } from './segment-tree.js';
 import { aloneOf, distanceToRow, rowsIn, type Stack } from './stack.js';
 
 /** The most by which a circle left out may have the larger radius, mm. */
@@ -26,8 +27,18 @@ const mostSteps = 100_000;
 const finestStepMm = 0.25;
 /** And with no finer steps for the sake of small pockets than this many to a repeat. */
 const mostStepsForPockets = 20_000;
-/** In a tangle of lines there are more seeds than can be grown: the largest will do. */
+/** In a tangle of lines there are more seeds than can be grown: the largest will do, */
 const mostGrown = 500;
+/** and fewer of them where a place lies in more than so many boxes of lines, since growing looks at them all. */
+const fewBoxes = 100;
+const leastGrown = 20;
+/** In a tangle, so many seeds for each that is grown are asked whether they are near two rows. */
+const asksPerGrown = 20;
+
+function mostGrownIn(row: Row): number {
+  const { coverage } = segmentTreeOf(row);
+  return Math.round(Math.max(leastGrown, mostGrown * Math.min(1, fewBoxes / coverage)));
+}
 
 /** The step for circles as wide as the lines are apart on average, or as `alsoMm`, whichever is wider, mm. */
 function stepFor({ repeatMm, lengthMm }: Row, spacingMm: number, alsoMm = 0): number {
@@ -60,10 +71,13 @@ function seamCircleBySteps(stack: Stack, stepMm: number, leastMm: number): Empty
     topMm: minY,
     bottomMm: minY + kindsOfSeam(layout) * spacingMm,
   };
+  const most = mostGrownIn(row);
+  const mostAsked = most < mostGrown ? asksPerGrown * most : Infinity;
   let best: EmptyCircle | null = null;
   let grown = 0;
-  for (const seed of seedsIn(stack, window, stepMm, leastMm)) {
-    if (grown === mostGrown || (best && !isWorthGrowing(seed, stepMm, best))) break;
+  for (const [asked, seed] of seedsIn(stack, window, stepMm, leastMm).entries()) {
+    if (grown === most || asked === mostAsked) break;
+    if (best && !isWorthGrowing(seed, stepMm, best)) break;
     if (seed.oneRow && !isNearTwoRows(stack, seed, stepMm)) continue;
     const circle = grownCircle(stack, seed.x, seed.y, stepMm);
     grown++;
@@ -120,7 +134,7 @@ function largestPocket(row: Row, passes: (circle: EmptyCircle) => boolean): Empt
     const level = pocketLevel(row, depth);
     if (level === null) return null;
     let best: EmptyCircle | null = null;
-    for (const [i, seed] of level.seeds.slice(0, mostGrown).entries()) {
+    for (const [i, seed] of level.seeds.slice(0, mostGrownIn(row)).entries()) {
       if (best && !isWorthGrowing(seed, level.stepMm, best)) break;
       // A seed is as large as the circle it stands for: beyond that, the growing one is on its way to another's, or
       // out of a narrow bay that does not hold it.

@@ -18,6 +18,8 @@ export interface SegmentTree {
   readonly leaves: number;
   /** [minX, minY, maxX, maxY] of each node; Infinity turned inside out where it holds nothing. */
   readonly boxes: Float64Array;
+  /** In how many leaves' boxes a place of the row lies, on average: under one for a drawing, thousands for a tangle. */
+  readonly coverage: number;
 }
 
 export const segmentTreeOf = perRow(build);
@@ -59,7 +61,14 @@ function build(row: Row): SegmentTree {
     boxes[4 * node + 2] = Math.max(boxes[a + 2], boxes[b + 2]);
     boxes[4 * node + 3] = Math.max(boxes[a + 3], boxes[b + 3]);
   }
-  return { segments, count, leaves, boxes };
+  let area = 0;
+  for (let node = leaves; node < 2 * leaves; node++) area += areaOf(boxes, node);
+  return { segments, count, leaves, boxes, coverage: area / (areaOf(boxes, 1) || 1) };
+}
+
+function areaOf(boxes: Float64Array, node: number): number {
+  const [minX, minY, maxX, maxY] = boxes.subarray(4 * node, 4 * node + 4);
+  return maxX >= minX ? (maxX - minX) * (maxY - minY) : 0;
 }
 
 /** From this many strokes on, their order in the file says little about where they lie. */
