@@ -7,6 +7,8 @@ import { inches, lengthText, millimetres, sizeText } from './units.js';
 export interface Say {
   /** Both units, the user's first; the sign is dropped. */
   length(mm: number): string;
+  /** Both units, neither rounded below `leastMm`: a spacing typed back as it is told must not be too small. */
+  spacing(mm: number, leastMm: number): string;
   /** One unit, the user's. */
   short(mm: number): string;
   size(widthMm: number, heightMm: number): string;
@@ -23,6 +25,7 @@ export function sayIn(unit: LengthUnit): Say {
   const short = unit === 'in' ? inches : millimetres;
   return {
     length: (mm) => lengthText(Math.abs(mm), unit),
+    spacing: (mm, leastMm) => lengthText(mm, unit, leastMm),
     short: (mm) => short(Math.abs(mm)),
     size: (widthMm, heightMm) => sizeText(widthMm, heightMm, unit),
     angle: (deg) => `${Math.round(deg)} degrees`,

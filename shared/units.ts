@@ -59,38 +59,53 @@ export function parseLength(text: string, unit: LengthUnit, what = 'The length')
   throw new Refusal(`${what} "${text}" is not a length: write it like 9.5in, 9 1/2in, 9-1/2" or 240mm.`);
 }
 
-/** Rounded half away from zero as people do it, also where binary fractions fall a hair short of the half. */
-function trimmed(value: number, digits: number): string {
-  const hair = Math.sign(value) * 1e-9;
-  const text = (value + hair).toFixed(digits);
+/**
+ * The nearest whole number, half away from zero as people round, also where binary fractions fall a hair short of the
+ * half; the next one up where the nearest would be under `least`.
+ */
+function whole(value: number, least: number): number {
+  const hair = 1e-9;
+  const nearest = Math.sign(value) * Math.round(Math.abs(value) + hair);
+  return nearest < least - hair ? Math.ceil(value - hair) : nearest;
+}
+
+function decimal(value: number, digits: number, least: number): string {
+  const parts = 10 ** digits;
+  const text = (whole(value * parts, least * parts) / parts).toFixed(digits);
   return text.includes('.') ? text.replace(/\.?0+$/, '') : text;
 }
 
-/** Inches as a quilter reads a ruler: to the sixteenth, `5 1/4 in`; under a sixteenth in thousandths. */
-export function inches(mm: number): string {
-  const value = Math.abs(mm) / mmPerInch;
-  const sign = mm < 0 ? '-' : '';
-  if (value > 0 && value < 1 / 16) return `${sign}${trimmed(value, 3)} in`;
-  const sixteenths = Math.round(value * 16);
-  const whole = Math.floor(sixteenths / 16);
-  let upper = sixteenths % 16;
-  let lower = 16;
+/**
+ * Inches as a quilter reads a ruler: to the sixteenth, `5 1/4 in`; under half an inch to the thirty-second, and under
+ * one of these in thousandths. Never less than `leastMm`: what is told as enough must be enough when it is typed.
+ */
+export function inches(mm: number, leastMm = -Infinity): string {
+  const value = mm / mmPerInch;
+  const least = leastMm / mmPerInch;
+  const size = Math.abs(value);
+  if (size > 0 && size < 1 / 32) return `${decimal(value, 3, least)} in`;
+  let lower = size < 1 / 2 ? 32 : 16;
+  const parts = whole(value * lower, least * lower);
+  const full = Math.floor(Math.abs(parts) / lower);
+  let upper = Math.abs(parts) % lower;
   while (upper > 0 && upper % 2 === 0) {
     upper /= 2;
     lower /= 2;
   }
-  const parts = [whole > 0 || upper === 0 ? String(whole) : '', upper > 0 ? `${upper}/${lower}` : ''];
-  return `${sign}${parts.filter(Boolean).join(' ')} in`;
+  const texts = [full > 0 || upper === 0 ? String(full) : '', upper > 0 ? `${upper}/${lower}` : ''];
+  return `${parts < 0 ? '-' : ''}${texts.filter(Boolean).join(' ')} in`;
 }
 
-export function millimetres(mm: number): string {
+/** Rounded as people read them; never less than `leastMm`. */
+export function millimetres(mm: number, leastMm = -Infinity): string {
   const size = Math.abs(mm);
-  return `${trimmed(mm, size < 1 ? 2 : size < 1000 ? 1 : 0)} mm`;
+  return `${decimal(mm, size < 1 ? 2 : size < 1000 ? 1 : 0, leastMm)} mm`;
 }
 
-/** Both units, the user's first: `5 1/4 in (133.4 mm)`. */
-export function lengthText(mm: number, unit: LengthUnit): string {
-  return unit === 'in' ? `${inches(mm)} (${millimetres(mm)})` : `${millimetres(mm)} (${inches(mm)})`;
+/** Both units, the user's first: `5 1/4 in (133.4 mm)`; neither less than `leastMm`. */
+export function lengthText(mm: number, unit: LengthUnit, leastMm = -Infinity): string {
+  const [first, second] = unit === 'in' ? [inches, millimetres] : [millimetres, inches];
+  return `${first(mm, leastMm)} (${second(mm, leastMm)})`;
 }
 
 /** Width by height in both units, the user's first: `8 x 4 1/2 in (203.2 x 114.3 mm)`. */

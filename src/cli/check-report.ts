@@ -3,6 +3,7 @@
 import type { Finding, Severity } from '../../shared/finding.js';
 import { type Flagged, flagged } from '../../shared/flags.js';
 import { grouped } from '../../shared/grouped.js';
+import { chosenRows, keepsClear, type Nesting } from '../../shared/rows.js';
 import { type Say, sayIn } from '../../shared/say.js';
 import type { Study } from '../../shared/study.js';
 import { retraceMm, type Status, type Summary, statusOf } from '../lint/report.js';
@@ -41,7 +42,6 @@ function facts(study: Study, say: Say): string[] {
   const { motif, stitches, repeat, crossings } = study;
   const crossed = `${crossings.more ? 'more than ' : ''}${say.count(crossings.places.length, 'crossing')}`;
   const twice = retraceMm(study);
-  const { evenSpacingMm, closestSpacingMm, nestingOffsetMm } = study.nesting('straight');
   const thread = (metres: number) =>
     study.setup.unit === 'in'
       ? `${(metres / 0.9144).toFixed(1)} yd (${metres.toFixed(2)} m)`
@@ -54,9 +54,46 @@ function facts(study: Study, say: Say): string[] {
     `Stitches: ${grouped(stitches.count)}, ${study.setup.stitchesPerInch} to the inch`,
     `Thread: needle ${thread(stitches.needleThreadM)}, bobbin ${thread(stitches.bobbinThreadM)}, ` +
       `${study.setup.threadWastePercent} % for waste in it`,
-    `Straight rows: every ${say.length(evenSpacingMm)}${nestText(nestingOffsetMm, say)}; ` +
-      `closest ${say.length(closestSpacingMm)}`,
+    straightRows(study.nesting('straight'), say),
+    ...answers(study, say),
   ];
+}
+
+function straightRows(nesting: Nesting, say: Say): string {
+  const { evenSpacingMm, closestSpacingMm, nestingOffsetMm, even } = nesting;
+  // A line without pockets has no spacing of its own: the closest one is only where its choices begin.
+  return even.inner === null
+    ? `Straight rows: ${say.spacing(closestSpacingMm, closestSpacingMm)} apart or more, as dense as you like`
+    : `Straight rows: every ${say.spacing(evenSpacingMm, closestSpacingMm)}${nestText(nestingOffsetMm, say)}; ` +
+        `closest ${say.spacing(closestSpacingMm, closestSpacingMm)}`;
+}
+
+/** What was asked about throat, spacing and batting, answered also where it is no finding. */
+function answers(study: Study, say: Say): string[] {
+  const { motif, setup, heightMm } = study;
+  const { throatMm, battingMm } = setup;
+  const { layout, spacingMm, clearanceMm } = chosenRows(motif, setup);
+  const answered: string[] = [];
+  if (throatMm !== null) {
+    const fits = heightMm <= throatMm ? 'fits' : 'does not fit';
+    answered.push(`Throat: ${fits} the ${say.length(throatMm)} there are`);
+  }
+  const rows = spacingMm === null ? study.nesting(layout).even : study.rowsAt(layout, spacingMm);
+  const apart =
+    spacingMm === null
+      ? say.spacing(rows.spacingMm, study.nesting(layout).closestSpacingMm)
+      : say.length(spacingMm);
+  if (spacingMm !== null) {
+    const { leastMm } = study.rowDistance(layout, spacingMm);
+    const clear = keepsClear(leastMm, clearanceMm) ? 'keep clear' : 'come too near';
+    const near = leastMm === 0 ? 'cross' : `${clear}, ${say.length(leastMm)} apart at the nearest`;
+    answered.push(`At ${apart}: ${layout} rows ${near}`);
+  }
+  if (spacingMm !== null || battingMm !== null) {
+    const limit = battingMm === null ? '' : `; the batting allows ${say.length(battingMm)}`;
+    answered.push(`Open circles at ${apart}: up to ${say.length(rows.largestOpenMm)}${limit}`);
+  }
+  return answered;
 }
 
 /** An offset too small to read on a ruler is not worth a word. */

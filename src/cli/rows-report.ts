@@ -55,9 +55,9 @@ function layoutTable(nestings: readonly Nesting[], recommended: Nesting, say: Sa
   for (const nesting of nestings) {
     const { closestSpacingMm, evenSpacingMm, nestingOffsetMm, even } = nesting;
     const name = `${nesting === recommended ? '*' : ' '} ${nesting.layout}`;
-    const numbers = (text: (mm: number) => string) => [
-      text(closestSpacingMm),
-      text(evenSpacingMm),
+    const numbers = (text: (mm: number, leastMm?: number) => string) => [
+      text(closestSpacingMm, closestSpacingMm),
+      text(evenSpacingMm, closestSpacingMm),
       nestingOffsetMm < 0 ? `apart ${text(-nestingOffsetMm)}` : text(nestingOffsetMm),
       even.inner ? text(even.inner.diameterMm) : '',
       even.seam ? text(even.seam.diameterMm) : '',
@@ -91,6 +91,6 @@ function judgement(
 
 function interlockWords({ layout, interlocksMm }: Nesting, say: Say): string[] {
   if (interlocksMm.length === 0) return [];
-  const stretches = interlocksMm.map(([from, to]) => `from ${say.length(from)} to ${say.length(to)}`);
+  const stretches = interlocksMm.map(([from, to]) => `from ${say.spacing(from, from)} to ${say.length(to)}`);
   return [`Hooked into one another, ${layout} rows also keep clear ${say.list(stretches)}.`];
 }

@@ -13,9 +13,9 @@ const layingOut: Readonly<Record<Layout, string>> = {
 
 /** "Set the rows 5 1/4 in (133.4 mm) apart, every second row shifted by half a repeat; they nest by 7/8 in (22.2 mm)." */
 export function adviceOn(nesting: Nesting, battingMm: number | null, say: Say): string {
-  const { layout, evenSpacingMm, nestingOffsetMm, even } = nesting;
+  const { layout, closestSpacingMm, evenSpacingMm, nestingOffsetMm, even } = nesting;
   const sentences = [
-    `Set the rows ${say.length(evenSpacingMm)} apart, ${layingOut[layout]}; ${nestingWords(nestingOffsetMm, say)}.`,
+    `Set the rows ${say.spacing(evenSpacingMm, closestSpacingMm)} apart, ${layingOut[layout]}; ${nestingWords(nestingOffsetMm, say)}.`,
     seamWords(nesting, say),
   ];
   if (battingMm !== null && even.largestOpenMm > battingMm) {
@@ -36,7 +36,7 @@ function nestingWords(nestingOffsetMm: number, say: Say): string {
 function seamWords({ even, evened, clearanceMm }: Nesting, say: Say): string {
   const { inner, seam } = even;
   if (inner === null) {
-    return `The motif closes no pocket, so it looks the same at any spacing: that is the closest for a clearance of ${say.length(clearanceMm)}, and the clearance is yours to choose by how dense the quilting should be.`;
+    return `The motif closes no pocket of its own, so no spacing hides the seam better than another: that is the closest for a clearance of ${say.length(clearanceMm)}. Set the rows farther apart as you want the quilting less dense.`;
   }
   if (evened || seam === null) return '';
   return `No spacing hides the seam altogether: circles of ${say.length(seam.diameterMm)} stay open between the rows, of ${say.length(inner.diameterMm)} inside the motif. That is the closest for a clearance of ${say.length(clearanceMm)}.`;

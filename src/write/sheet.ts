@@ -134,7 +134,7 @@ function layoutTable({ nestings, recommended, study }: SheetContent): Html {
       evenSpacingMm,
       even,
     }) => html`<tr${layout === recommended && trusted(' class="chosen"')}>
-<th scope="row">${layout}${layout === recommended && html`<small>recommended</small>`}</th><td>${unbroken(say.length(closestSpacingMm))}</td><td>${unbroken(say.length(evenSpacingMm))}</td><td>${even.inner ? unbroken(say.length(even.inner.diameterMm)) : 'none'}</td><td>${even.seam ? unbroken(say.length(even.seam.diameterMm)) : 'none'}</td></tr>`,
+<th scope="row">${layout}${layout === recommended && html`<small>recommended</small>`}</th><td>${unbroken(say.spacing(closestSpacingMm, closestSpacingMm))}</td><td>${unbroken(say.spacing(evenSpacingMm, closestSpacingMm))}</td><td>${even.inner ? unbroken(say.length(even.inner.diameterMm)) : 'none'}</td><td>${even.seam ? unbroken(say.length(even.seam.diameterMm)) : 'none'}</td></tr>`,
   )}</tbody></table></div>
 <p>Spacing is measured from a point of one row to the same point of the next, for a clearance of ${say.length(study.setup.clearanceMm)} between the lines of neighbouring rows.</p>`;
 }

@@ -225,4 +225,15 @@ describe('settings', () => {
     expect(rulesOf(emptyFolder(), ['--throat', '4in'])).toContain('error fits-throat');
     expect(rulesOf(emptyFolder(), ['--throat', '6in'])).not.toContain('error fits-throat');
   });
+
+  it('answers what was asked, also where nothing is wrong, and nothing that was not', () => {
+    const asked = linewright(['check', clean, '--throat', '9in', '--spacing', '8in', '--batting', '9in']);
+    const text = asked.stdout.replace(/\s+/g, ' ');
+    expect(text).toContain('Throat: fits the 9 in (228.6 mm) there are');
+    expect(text).toMatch(/At 8 in \(203.2 mm\): straight rows keep clear, [^;]+ apart at the nearest/);
+    expect(text).toMatch(
+      /Open circles at 8 in \(203.2 mm\): up to [^;]+; the batting allows 9 in \(228.6 mm\)/,
+    );
+    expect(linewright(['check', clean]).stdout).not.toMatch(/Throat:|Open circles|^ {2}At /m);
+  });
 });

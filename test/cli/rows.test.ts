@@ -82,11 +82,18 @@ describe('--json', () => {
 describe('the table', () => {
   it('tells inches and millimetres, inches first, and what to do', () => {
     const { stdout } = linewright(['rows', 'zigzag.svg', '--layout', 'brick'], { cwd });
-    expect(stdout).toContain('1 11/16 in  1 11/16 in');
+    expect(stdout).toContain('1 3/4 in  1 3/4 in');
     expect(stdout).toMatch(/43 mm\s+43 mm/);
     expect(stdout.replace(/\s+/g, ' ')).toContain(
-      'Set the rows 1 11/16 in (43 mm) apart, every second row shifted by half a repeat; they stand apart by 1/8 in (3 mm).',
+      'Set the rows 1 3/4 in (43 mm) apart, every second row shifted by half a repeat; they stand apart by 1/8 in (3 mm).',
     );
+  });
+
+  it('gives a closest spacing that is not too close when it is typed back', () => {
+    const { stdout } = linewright(['check', 'zigzag.svg'], { cwd });
+    const told = /(?:closest|rows:) ([\d /]+in)/.exec(stdout.replace(/\s+/g, ' '))?.[1] ?? '';
+    const back = linewright(['check', 'zigzag.svg', '--spacing', told], { cwd });
+    expect(back.stdout, told).toMatch(/rows keep clear/);
   });
 
   it('has millimetres first where they are asked for, and stays within 80 columns', () => {

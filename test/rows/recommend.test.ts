@@ -59,7 +59,7 @@ describe('the advice', () => {
   test('leaves the clearance to the quilter where the motif closes no pocket', () => {
     const even = { ...nesting('straight', 1).even, inner: null };
     expect(adviceOn(nesting('straight', 1, 25.4, { even, evened: false }), null, inInches)).toContain(
-      'the clearance is yours to choose by how dense the quilting should be',
+      'Set the rows farther apart as you want the quilting less dense',
     );
   });
   test('says so where the batting allows less', () => {

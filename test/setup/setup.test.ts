@@ -1,8 +1,9 @@
 /** Settings: defaults, file and typed options, and the sentence for each mistake. */
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { rules } from '../../rules/index.js';
 import { defaultSetup } from '../../shared/setup.js';
-import { inches, lengthText, parseLength, sizeText } from '../../shared/units.js';
+import { inches, lengthText, millimetres, parseLength, sizeText } from '../../shared/units.js';
 import { setupFrom } from '../../src/setup/index.js';
 
 const file = (json: unknown) => ({ rules, settingsFile: { file: 'linewright.json', json } });
@@ -43,10 +44,30 @@ describe('lengths as people type them', () => {
     expect(inches(22.225)).toBe('7/8 in');
     expect(inches(25.4)).toBe('1 in');
     expect(inches(0)).toBe('0 in');
-    expect(inches(1)).toBe('0.039 in');
+    expect(inches(1)).toBe('1/32 in');
+    expect(inches(2.5)).toBe('3/32 in');
+    expect(inches(0.5)).toBe('0.02 in');
     expect(lengthText(133.35, 'in')).toBe('5 1/4 in (133.4 mm)');
     expect(lengthText(133.35, 'mm')).toBe('133.4 mm (5 1/4 in)');
     expect(sizeText(203.2, 114.3, 'in')).toBe('8 x 4 1/2 in (203.2 x 114.3 mm)');
+  });
+});
+
+describe('a length that is the least that will do', () => {
+  it('is enough when it is typed as it was told, and hardly more', () => {
+    fc.assert(
+      fc.property(fc.double({ min: 0.01, max: 900, noNaN: true }), (mm) => {
+        for (const [text, step] of [
+          [inches(mm, mm), 25.4 / 16],
+          [millimetres(mm, mm), 0.1],
+        ] as const) {
+          const typed = parseLength(text, 'in');
+          expect(typed).toBeGreaterThanOrEqual(mm - 1e-6);
+          expect(typed).toBeLessThan(mm + step);
+        }
+        expect(lengthText(mm, 'in', mm)).toBe(`${inches(mm, mm)} (${millimetres(mm, mm)})`);
+      }),
+    );
   });
 });
 
