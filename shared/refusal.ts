@@ -6,3 +6,13 @@
 export class Refusal extends Error {
   override readonly name = 'Refusal';
 }
+
+/** Artwork no longer knows its file: a Refusal of what is done with it gets the name of the file in front. */
+export function naming<T>(file: string, work: () => T): T {
+  try {
+    return work();
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    throw new Refusal(`${file}: ${error.message.charAt(0).toLowerCase()}${error.message.slice(1)}`);
+  }
+}

@@ -12,6 +12,8 @@ export interface Say {
   /** One unit, the user's. */
   short(mm: number): string;
   size(widthMm: number, heightMm: number): string;
+  /** Of thread, metres in, yards and metres out: `3.6 yd (3.25 m)`. */
+  thread(metres: number): string;
   angle(deg: number): string;
   /** `1 gap`, `3 gaps`, `1,250 gaps`. */
   count(n: number, one: string, many?: string): string;
@@ -28,10 +30,19 @@ export function sayIn(unit: LengthUnit): Say {
     spacing: (mm, leastMm) => lengthText(mm, unit, leastMm),
     short: (mm) => short(Math.abs(mm)),
     size: (widthMm, heightMm) => sizeText(widthMm, heightMm, unit),
+    thread: (metres) => threadText(metres, unit),
     angle: (deg) => `${Math.round(deg)} degrees`,
     count: (n, one, many = `${one}s`) => `${grouped(n)} ${n === 1 ? one : many}`,
     list: (parts) =>
       parts.length < 2 ? parts.join() : `${parts.slice(0, -1).join(', ')} and ${parts[parts.length - 1]}`,
     place: ({ x, y }) => `${short(x)} from the left, ${short(y)} down`,
   };
+}
+
+const metresPerYard = 0.9144;
+
+function threadText(metres: number, unit: LengthUnit): string {
+  const yards = metres / metresPerYard;
+  const [yd, m] = [`${yards.toFixed(yards < 0.1 ? 2 : 1)} yd`, `${metres.toFixed(2)} m`];
+  return unit === 'in' ? `${yd} (${m})` : `${m} (${yd})`;
 }

@@ -6,7 +6,8 @@ export const mmPerInch = 25.4;
 /** One user unit (px) of a file that states no size, or of any SVG's inside. */
 export const mmPerPx = 25.4 / 96;
 
-const mmPer: Readonly<Record<string, number>> = {
+/** Millimetres in each unit that may be typed. */
+export const mmPer: Readonly<Record<string, number>> = {
   in: 25.4,
   inch: 25.4,
   inches: 25.4,

@@ -84,6 +84,8 @@ export interface WriteOptions {
 /** @throws Refusal where the path exists and `force` is not set, or is one of `inputs` */
 export async function requireFree(path: string, { force = false, inputs = [] }: WriteOptions): Promise<void> {
   await requireNoInput(path, inputs);
+  const isFolder = /[\\/]$/.test(path) || (await stat(path).catch(() => null))?.isDirectory();
+  if (isFolder) throw new Refusal(`${path}: this is a folder; name a file in it.`);
   if (!force && (await exists(path))) throw existsAlready(path);
 }
 
@@ -157,7 +159,8 @@ function reason(error: unknown): string {
     EROFS: 'the disk is read-only',
     ENOSPC: 'the disk is full',
     EISDIR: 'this is a folder',
-    ENOTDIR: 'a part of the path is a file, not a folder',
+    ENOTDIR: 'there is a file where a folder should be',
+    EEXIST: 'there is a file where a folder should be',
     ENAMETOOLONG: 'the name is too long',
     ELOOP: 'the links lead in a circle',
     EMFILE: 'too many files are open',

@@ -19,7 +19,7 @@ export function checkReport(file: string, study: Study, findings: readonly Findi
   ].join('\n');
 }
 
-/** Why it could not be read has gone to stderr by then. */
+/** One of many files that got no report; why has gone to stderr by then. */
 export function unreadableLine(file: string, page: Page): string {
   return heading(file, 'unreadable', page);
 }
@@ -42,17 +42,13 @@ function facts(study: Study, say: Say): string[] {
   const { motif, stitches, repeat, crossings } = study;
   const crossed = `${crossings.more ? 'more than ' : ''}${say.count(crossings.places.length, 'crossing')}`;
   const twice = retraceMm(study);
-  const thread = (metres: number) =>
-    study.setup.unit === 'in'
-      ? `${(metres / 0.9144).toFixed(1)} yd (${metres.toFixed(2)} m)`
-      : `${metres.toFixed(2)} m (${(metres / 0.9144).toFixed(1)} yd)`;
   return [
     `Size: ${say.size(study.widthMm, study.heightMm)}${motif.assumedSize ? ', assumed' : ''}`,
     `Line: ${say.length(study.lengthMm)} in ${say.count(study.strokes.length, 'stroke')}, ${crossed}` +
       (twice > 0 ? `, ${say.length(twice)} stitched again` : ''),
     `Repeat: ${say.length(repeat.dx)}${repeat.assumed ? ', assumed' : ''}`,
     `Stitches: ${grouped(stitches.count)}, ${study.setup.stitchesPerInch} to the inch`,
-    `Thread: needle ${thread(stitches.needleThreadM)}, bobbin ${thread(stitches.bobbinThreadM)}, ` +
+    `Thread: needle ${say.thread(stitches.needleThreadM)}, bobbin ${say.thread(stitches.bobbinThreadM)}, ` +
       `${study.setup.threadWastePercent} % for waste in it`,
     straightRows(study.nesting('straight'), say),
     ...answers(study, say),

@@ -28,6 +28,8 @@ export async function check(typed: Typed): Promise<ExitCode> {
     if (!typed.json) print(files.length > 1 ? `${text}\n` : text);
   };
 
+  /** The last file that got its report: what fails after that is its picture. */
+  let reported = '';
   const reports = await eachFile<FileReport>(
     files,
     async (file, index) => {
@@ -35,16 +37,16 @@ export async function check(typed: Typed): Promise<ExitCode> {
       const study = studyOf(motif, setup);
       const findings = lint(study, rules);
       const report = reportOf(file, study, findings);
-      const text = typed.json ? '' : checkReport(file, study, findings, page);
+      if (!typed.json) tell(checkReport(file, study, findings, page));
+      reported = file;
       if (typed.picture !== undefined) {
         const path = join(typed.picture as string, `${names[index]}.png`);
         await drawFlagged(motif, findings, path, { force: typed.force as boolean, inputs: files });
       }
-      tell(text);
       return report;
     },
     (file, error) => {
-      tell(unreadableLine(file, page));
+      if (files.length > 1 && reported !== file) tell(unreadableLine(file, page));
       return unreadable(file, error);
     },
   );

@@ -23,7 +23,10 @@ export async function build(typed: Typed): Promise<ExitCode> {
       },
       onDone: (entry) => {
         progress.show(done++, plain(entry.source));
-        if (!typed.json && !process.stderr.isTTY) print(entryLine(entry));
+        if (typed.json) return;
+        if (process.stderr.isTTY) progress.clear();
+        // On a terminal the line of progress tells of the others.
+        if (!process.stderr.isTTY || entry.status === 'errors') print(entryLine(entry));
       },
     },
   });
@@ -56,7 +59,9 @@ export async function build(typed: Typed): Promise<ExitCode> {
 }
 
 function entryLine({ source, status, motif }: Entry): string {
-  return `${plain(source)}: ${status}${motif ? ` -> ${plain(motif.name)}` : ''}`;
+  const errors = motif?.findings.filter(({ severity }) => severity === 'error').map(({ rule }) => rule) ?? [];
+  const why = errors.length > 0 ? ` (${[...new Set(errors)].join(', ')})` : '';
+  return `${plain(source)}: ${status}${why}${motif ? ` -> ${plain(motif.name)}` : ''}`;
 }
 
 function complain(sentence: string): void {

@@ -1,7 +1,7 @@
 /** From the command line to a setup, and from a file to a motif. */
 import { rules } from '../../rules/index.js';
 import type { Motif } from '../../shared/motif.js';
-import { Refusal } from '../../shared/refusal.js';
+import { naming } from '../../shared/refusal.js';
 import { defaultLimits, type Setup } from '../../shared/setup.js';
 import { findUpwards, readRegularFile } from '../files.js';
 import { readArtwork } from '../read/index.js';
@@ -33,14 +33,4 @@ export async function loadMotif(file: string, setup: Setup): Promise<Motif> {
   if (motif.source) return motif;
   const name = file.split(/[\\/]/).at(-1) ?? file;
   return { ...motif, source: { file: name, sha256, statedSize: motif.statedSizeMm } };
-}
-
-/** Artwork no longer knows its file: a Refusal of what is done with it is given the name of the file in front. */
-function naming<T>(file: string, work: () => T): T {
-  try {
-    return work();
-  } catch (error) {
-    if (!(error instanceof Refusal)) throw error;
-    throw new Refusal(`${file}: ${error.message.charAt(0).toLowerCase()}${error.message.slice(1)}`);
-  }
 }

@@ -13,7 +13,7 @@ import { version } from '../../shared/version.js';
 import { type Command, commands } from './commands.js';
 import type { Typed } from './options.js';
 import { columns, plain } from './page.js';
-import { commandIn, commandName, groupNames, noCommand, usageSentence } from './usage.js';
+import { commandIn, commandName, groupNames, noCommand, singleDash, usageSentence } from './usage.js';
 
 async function main(typed: readonly string[]): Promise<void> {
   const command = commandIn(typed, commands);
@@ -31,6 +31,8 @@ async function main(typed: readonly string[]): Promise<void> {
 /** Parses the words after the command's name, and does it. */
 async function run(command: Command, words: readonly string[]): Promise<void> {
   const { usage, about, options, load } = command;
+  const wrong = singleDash(words, command);
+  if (wrong) throw wrong;
   const name = commandName(command);
   let typed: Typed | undefined;
   await parser(`linewright ${name}`, words)
@@ -44,7 +46,7 @@ async function run(command: Command, words: readonly string[]): Promise<void> {
     )
     .strict()
     .fail((message: string | null, error?: Error) => {
-      throw new Refusal(usageSentence(message ?? error?.message ?? '', words, command));
+      throw new Refusal(usageSentence(message ?? error?.message ?? '', words, command, commands));
     })
     .parseAsync();
   // Help was asked for, and given.

@@ -21,7 +21,6 @@ import { studyOf } from '../measure/index.js';
 import { mendMotif } from '../mend/index.js';
 import { didYouMean } from '../setup/index.js';
 import { toMicron } from '../write/number-text.js';
-import { unreadableLine } from './check-report.js';
 import { type ExitCode, eachFile, exitCodes, worst } from './each.js';
 import { loadMotif, loadSetup } from './load.js';
 import { mendReport } from './mend-report.js';
@@ -82,10 +81,7 @@ export async function mend(typed: Typed): Promise<ExitCode> {
       if (!typed.json) tell(mendReport({ file, study, before, findings, accounts, written }, page));
       return { ...report, mended: accounts.map(forJson), before: before.map(findingReport), written };
     },
-    (file, error) => {
-      tell(unreadableLine(file, page));
-      return unreadable(file, error);
-    },
+    unreadable,
   );
 
   if (typed.json) printJson({ linewright: version, setup, files: reports, summary: summaryOf(reports) });

@@ -1,11 +1,13 @@
 /** `linewright rows`: how the rows of a motif nest in each layout, and which one to choose. */
 import { type Layout, layouts } from '../../shared/motif.js';
+import { Refusal } from '../../shared/refusal.js';
 import { chosenRows, keepsClear, type Nesting } from '../../shared/rows.js';
 import { defaultSetup, type Setup } from '../../shared/setup.js';
 import type { Study } from '../../shared/study.js';
 import { writeWhole } from '../files.js';
 import { fine } from '../lint/report.js';
 import { studyOf } from '../measure/index.js';
+import { circleLegend } from '../picture/rows-picture.js';
 import { recommend } from '../rows/index.js';
 import { toMicron } from '../write/number-text.js';
 import type { ExitCode } from './each.js';
@@ -20,6 +22,9 @@ const picturePx = 1600;
 /** Exits with 1 where rows come too near to each other at a spacing asked for, or at the one stored with the motif. */
 export async function rows(typed: Typed): Promise<ExitCode> {
   const file = typed.file as string;
+  const picture = typed.picture as string | undefined;
+  if (picture !== undefined && !/\.png$/i.test(picture))
+    throw new Refusal('The picture is a PNG: let --picture end in .png.');
   const all = typed.layout === 'all';
   const asked = await loadSetup(all ? { ...typed, layout: undefined } : typed);
   const motif = await loadMotif(file, asked);
@@ -30,14 +35,14 @@ export async function rows(typed: Typed): Promise<ExitCode> {
   const choice = recommend(nestings, setup.battingMm);
   const recommended = nestings.find(({ layout }) => layout === choice)!;
   const judged = judgedSpacings(study, shown);
-  if (typed.picture !== undefined) {
-    await draw(study, recommended, typed.picture as string, {
-      force: typed.force as boolean,
-      inputs: [file],
-    });
-  }
+  if (picture !== undefined)
+    await draw(study, recommended, picture, { force: typed.force as boolean, inputs: [file] });
   if (typed.json) printJson(forJson(file, study, nestings, choice));
-  else print(rowsReport(file, study, nestings, recommended, judged, pageOn(process.stdout)));
+  else {
+    const page = pageOn(process.stdout);
+    print(rowsReport(file, study, nestings, recommended, judged, page));
+    if (picture !== undefined) print(`\n${page.wrap(`${picture}: ${circleLegend}`)}`);
+  }
   return judged.every(({ clear }) => clear) ? 0 : 1;
 }
 

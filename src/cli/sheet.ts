@@ -1,5 +1,6 @@
 /** `linewright sheet`: one page about one motif, to print and pin up. */
 import { rules } from '../../rules/index.js';
+import { Refusal } from '../../shared/refusal.js';
 import { writeWhole } from '../files.js';
 import { lint } from '../lint/index.js';
 import { statusOf } from '../lint/report.js';
@@ -16,6 +17,8 @@ import { print } from './print.js';
 export async function sheet(typed: Typed): Promise<ExitCode> {
   const file = typed.file as string;
   const out = typed.out as string;
+  if (/\.(?:pdf|png|jpe?g|svg|json|csv|txt)$/i.test(out))
+    throw new Refusal('A sheet is a web page: let --out end in .html, and print it to PDF from the browser.');
   const setup = await loadSetup(typed);
   const study = studyOf(await loadMotif(file, setup), setup);
   const findings = lint(study, rules);

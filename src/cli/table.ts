@@ -4,7 +4,7 @@ import { columns } from './page.js';
 
 const gap = '  ';
 
-/** The first columns shrink where the whole would be wider than the page; numbers stand to the right. */
+/** Columns shrink where the whole would be wider than the page, the first one last; numbers stand to the right. */
 export function table(head: readonly string[], rows: readonly (readonly string[])[]): string {
   const all = [head, ...rows];
   const widths = head.map((_, i) => Math.max(...all.map((row) => stringWidth(row[i]))));
@@ -20,12 +20,13 @@ export function table(head: readonly string[], rows: readonly (readonly string[]
     .join('\n');
 }
 
-/** Takes from the widest column until all fit, down to eight signs each. */
+/** Takes from the widest column until all fit, down to eight signs each; from the first, by which rows go, last. */
 function shrink(widths: number[], room: number): void {
   for (let over = widths.reduce((sum, width) => sum + width, 0) - room; over > 0; over--) {
-    const widest = widths.indexOf(Math.max(...widths));
-    if (widths[widest] <= 8) return;
-    widths[widest]--;
+    const widest = widths.lastIndexOf(Math.max(...widths.slice(1)));
+    const from = widths[widest] > 8 ? widest : 0;
+    if (widths[from] <= 8) return;
+    widths[from]--;
   }
 }
 

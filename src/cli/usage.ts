@@ -1,5 +1,6 @@
 /** Which command was typed, and what is wrong with it as one sentence for people, with the nearest right name. */
 import { Refusal } from '../../shared/refusal.js';
+import { sayIn } from '../../shared/say.js';
 import { didYouMean } from '../setup/index.js';
 import type { Command } from './commands.js';
 
@@ -39,11 +40,16 @@ export function noCommand(typed: readonly string[], commands: readonly Command[]
 }
 
 /** `message` is what yargs complains of in `words`, those after the command's name. */
-export function usageSentence(message: string, words: readonly string[], command: Command): string {
+export function usageSentence(
+  message: string,
+  words: readonly string[],
+  command: Command,
+  commands: readonly Command[],
+): string {
   const unknown = /^Unknown (?:arguments?|commands?): ([^,]+)/.exec(message)?.[1];
   if (unknown !== undefined) {
     const isOption = words.some((word) => word.startsWith('-') && word.includes(unknown));
-    return isOption ? noOption(command, unknown) : `One argument too many: "${unknown}".`;
+    return isOption ? noOption(command, unknown, commands) : `One argument too many: "${unknown}".`;
   }
   const bare = /^Not enough arguments following: (.+)/.exec(message)?.[1];
   if (bare !== undefined) return `--${bare} needs a value after it.`;
@@ -51,15 +57,31 @@ export function usageSentence(message: string, words: readonly string[], command
   if (missing !== undefined) {
     // What is missing is often there, but mistyped.
     const mistyped = words.find((word) => /^--[^=]/.test(word) && !(optionName(word) in command.options));
-    if (mistyped !== undefined) return noOption(command, optionName(mistyped));
+    if (mistyped !== undefined) return noOption(command, optionName(mistyped), commands);
     return `--${missing} is needed: ${command.options[missing]?.describe ?? 'a value'}.`;
   }
   if (/^Not enough non-option arguments/.test(message)) return command.needs;
   return `${message.trim().split('\n')[0]}.`;
 }
 
-function noOption(command: Command, name: string): string {
-  return `${commandName(command)} has no option --${name}.${didYouMean(name, Object.keys(command.options))}`;
+/** For `-height`, which would be read as a row of one-letter options, `h` among them; null where there is none. */
+export function singleDash(words: readonly string[], { options }: Command): Refusal | null {
+  const ends = words.indexOf('--');
+  const typed = words.slice(0, ends < 0 ? undefined : ends).find((word) => /^-[a-z]{2}/i.test(word));
+  if (typed === undefined) return null;
+  const name = optionName(`-${typed}`);
+  return new Refusal(
+    `Options are typed with two dashes: --${name in options ? name : 'height, for instance'}.`,
+  );
+}
+
+function noOption(command: Command, name: string, commands: readonly Command[]): string {
+  const having = commands.filter(({ options }) => name in options).map(commandName);
+  const hint =
+    having.length > 0
+      ? ` ${sayIn('in').list(having)} ${having.length === 1 ? 'has' : 'have'}.`
+      : didYouMean(name, Object.keys(command.options));
+  return `${commandName(command)} has no option --${name}.${hint}`;
 }
 
 /** Of `--name` or `--name=value`. */

@@ -69,10 +69,11 @@ export async function buildLibrary(
 ): Promise<BuildResult> {
   await requireLibraryOrEmpty(folder);
   const home = resolve(folder);
+  // First of all: where there is nothing to build from, nothing is written.
+  const sources = await findSources(paths, home);
   const lock = await acquireLock(join(home, lockName), report.onWait);
   try {
     await sweep(home);
-    const sources = await findSources(paths, home);
     const earlier = await earlierEntries(home);
     const plan = await planned(sources.files, earlier, home, setup);
     report.onStart(plan.jobs.length, plan.kept.length);

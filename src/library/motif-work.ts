@@ -8,7 +8,7 @@ import { basename, join } from 'node:path';
 import { rules } from '../../rules/index.js';
 import type { Finding } from '../../shared/finding.js';
 import type { Motif } from '../../shared/motif.js';
-import { Refusal } from '../../shared/refusal.js';
+import { naming, Refusal } from '../../shared/refusal.js';
 import type { Setup } from '../../shared/setup.js';
 import type { Study } from '../../shared/study.js';
 import { readRegularFile, writeWhole } from '../files.js';
@@ -49,7 +49,8 @@ export async function workOnMotif(job: MotifJob): Promise<Entry> {
     const file = await readRegularFile(path, setup.limits);
     sha256 = file.sha256;
     const artwork = await readArtwork(file.bytes, source, setup);
-    made = await mended(withSource(toMotif(artwork, setup), basename(path), sha256), job);
+    const motif = naming(source, () => toMotif(artwork, setup));
+    made = await mended(withSource(motif, basename(path), sha256), job);
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
     const reason = error.message.replaceAll(path, source);

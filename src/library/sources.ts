@@ -36,8 +36,8 @@ export async function findSources(paths: readonly string[], except: string): Pro
       else passedOver++;
     }
   }
-  if (files.size === 0 && complaints.length === 0) {
-    throw new Refusal(`There is no SVG or motif file in ${paths.join(', ')}.`);
+  if (files.size === 0) {
+    throw new Refusal(complaints.join(' ') || `There is no SVG or motif file in ${paths.join(', ')}.`);
   }
   return { files: [...files].sort(), passedOver, complaints };
 }

@@ -79,6 +79,10 @@ interface CircleStyle {
   readonly slanting: boolean;
 }
 
+/** What the circles are, for beside the picture. */
+export const circleLegend =
+  'Dashed, with an upright cross: the largest open circle between two rows. Dotted, with a slanting cross: the largest within a row.';
+
 /** Told apart by dash and by the cross in the middle as well as by colour. */
 const seamStyle: CircleStyle = { colour: okabeIto.vermilion, dash: [5, 3.5], slanting: false };
 const innerStyle: CircleStyle = { colour: okabeIto.blue, dash: [0.1, 3], slanting: true };

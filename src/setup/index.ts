@@ -2,7 +2,7 @@
 import { Refusal } from '../../shared/refusal.js';
 import type { AnyRule } from '../../shared/rule.js';
 import { defaultSetup, type LengthUnit, type Setup } from '../../shared/setup.js';
-import { didYouMean } from './nearest.js';
+import { nearestOf } from './nearest.js';
 import { limitSettings, requireObject, ruleSettings } from './rule-settings.js';
 import { type Setting, settingNames, settings } from './settings.js';
 
@@ -68,7 +68,7 @@ function requireKnown(inFile: TypedOptions, file: string): void {
   const right = [...settingNames, 'rules', 'limits'];
   for (const key of Object.keys(inFile)) {
     if (!right.includes(key))
-      throw new Refusal(`${file}: there is no setting "${key}".${didYouMean(key, right)}`);
+      throw new Refusal(`${file}: there is no setting "${key}".${nearestOf(key, right)}`);
   }
 }
 

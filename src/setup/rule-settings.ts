@@ -3,7 +3,7 @@ import { severities } from '../../shared/finding.js';
 import { Refusal } from '../../shared/refusal.js';
 import type { AnyRule } from '../../shared/rule.js';
 import { defaultLimits, type Limits, type RuleSetting } from '../../shared/setup.js';
-import { didYouMean } from './nearest.js';
+import { nearestOf } from './nearest.js';
 
 type Json = Readonly<Record<string, unknown>>;
 
@@ -18,7 +18,7 @@ export function ruleSettings(
     const rule = rules.find((each) => each.id === id);
     if (rule === undefined) {
       throw new Refusal(
-        `${file}: there is no rule "${id}".${didYouMean(
+        `${file}: there is no rule "${id}".${nearestOf(
           id,
           rules.map((each) => each.id),
         )}`,
@@ -33,7 +33,7 @@ function requireRuleSetting(setting: Json, said: string, rule: AnyRule): void {
   requireKeys(setting, ['severity', 'limits'], `${said}`);
   const weights = [...severities, 'off'];
   if ('severity' in setting && !weights.includes(setting.severity as string)) {
-    const hint = typeof setting.severity === 'string' ? didYouMean(setting.severity, weights) : '';
+    const hint = typeof setting.severity === 'string' ? nearestOf(setting.severity, weights) : '';
     throw new Refusal(
       `${said}.severity" takes one of ${weights.map((each) => `"${each}"`).join(', ')}.${hint}`,
     );
@@ -63,7 +63,7 @@ function requireKeys(object: Json, right: readonly string[], said: string): void
   for (const key of Object.keys(object)) {
     if (right.includes(key)) continue;
     if (right.length === 0) throw new Refusal(`${said}.${key}": this rule has no limits to set.`);
-    throw new Refusal(`${said}.${key}": there is no such setting.${didYouMean(key, right)}`);
+    throw new Refusal(`${said}.${key}": there is no such setting.${nearestOf(key, right)}`);
   }
 }
 

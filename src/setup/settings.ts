@@ -7,7 +7,7 @@ import { layouts } from '../../shared/motif.js';
 import { Refusal } from '../../shared/refusal.js';
 import type { LengthUnit, Setup } from '../../shared/setup.js';
 import { parseLength } from '../../shared/units.js';
-import { didYouMean } from './nearest.js';
+import { nearestOf } from './nearest.js';
 
 export interface Setting {
   readonly field: keyof Setup;
@@ -102,7 +102,7 @@ function oneOf(values: readonly string[]): Setting['parse'] {
   return (value, said) => {
     if (typeof value === 'string' && values.includes(value)) return value;
     const choices = values.map((choice) => `"${choice}"`).join(', ');
-    const hint = typeof value === 'string' ? didYouMean(value, values) : '';
+    const hint = typeof value === 'string' ? nearestOf(value, values) : '';
     throw new Refusal(`${said} takes one of ${choices}, not ${JSON.stringify(value)}.${hint}`);
   };
 }

@@ -1,5 +1,4 @@
 /** Everything a sheet tells of a motif, gathered from study, findings and rows. */
-import { rules } from '../../rules/index.js';
 import type { Finding } from '../../shared/finding.js';
 import type { MendAccount } from '../../shared/mend.js';
 import { layouts } from '../../shared/motif.js';
@@ -25,7 +24,6 @@ export function sheetContent(
     nestings,
     recommended,
     advice: [adviceOn(chosen, setup.battingMm, say), ...howItLies(study, say)].join(' '),
-    remedyOf: (id) => rules.find((rule) => rule.id === id)?.remedy ?? '',
     motifPicture: motifPicture(motif, { widthPx: 720, findings }),
     rowsPicture: rowsPicture(study, recommended, chosen.even, { widthPx: 720 }),
     mended: accounts.map(({ message }) => message),

@@ -11,6 +11,7 @@ header { border-bottom: 1pt solid #1a1a1a; padding-bottom: 3mm; margin-bottom: 4
 .verdict { font-weight: 700; }
 figure { margin: 0 0 3mm; break-inside: avoid; }
 figure svg { display: block; width: 100%; height: auto; max-height: 95mm; }
+.together { break-inside: avoid; }
 figcaption { font-size: 9.5pt; color: #444; }
 .scroll { overflow-x: auto; }
 table { border-collapse: collapse; width: 100%; break-inside: avoid; overflow-wrap: normal; }

@@ -10,6 +10,7 @@ import type { Layout } from '../../shared/motif.js';
 import type { Nesting } from '../../shared/rows.js';
 import { sayIn } from '../../shared/say.js';
 import type { Study } from '../../shared/study.js';
+import { circleLegend } from '../picture/index.js';
 import { type Html, html, trusted, unbroken } from './html.js';
 import { sheetStyle } from './sheet-style.js';
 
@@ -21,8 +22,6 @@ export interface SheetContent {
   readonly recommended: Layout;
   /** What to do with the rows, in a sentence or two. */
   readonly advice: string;
-  /** What to do about a finding, by rule id. */
-  readonly remedyOf: (rule: string) => string;
   /** SVG text: the motif with its findings flagged, and the rows. */
   readonly motifPicture: string;
   readonly rowsPicture: string;
@@ -46,21 +45,34 @@ export function writeSheet(content: SheetContent): string {
 ${heading(content, title)}
 <main>
 <figure>${trusted(content.motifPicture)}
-<figcaption>The triangle marks the start, the square the end.${content.findings.length > 0 && ' The numbered flags belong to the findings below.'}</figcaption></figure>
+<figcaption>${captionOf(content)}</figcaption></figure>
 ${findingList(content)}
 ${mendedList(content.mended)}
 <h2>Numbers</h2>
 ${numbers(content)}
+<section class="together">
 <h2>Rows</h2>
 <p>${content.advice}</p>
 <figure>${trusted(content.rowsPicture)}
-<figcaption>Three rows of three repeats at the even spacing, with the largest open circles.</figcaption></figure>
+<figcaption>Three rows of three repeats at the even spacing. ${circleLegend}</figcaption></figure>
+</section>
 ${layoutTable(content)}
 ${care}
 </main>
 ${credits(content)}
 </body>
 </html>`}\n`;
+}
+
+/** Only what the picture shows: of a motif in pieces there is no one start and end to mark. */
+function captionOf({ study, findings }: SheetContent): string {
+  const sentences = [
+    study.motif.strokes.length === 1 ? 'The triangle marks the start, the square the end.' : '',
+    findings.some(({ places }) => places.length > 0)
+      ? 'The numbered flags belong to the findings below.'
+      : '',
+  ];
+  return sentences.filter(Boolean).join(' ');
 }
 
 function heading({ study, findings }: SheetContent, title: string): Html {
@@ -85,12 +97,12 @@ function verdict(findings: readonly Finding[]): string {
 const severityWords = { error: 'Error', warning: 'Warning', info: 'Note' } as const;
 
 /** Each with the numbers of its flags on the picture. */
-function findingList({ findings, remedyOf }: SheetContent): Html | null {
+function findingList({ findings }: SheetContent): Html | null {
   if (findings.length === 0) return null;
   return html`<h2>Findings</h2>
-<ul>${flagged(findings).map(({ finding: { severity, message, rule }, flags }) => {
+<ul>${flagged(findings).map(({ finding: { severity, message }, flags }) => {
     const numbers = flags.map(({ number }) => `[${number}] `).join('');
-    return html`<li>${numbers && html`<b>${numbers}</b>`}<b>${severityWords[severity]}:</b> ${message} <i>${remedyOf(rule)}</i></li>`;
+    return html`<li>${numbers && html`<b>${numbers}</b>`}<b>${severityWords[severity]}:</b> ${unbroken(message)}</li>`;
   })}</ul>`;
 }
 
@@ -115,7 +127,7 @@ function numbers({ study }: SheetContent): Html {
     ['Stitches', `${grouped(stitches.count)} a repeat, at ${setup.stitchesPerInch} to the inch`],
     [
       'Thread',
-      `needle ${stitches.needleThreadM.toFixed(2)} m, bobbin ${stitches.bobbinThreadM.toFixed(2)} m a repeat, ${setup.threadWastePercent} % for waste included`,
+      `needle ${say.thread(stitches.needleThreadM)}, bobbin ${say.thread(stitches.bobbinThreadM)} a repeat, ${setup.threadWastePercent} % for waste included`,
     ],
   ];
   return html`<div class="scroll"><table><tbody>${rows.map(

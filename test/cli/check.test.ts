@@ -197,6 +197,16 @@ describe('--picture', () => {
     expect(linewright([...words, '--force'], { cwd }).code).toBe(0);
   });
 
+  it('gives its report also where the picture cannot be written, and does not call the motif unreadable', () => {
+    const cwd = emptyFolder();
+    copyFileSync(clean, join(cwd, 'net.svg'));
+    writeFileSync(join(cwd, 'net.png'), 'mine');
+    const { code, stdout, stderr } = linewright(['check', 'net.svg', '--picture', '.'], { cwd });
+    expect(code).toBe(2);
+    expect(stdout).toMatch(/^net\.svg: clean\n {2}Size: /);
+    expect(stderr).toBe('net.png: exists already; --force overwrites it.\n');
+  });
+
   it('writes none where it is not asked for', () => {
     const cwd = emptyFolder();
     copyFileSync(clean, join(cwd, 'net.svg'));

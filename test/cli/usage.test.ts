@@ -1,5 +1,5 @@
 /** What the command line answers to what it cannot do: one sentence on stderr, exit code 2, nothing on stdout. */
-import { writeFileSync } from 'node:fs';
+import { readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it, vi } from 'vitest';
 import { emptyFolder, linewright, waveSvg } from './run.js';
@@ -37,6 +37,18 @@ describe('wrong usage', () => {
     ['convert wave.svg --out o --pixels 12.5', /--pixels takes a whole number/],
     ['convert wave.svg --out o --rows bricks', /--rows takes one of.*"brick"/],
     ['convert wave.svg --out o --spi 0', /--spi takes a number from 1/],
+    ['check wave.svg -height 3in', /typed with two dashes: --height\.$/m],
+    ['check wave.svg --layout brick', /check has no option --layout\. rows has\.$/m],
+    ['convert wave.svg --out o --to pdf', /not "pdf"\.$/m],
+    [
+      'convert wave.svg --out wave.svg',
+      /wave\.motif\.json: cannot be written, there is a file where a folder/,
+    ],
+    ['sheet wave.svg --out .', /this is a folder; name a file in it/],
+    ['sheet wave.svg --out sheets/', /this is a folder; name a file in it/],
+    ['sheet wave.svg --out wave.pdf', /let --out end in \.html/],
+    ['rows wave.svg --picture rows', /let --picture end in \.png/],
+    ['library build nowhere --out library', /nowhere: there is no such file or folder/],
     ['convert wave.svg --out o --config none.json', /none\.json: there is no such file/],
   ];
 
@@ -46,6 +58,10 @@ describe('wrong usage', () => {
     expect(stderr.trimEnd().split('\n')).toHaveLength(1);
     expect(stderr).not.toMatch(/^\s+at |Error:/m);
     expect({ code, stdout }).toEqual({ code: 2, stdout: '' });
+  });
+
+  it('leaves nothing behind', () => {
+    expect(readdirSync(cwd)).toEqual(['wave.svg']);
   });
 
   it('prints no document with --json either', () => {

@@ -268,6 +268,7 @@ describe('sources and the owner’s own', () => {
     const missing = await run('build', 'nowhere', '--out', 'none');
     expect(missing.code).toBe(2);
     expect(missing.stderr).toMatch(/nowhere: there is no such file or folder/);
+    expect(await readdir(folder)).not.toContain('none');
   });
 });
 

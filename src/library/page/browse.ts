@@ -9,6 +9,8 @@ export interface PageData {
   readonly cards: readonly Card[];
   /** Millimetres in one of the unit that the page's fields are in. */
   readonly mmPerUnit: number;
+  /** By the unit typed, in small letters. */
+  readonly mmPer: Readonly<Record<string, number>>;
   /** By how much a motif may miss a length and still suit. */
   readonly slackMm: number;
 }
@@ -26,19 +28,20 @@ export function browse(
   const text = (name: string) =>
     (form.elements.namedItem(name) as HTMLInputElement).value.trim() || undefined;
   /** A field that cannot be read is marked, named beside the count, and does not filter. */
-  const readable = (name: string, value: number) => {
+  const readable = (name: string, value: number, write: string) => {
     const wrong = text(name) !== undefined && !Number.isFinite(value);
     const field = form.elements.namedItem(name) as HTMLInputElement;
     field.setAttribute('aria-invalid', String(wrong));
-    if (wrong) unread.push(text(name)!);
+    if (wrong) unread.push({ typed: text(name)!, write });
     return Number.isFinite(value) ? value : undefined;
   };
   const length = (name: string, slack: number) => {
-    const value = readable(name, millimetres(text(name) ?? ''));
+    const value = readable(name, millimetres(text(name) ?? ''), '9 1/2, 9.5 or 240 mm');
     return value === undefined ? undefined : value + slack;
   };
-  const whole = (name: string) => readable(name, Number(text(name)?.replace(/[\s,.](?=\d{3}\b)/g, '')));
-  let unread: string[] = [];
+  const whole = (name: string) =>
+    readable(name, Number(text(name)?.replace(/[\s,.](?=\d{3}\b)/g, '')), 'a whole number');
+  let unread: { typed: string; write: string }[] = [];
 
   /** Of `9 1/2`, `9½`, `9-1/2"`, `9,5` or `240 mm`; NaN where it is no length. */
   function millimetres(typed: string): number {
@@ -48,7 +51,7 @@ export function browse(
       .replace('\u2044', '/')
       .trim();
     const parts =
-      /^(?:(?:(\d+)[\s-]+)?(\d+)\s*\/\s*(\d+)|(\d+(?:[.,]\d*)?|[.,]\d+))\s*(in|inch|inches|["”]|mm|cm)?\.?$/i.exec(
+      /^(?:(?:(\d+)[\s-]+)?(\d+)\s*\/\s*(\d+)|(\d+(?:[.,]\d*)?|[.,]\d+))\s*(in|inch|inches|["”″]|mm|cm|m|ft|'|yd|pt|pc)?\.?$/i.exec(
         plain,
       );
     if (!parts) return Number.NaN;
@@ -57,7 +60,7 @@ export function browse(
       ? Number(decimal.replace(',', '.'))
       : Number(wholes) + Number(upper) / Number(lower);
     if (unit === '') return value * data.mmPerUnit;
-    return value * (/mm/i.test(unit) ? 1 : /cm/i.test(unit) ? 10 : 25.4);
+    return value * (data.mmPer[unit.toLowerCase()] ?? 25.4);
   }
 
   function show(): void {
@@ -83,7 +86,7 @@ export function browse(
       if (!item.hidden) shown++;
       list.append(item);
     }
-    const hint = unread.map((typed) => `; "${typed}" is not understood: write 9 1/2, 9.5 or 240 mm`);
+    const hint = unread.map(({ typed, write }) => `; "${typed}" is not understood: write ${write}`);
     count.textContent = `${shown} of ${data.cards.length}${hint.join('')}`;
   }
 

@@ -5,7 +5,7 @@
  */
 import { type Say, sayIn } from '../../../shared/say.js';
 import type { LengthUnit } from '../../../shared/setup.js';
-import { mmPerInch } from '../../../shared/units.js';
+import { mmPer, mmPerInch } from '../../../shared/units.js';
 import { type Html, html, trusted, unbroken } from '../../write/html.js';
 import { type Card, cardsOf, inOrder, orders, slackMm, suits } from '../card.js';
 import { type Entry, type LibraryIndex, type MotifEntry, motifsFolder, type Tags } from '../index-file.js';
@@ -25,7 +25,7 @@ export function libraryPage(index: LibraryIndex, tags: Tags, unit: LengthUnit): 
   const say = sayIn(unit);
   const motifs = new Map(index.entries.flatMap(({ motif }) => (motif ? [[motif.name, motif]] : [])));
   const creators = [...new Set(cards.map(({ creator }) => creator).filter(Boolean))].sort();
-  const data: PageData = { cards, mmPerUnit: unit === 'in' ? mmPerInch : 1, slackMm };
+  const data: PageData = { cards, mmPerUnit: unit === 'in' ? mmPerInch : 1, mmPer, slackMm };
   return `${html`<!doctype html>
 <html lang="en">
 <head>
@@ -82,19 +82,24 @@ ${number('maxStitches', 'Stitches to')}
 </form>`;
 }
 
+function sheetOf(name: string): string {
+  return `${motifsFolder}/${encodeURIComponent(name)}.html`;
+}
+
 function cardItem(card: Card, motif: MotifEntry, say: Say): Html {
-  const file = (ending: string) => `${motifsFolder}/${encodeURIComponent(card.name)}.${ending}`;
+  const sheet = sheetOf(card.name);
   return html`
 <li>
-<a href="${file('html')}"><img src="${file('png')}" alt="${`The line of ${card.title}`}" loading="lazy"></a>
-<h3><a href="${file('html')}">${card.title}</a></h3>
+<a href="${sheet}"><img src="${sheet.replace(/html$/, 'png')}" alt="${`The line of ${card.title}`}" loading="lazy"></a>
+<h3><a href="${sheet}">${card.title}</a></h3>
+${card.name !== card.title && html`<p class="facts">${card.name}</p>`}
 ${(card.creator || card.rights) && html`<p class="by">${[card.creator && `by ${card.creator}`, card.rights].filter(Boolean).join(' · ')}</p>`}
 <p class="verdict">${verdictWords[card.status]}</p>
 <p class="facts">${unbroken(say.size(card.widthMm, card.heightMm))}${motif.assumedSize && ', size assumed'}</p>
 <p class="facts">${unbroken(`Rows ${card.layout}, ${say.length(card.spacingMm)} apart`)}</p>
 <p class="facts">${unbroken(`Open circle ${say.length(card.openMm)}`)}</p>
 <p class="facts">${say.count(card.stitches, 'stitch', 'stitches')}</p>
-${motif.same?.map(({ name, how }) => html`<p class="facts">Same line as <a href="${`${motifsFolder}/${encodeURIComponent(name)}.html`}">${name}</a>: ${how}</p>`)}
+${motif.same?.map(({ name, how }) => html`<p class="facts">Same line as <a href="${sheetOf(name)}">${name}</a>: ${how}</p>`)}
 ${card.tags.length > 0 && html`<p class="tags">${card.tags.map((tag) => html`<span>${tag}</span> `)}</p>`}
 ${card.note && html`<p class="facts">${card.note}</p>`}
 </li>`;
@@ -106,12 +111,13 @@ function trouble(entries: readonly Entry[]): Html | null {
   return html`<h2>Not ready to stitch</h2>
 <ul>${unwell.map(
     ({ source, reason, motif }) => html`
-<li class="trouble"><b>${source}</b>: ${
-      reason?.replace(`${source}: `, '').replace(`${source}, `, '') ??
-      motif?.findings
-        .filter(({ severity }) => severity === 'error')
-        .map(({ message }) => message)
-        .join(' ')
+<li class="trouble">${
+      motif === undefined
+        ? reason
+        : html`<b><a href="${sheetOf(motif.name)}">${motif.title ?? motif.name}</a></b> (${source}): ${motif.findings
+            .filter(({ severity }) => severity === 'error')
+            .map(({ message }) => message)
+            .join(' ')}`
     }</li>`,
   )}</ul>`;
 }
