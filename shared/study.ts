@@ -50,6 +50,8 @@ export interface Study {
   cusps(legsDeg: number): readonly Point[];
   /** Curves (not corners) whose stitch cuts more than `cutMm`, worst first. */
   tightCurves(cutMm: number): readonly TightCurve[];
+  /** What leaves no such curve. */
+  tightCurvesEnd(cutMm: number): TightCurvesEnd;
   /** Stretches nearer to another part of the line than `withinMm` for more than `overMm`, worst first. */
   crowding(withinMm: number, overMm: number): readonly Crowding[];
   /** Places through which `passes` or more passes run within half a stitch, most first. */
@@ -148,6 +150,13 @@ export interface TightCurve {
   readonly radiusMm: number;
   /** How far a stitch laid there leaves the curve, mm. */
   readonly cutMm: number;
+}
+
+export interface TightCurvesEnd {
+  /** So many times as large; null where 20 times is not enough. */
+  readonly timesAsLarge: number | null;
+  /** At the motif's own size; null where 20 are not enough. */
+  readonly stitchesPerInch: number | null;
 }
 
 export interface Crowding {

@@ -20,6 +20,7 @@ import { shortStepsOf } from './short-steps.js';
 import { stitchesOf } from './stitches.js';
 import { joinedStrokes } from './strokes.js';
 import { tightCurvesOf } from './tight-curves.js';
+import { tightCurvesEndOf } from './tight-curves-ended.js';
 import { cuspsOf } from './turns.js';
 import { walkedLines } from './walked-line.js';
 
@@ -107,6 +108,9 @@ export function studyOf(motif: Motif, setup: Setup): Study {
     },
     cusps: onceFor((legsDeg: number) => cuspsOf(walked(), legsDeg)),
     tightCurves: onceFor((cutMm: number) => tightCurvesOf(walked(), stitchLengthMm(setup), cutMm)),
+    tightCurvesEnd: onceFor((cutMm: number) =>
+      tightCurvesEndOf(strokes(), motif.flattenMm, setup.stitchesPerInch, cutMm),
+    ),
     crowding: onceFor((withinMm: number, overMm: number) => crowdingOf(index(), withinMm, overMm)),
     piles: onceFor((passes: number) => pilesOf(index(), stitchLengthMm(setup) / 2, passes)),
     shortSteps: onceFor((stepMm: number) => shortStepsOf(strokes(), stepMm)),

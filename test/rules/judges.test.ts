@@ -4,7 +4,7 @@ import { rules } from '../../rules/index.js';
 import type { IntakeNote } from '../../shared/artwork.js';
 import { motifOf } from '../../shared/motif.js';
 import { sayIn } from '../../shared/say.js';
-import { defaultSetup, stitchLengthMm } from '../../shared/setup.js';
+import { defaultSetup } from '../../shared/setup.js';
 import type { Break, Study } from '../../shared/study.js';
 
 type Facts = { [K in keyof Study]?: unknown };
@@ -267,19 +267,18 @@ describe('ends', () => {
 });
 
 describe('tight-curve', () => {
-  // Circle segments: an 11-to-the-inch stitch on a 2 mm radius cuts off 0.367 mm (Machinery's Handbook).
-  const tight = (radiusMm: number) => () => [{ at: here, radiusMm, cutMm: 0.5 }];
-  const stitches = { stitchLengthMm: stitchLengthMm(defaultSetup) };
+  const facts = (timesAsLarge: number | null, stitchesPerInch: number | null) => ({
+    tightCurves: () => [{ at: here, radiusMm: 1.2, cutMm: 0.5 }],
+    tightCurvesEnd: () => ({ timesAsLarge, stitchesPerInch }),
+  });
 
-  test('says how much larger or finer stitches the curve', () => {
-    const [{ message }] = judge('tight-curve', { stitches, tightCurves: tight(1.2) });
-    const factor = Number(/([\d.]+) times as large/.exec(message)![1]);
-    const perInch = Number(/(\d+) stitches to the inch/.exec(message)![1]);
-    const cut = (radius: number, chord: number) => radius - Math.sqrt(radius ** 2 - (chord / 2) ** 2);
-    expect(cut(1.2 * factor, 25.4 / 11)).toBeLessThanOrEqual(0.4);
-    expect(cut(1.2 * (factor - 0.05), 25.4 / 11)).toBeGreaterThan(0.4);
-    expect(cut(1.2, 25.4 / perInch)).toBeLessThanOrEqual(0.4);
-    expect(cut(1.2, 25.4 / (perInch - 1))).toBeGreaterThan(0.4);
+  test('says what ends it, and nothing that does not', () => {
+    const told = (times: number | null, perInch: number | null) =>
+      judge('tight-curve', facts(times, perInch))[0].message;
+    expect(told(1.6, 14)).toContain('1.6 times as large, or stitch it with 14 stitches to the inch, or draw');
+    expect(told(2, null)).toContain('2 times as large, or draw it wider');
+    expect(told(2, null)).not.toContain('to the inch');
+    expect(told(null, null)).not.toContain('as large');
   });
 });
 
