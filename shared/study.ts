@@ -46,6 +46,11 @@ export interface Study {
 
   readonly crossings: Crossings;
   readonly retraces: Retraces;
+  /**
+   * How much of that can be left out with the line still going through everything from the same start to the same
+   * end, mm; null where that is not known: the motif is several strokes, or too tangled.
+   */
+  readonly spareMm: number | null;
   /** Reversals sharper than `legsDeg` between their two legs. */
   cusps(legsDeg: number): readonly Point[];
   /** Curves (not corners) whose stitch cuts more than `cutMm`, worst first. */

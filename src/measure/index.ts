@@ -4,6 +4,7 @@ import { boundsOf, lengthOf, pointCount } from '../../shared/polyline.js';
 import { Refusal } from '../../shared/refusal.js';
 import { type Setup, stitchLengthMm } from '../../shared/setup.js';
 import type { Study } from '../../shared/study.js';
+import { spareOf } from '../mend/spare.js';
 import { nest, rowDistance, rowOfMotif, rowsAt } from '../rows/index.js';
 import { chainOf } from './breaks.js';
 import { crossingsOf } from './crossings.js';
@@ -46,6 +47,15 @@ export function studyOf(motif: Motif, setup: Setup): Study {
   const crossings = once(() => crossingsOf(index(), motif.flattenMm, setup.limits.crossings));
   const stitches = once(() => stitchesOf(strokes(), setup));
   const retraces = once(() => retracesOf(index()));
+  const spareMm = once(() => {
+    if (strokes().length !== 1) return null;
+    try {
+      return spareOf(strokes()[0], setup.limits.crossings)?.spareMm ?? 0;
+    } catch (error) {
+      if (error instanceof Refusal) return null;
+      throw error;
+    }
+  });
   const outline = once(() => outlineOf(index()));
   const row = once(() => rowOfMotif({ strokes: strokes(), repeat: repeat(), ...ends(), setup }));
 
@@ -105,6 +115,9 @@ export function studyOf(motif: Motif, setup: Setup): Study {
     },
     get retraces() {
       return retraces();
+    },
+    get spareMm() {
+      return spareMm();
     },
     cusps: onceFor((legsDeg: number) => cuspsOf(walked(), legsDeg)),
     tightCurves: onceFor((cutMm: number) => tightCurvesOf(walked(), stitchLengthMm(setup), cutMm)),

@@ -176,6 +176,19 @@ describe('repeated-line', () => {
     },
     duplicates: copies.map((length) => ({ at: here, lengthMm: length, stroke: 0 })),
     lengthMm,
+    spareMm: null,
+  });
+
+  test('sends to the mend for what it can leave out, and to the drawing for the rest', () => {
+    const told = (spareMm: number | null) => judge('repeated-line', { ...facts(20, 1000), spareMm })[0];
+    expect(told(20)).toMatchObject({ mend: 'untrace' });
+    expect(told(20).message).toMatch(/mend --reshape leave it out\.$/);
+    expect(told(12)).toMatchObject({ mend: 'untrace' });
+    expect(told(12).message).toMatch(/leave out 12 mm .* of it; the rest has to stay/);
+    expect(told(0)).toMatchObject({ mend: null, measured: 20 });
+    expect(told(0).message).toContain('All of it has to stay');
+    expect(told(0).message).not.toContain('mend');
+    expect(told(null).message).toContain('where the line stays in one piece');
   });
 
   test('fires over 2 mm or over 1 % of the length, whichever is less', () => {
@@ -188,7 +201,7 @@ describe('repeated-line', () => {
     const verdicts = judge('repeated-line', facts(20, 1000, [30, 50]));
     expect(verdicts.map(({ measured, mend }) => [measured, mend])).toEqual([
       [80, 'drop'],
-      [20, undefined],
+      [20, 'untrace'],
     ]);
   });
 });
