@@ -24,6 +24,11 @@ export interface Study {
   readonly duplicates: readonly Duplicate[];
   /** Between nearest ends; one fewer than there are strokes. */
   readonly breaks: readonly Break[];
+  /**
+   * Least distances, line to line, between parts of the drawing that neither touch nor cross, mm, longest first: one
+   * fewer than there are parts. Null where there are too many strokes to tell.
+   */
+  readonly partGapsMm: readonly number[] | null;
   /** Strokes apart from the motif that look like registration marks, and frames round everything. */
   readonly marks: readonly Mark[];
 

@@ -13,6 +13,7 @@ import { endsOf, joinTurn, repeatOf } from './ends.js';
 import { marksOf } from './marks.js';
 import { once, onceFor } from './once.js';
 import { outlineOf } from './outline.js';
+import { partGapsOf } from './part-gaps.js';
 import { pilesOf } from './piles.js';
 import { repeatMeetingOf } from './repeat-meeting.js';
 import { retracesOf } from './retraces.js';
@@ -36,6 +37,7 @@ export function studyOf(motif: Motif, setup: Setup): Study {
   const index = once(() => new SegmentIndex(strokes()));
   const walked = once(() => walkedLines(strokes(), stitchLengthMm(setup)));
   const chain = once(() => chainOf(strokes()));
+  const partGaps = once(() => partGapsOf(strokes(), setup.limits.crossings));
   const box = once(() => boundsOf(strokes()));
   const widthMm = () => box().maxX - box().minX;
   const heightMm = () => box().maxY - box().minY;
@@ -73,6 +75,9 @@ export function studyOf(motif: Motif, setup: Setup): Study {
     },
     get breaks() {
       return chain().breaks;
+    },
+    get partGapsMm() {
+      return partGaps();
     },
     get marks() {
       return marks();

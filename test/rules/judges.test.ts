@@ -149,7 +149,7 @@ describe('gaps', () => {
   });
 
   test('up to the join tolerance they are near, beyond it pieces', () => {
-    const facts = { breaks: [gap(0.3), gap(1), gap(1.01), gap(5)] };
+    const facts = { breaks: [gap(0.3), gap(1), gap(1.01), gap(5)], partGapsMm: [5, 1.01, 1, 0.3] };
     expect(judge('near-gap', facts)[0]).toMatchObject({ measured: 1, at: [{ x: 1 }, { x: 0.3 }] });
     expect(judge('one-stroke', facts)[0]).toMatchObject({
       measured: 5,
@@ -157,6 +157,21 @@ describe('gaps', () => {
       at: [{ x: 5 }, { x: 1.01 }],
     });
     expect(judge('one-stroke', facts)[0].message).toContain('3 pieces');
+  });
+
+  test('pieces are told by how their lines lie, not only by their ends', () => {
+    const told = (gaps: number[], partGapsMm: number[] | null) =>
+      judge('one-stroke', { breaks: gaps.map((mm) => gap(mm)), partGapsMm })[0].message;
+    expect(told([12], [12])).toMatch(/in 2 pieces, with a gap of 12 mm/);
+    expect(told([28.4], [])).toMatch(/2 pieces that touch or cross but do not follow on: .* are 28.4 mm/);
+    expect(told([28.4], [])).not.toContain('gap');
+    expect(told([80, 40, 30], [10, 9.5, 9])).toMatch(
+      /4 pieces that lie up to 10 mm .* apart: .* up to 80 mm/,
+    );
+    expect(told([80, 40, 30], [10, 0.5])).toMatch(
+      /4 pieces: some touch .* in 2 groups that lie 10 mm .* apart/,
+    );
+    expect(told([80, 40], null)).toMatch(/3 pieces: their nearest ends are up to 80 mm/);
   });
 
   test('no mend where joining would swallow a small shape', () => {
