@@ -1,4 +1,24 @@
 import { rule } from '../shared/rule.js';
+import type { Say } from '../shared/say.js';
+import type { Break, Study } from '../shared/study.js';
+
+/** Lines are as far apart as their ends where it is less than this, mm. */
+const sameMm = 0.1;
+
+/** How the pieces lie: that their ends are far apart does not mean that the lines are. */
+function lie({ partGapsMm, setup }: Study, wide: readonly Break[], say: Say): string {
+  const [{ gapMm }] = wide;
+  const upTo = wide.length === 1 ? '' : 'up to ';
+  const gaps = `, with ${wide.length === 1 ? 'a gap' : 'gaps'} of ${upTo}${say.length(gapMm)} between them`;
+  const ends = `their nearest ends are ${upTo}${say.length(gapMm)} from each other`;
+  if (partGapsMm === null) return `: ${ends}`;
+  const apart = partGapsMm.filter((mm) => mm > setup.joinToleranceMm);
+  if (apart.length === 0) return ` that touch or cross but do not follow on: ${ends}`;
+  const groups = `lie ${apart.length === 1 ? '' : 'up to '}${say.length(apart[0])} apart`;
+  if (apart.length < wide.length)
+    return `: some touch or cross but do not follow on, and what does not touch is in ${apart.length + 1} groups that ${groups}; ${ends}`;
+  return gapMm - apart[0] < sameMm ? gaps : ` that ${groups}: ${ends}`;
+}
 
 export default rule({
   id: 'one-stroke',
@@ -10,21 +30,18 @@ export default rule({
   remedy:
     'Join the pieces in your drawing program where they should meet, or let linewright mend --reshape find one line through them all.',
   unless: ['outlined-line'],
-  *judge({ breaks, setup }, _limits, say) {
+  *judge(study, _limits, say) {
+    const { breaks, setup } = study;
     const wide = breaks
       .filter(({ gapMm }) => gapMm > setup.joinToleranceMm)
       .sort((a, b) => b.gapMm - a.gapMm);
     if (wide.length === 0) return;
-    const gaps =
-      wide.length === 1
-        ? `a gap of ${say.length(wide[0].gapMm)}`
-        : `gaps of up to ${say.length(wide[0].gapMm)}`;
     yield {
       at: wide.map(({ at }) => at),
       measured: wide[0].gapMm,
       limit: setup.joinToleranceMm,
       unit: 'mm',
-      message: `The line is in ${say.count(wide.length + 1, 'piece')}, with ${gaps} between them; the machine would stop at each. Join them in your drawing program, or let linewright mend --reshape find one line through them.`,
+      message: `The line is in ${say.count(wide.length + 1, 'piece')}${lie(study, wide, say)}. The machine would stop at each. Join them in your drawing program, or let linewright mend --reshape find one line through them.`,
     };
   },
 });

@@ -35,7 +35,7 @@ export default rule({
       else
         yield {
           ...fact,
-          message: `The line ends only ${say.length(across)} across from where it starts, less than half the motif's width (${say.length(widthMm / 2)}), so repeats cannot be joined into a row. Lead it from edge to edge, or let linewright mend --reshape do it.`,
+          message: `The line ends only ${say.length(across)} across from where it starts, less than the ${say.length(widthMm / 2)} that are half the motif's width, so repeats cannot be joined into a row. Lead it from edge to edge, or let linewright mend --reshape do it.`,
         };
       return;
     }

@@ -1,5 +1,10 @@
 import { rule } from '../shared/rule.js';
 
+/** Less than this that has to stay is not worth a word, mm. */
+const restMm = 1;
+const stays =
+  'has to stay for the line to be one. To have less of it, let the pieces touch or cross in your drawing program, or draw a dead end as a narrow loop';
+
 export default rule({
   id: 'repeated-line',
   severity: 'warning',
@@ -10,7 +15,8 @@ export default rule({
   remedy:
     'Delete the copy in your drawing program. Mending drops exact copies; linewright mend --reshape leaves out stretches stitched twice where the line stays in one piece.',
   unless: ['outlined-line'],
-  *judge({ duplicates, retraces, lengthMm }, { totalMm, percentOfLength }, say) {
+  *judge(study, { totalMm, percentOfLength }, say) {
+    const { duplicates, retraces, lengthMm } = study;
     const limit = Math.min(totalMm, (percentOfLength / 100) * lengthMm);
     const copied = duplicates.reduce((sum, copy) => sum + copy.lengthMm, 0);
     if (copied + retraces.totalMm <= limit) return;
@@ -23,13 +29,24 @@ export default rule({
         mend: 'drop',
         message: `${say.count(duplicates.length, 'piece')} of the line ${duplicates.length === 1 ? 'lies' : 'lie'} exactly on top of another, ${say.length(copied)} in all, and would be stitched twice. Mending drops ${duplicates.length === 1 ? 'the copy' : 'the copies'}.`,
       };
-    if (retraces.totalMm > 0)
-      yield {
-        at: [...retraces.stretches].sort((a, b) => b.extraMm - a.extraMm).map(({ at }) => at),
-        measured: retraces.totalMm,
-        limit,
-        unit: 'mm',
-        message: `${say.length(retraces.totalMm)} of the line is stitched over again, in ${say.count(retraces.stretches.length, 'stretch', 'stretches')}. Delete what is drawn twice, or let linewright mend --reshape leave it out where the line stays in one piece.`,
-      };
+    if (retraces.totalMm === 0) return;
+    const { spareMm } = study;
+    const leaveOut = 'let linewright mend --reshape leave';
+    const advice =
+      spareMm === null
+        ? `Delete what is drawn twice, or ${leaveOut} it out where the line stays in one piece.`
+        : spareMm === 0
+          ? `All of it ${stays}.`
+          : retraces.totalMm - spareMm < restMm
+            ? `Delete what is drawn twice, or ${leaveOut} it out.`
+            : `Delete what is drawn twice, or ${leaveOut} out ${say.length(spareMm)} of it; the rest ${stays}.`;
+    yield {
+      at: [...retraces.stretches].sort((a, b) => b.extraMm - a.extraMm).map(({ at }) => at),
+      measured: retraces.totalMm,
+      limit,
+      unit: 'mm',
+      mend: spareMm === 0 ? null : 'untrace',
+      message: `${say.length(retraces.totalMm)} of the line is stitched over again, in ${say.count(retraces.stretches.length, 'stretch', 'stretches')}. ${advice}`,
+    };
   },
 });

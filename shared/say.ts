@@ -19,12 +19,17 @@ export interface Say {
   count(n: number, one: string, many?: string): string;
   /** `a`, `a and b`, `a, b and c`. */
   list(parts: readonly string[]): string;
-  /** From the left and the top of the motif: `2 1/4 in from the left, 3/8 in down`. */
+  /** From the left and the top of the motif: `2 1/4 in from the left, 3/8 in down`, or `3/8 in above the motif`. */
   place(at: Point): string;
 }
 
+/** So little outside the motif is on its edge, mm. */
+const onEdgeMm = 0.05;
+
 export function sayIn(unit: LengthUnit): Say {
   const short = unit === 'in' ? inches : millimetres;
+  const along = (mm: number, inside: string, outside: string) =>
+    mm < -onEdgeMm ? `${short(-mm)} ${outside}` : `${short(Math.max(0, mm))} ${inside}`;
   return {
     length: (mm) => lengthText(Math.abs(mm), unit),
     spacing: (mm, leastMm) => lengthText(mm, unit, leastMm),
@@ -35,7 +40,8 @@ export function sayIn(unit: LengthUnit): Say {
     count: (n, one, many = `${one}s`) => `${grouped(n)} ${n === 1 ? one : many}`,
     list: (parts) =>
       parts.length < 2 ? parts.join() : `${parts.slice(0, -1).join(', ')} and ${parts[parts.length - 1]}`,
-    place: ({ x, y }) => `${short(x)} from the left, ${short(y)} down`,
+    place: ({ x, y }) =>
+      `${along(x, 'from the left', 'left of the motif')}, ${along(y, 'down', 'above the motif')}`,
   };
 }
 

@@ -24,6 +24,11 @@ export interface Study {
   readonly duplicates: readonly Duplicate[];
   /** Between nearest ends; one fewer than there are strokes. */
   readonly breaks: readonly Break[];
+  /**
+   * Least distances, line to line, between parts of the drawing that neither touch nor cross, mm, longest first: one
+   * fewer than there are parts. Null where there are too many strokes to tell.
+   */
+  readonly partGapsMm: readonly number[] | null;
   /** Strokes apart from the motif that look like registration marks, and frames round everything. */
   readonly marks: readonly Mark[];
 
@@ -46,10 +51,17 @@ export interface Study {
 
   readonly crossings: Crossings;
   readonly retraces: Retraces;
+  /**
+   * How much of that can be left out with the line still going through everything from the same start to the same
+   * end, mm; null where that is not known: the motif is several strokes, or too tangled.
+   */
+  readonly spareMm: number | null;
   /** Reversals sharper than `legsDeg` between their two legs. */
   cusps(legsDeg: number): readonly Point[];
   /** Curves (not corners) whose stitch cuts more than `cutMm`, worst first. */
   tightCurves(cutMm: number): readonly TightCurve[];
+  /** What leaves no such curve. */
+  tightCurvesEnd(cutMm: number): TightCurvesEnd;
   /** Stretches nearer to another part of the line than `withinMm` for more than `overMm`, worst first. */
   crowding(withinMm: number, overMm: number): readonly Crowding[];
   /** Places through which `passes` or more passes run within half a stitch, most first. */
@@ -148,6 +160,13 @@ export interface TightCurve {
   readonly radiusMm: number;
   /** How far a stitch laid there leaves the curve, mm. */
   readonly cutMm: number;
+}
+
+export interface TightCurvesEnd {
+  /** So many times as large; null where 20 times is not enough. */
+  readonly timesAsLarge: number | null;
+  /** At the motif's own size; null where 20 are not enough. */
+  readonly stitchesPerInch: number | null;
 }
 
 export interface Crowding {

@@ -4,6 +4,7 @@ import { boundsOf, lengthOf, pointCount } from '../../shared/polyline.js';
 import { Refusal } from '../../shared/refusal.js';
 import { type Setup, stitchLengthMm } from '../../shared/setup.js';
 import type { Study } from '../../shared/study.js';
+import { spareOf } from '../mend/spare.js';
 import { nest, rowDistance, rowOfMotif, rowsAt } from '../rows/index.js';
 import { chainOf } from './breaks.js';
 import { crossingsOf } from './crossings.js';
@@ -12,6 +13,7 @@ import { endsOf, joinTurn, repeatOf } from './ends.js';
 import { marksOf } from './marks.js';
 import { once, onceFor } from './once.js';
 import { outlineOf } from './outline.js';
+import { partGapsOf } from './part-gaps.js';
 import { pilesOf } from './piles.js';
 import { repeatMeetingOf } from './repeat-meeting.js';
 import { retracesOf } from './retraces.js';
@@ -20,6 +22,7 @@ import { shortStepsOf } from './short-steps.js';
 import { stitchesOf } from './stitches.js';
 import { joinedStrokes } from './strokes.js';
 import { tightCurvesOf } from './tight-curves.js';
+import { tightCurvesEndOf } from './tight-curves-ended.js';
 import { cuspsOf } from './turns.js';
 import { walkedLines } from './walked-line.js';
 
@@ -34,6 +37,7 @@ export function studyOf(motif: Motif, setup: Setup): Study {
   const index = once(() => new SegmentIndex(strokes()));
   const walked = once(() => walkedLines(strokes(), stitchLengthMm(setup)));
   const chain = once(() => chainOf(strokes()));
+  const partGaps = once(() => partGapsOf(strokes(), setup.limits.crossings));
   const box = once(() => boundsOf(strokes()));
   const widthMm = () => box().maxX - box().minX;
   const heightMm = () => box().maxY - box().minY;
@@ -45,6 +49,15 @@ export function studyOf(motif: Motif, setup: Setup): Study {
   const crossings = once(() => crossingsOf(index(), motif.flattenMm, setup.limits.crossings));
   const stitches = once(() => stitchesOf(strokes(), setup));
   const retraces = once(() => retracesOf(index()));
+  const spareMm = once(() => {
+    if (strokes().length !== 1) return null;
+    try {
+      return spareOf(strokes()[0], setup.limits.crossings)?.spareMm ?? 0;
+    } catch (error) {
+      if (error instanceof Refusal) return null;
+      throw error;
+    }
+  });
   const outline = once(() => outlineOf(index()));
   const row = once(() => rowOfMotif({ strokes: strokes(), repeat: repeat(), ...ends(), setup }));
 
@@ -62,6 +75,9 @@ export function studyOf(motif: Motif, setup: Setup): Study {
     },
     get breaks() {
       return chain().breaks;
+    },
+    get partGapsMm() {
+      return partGaps();
     },
     get marks() {
       return marks();
@@ -105,8 +121,14 @@ export function studyOf(motif: Motif, setup: Setup): Study {
     get retraces() {
       return retraces();
     },
+    get spareMm() {
+      return spareMm();
+    },
     cusps: onceFor((legsDeg: number) => cuspsOf(walked(), legsDeg)),
     tightCurves: onceFor((cutMm: number) => tightCurvesOf(walked(), stitchLengthMm(setup), cutMm)),
+    tightCurvesEnd: onceFor((cutMm: number) =>
+      tightCurvesEndOf(strokes(), motif.flattenMm, setup.stitchesPerInch, cutMm),
+    ),
     crowding: onceFor((withinMm: number, overMm: number) => crowdingOf(index(), withinMm, overMm)),
     piles: onceFor((passes: number) => pilesOf(index(), stitchLengthMm(setup) / 2, passes)),
     shortSteps: onceFor((stepMm: number) => shortStepsOf(strokes(), stepMm)),

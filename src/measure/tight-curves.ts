@@ -24,10 +24,23 @@ const beginnings = 16;
 const curlStitches = 4;
 /** Of all turning, so much is the one way where a line goes on turning that way. */
 const oneWayShare = 0.8;
+/** The way a line turns at a place is read off so much of it to either side, in stitches. */
+const wayStitches = 1 / 8;
+/** Where the line turns back by more than this within half a stitch, it is past the bend. */
+const turnsBackRad = Math.PI / 12;
+/** A bend that turns by this much is measured over that much of it. */
+const bendRad = 0.5 * Math.PI;
+/** The bend's stretch is looked for in steps of this share of a stitch. */
+const stretchStep = 1 / 64;
 
 /** Curves whose stitch cuts off more than `cutMm`, worst first. */
 export function tightCurvesOf(lines: readonly WalkedLine[], stitchMm: number, cutMm: number): TightCurve[] {
   return lines.flatMap((line) => tightCurvesAlong(line, stitchMm, cutMm)).sort((a, b) => b.cutMm - a.cutMm);
+}
+
+/** Is there any? Sooner known than which. */
+export function hasTightCurve(lines: readonly WalkedLine[], stitchMm: number, cutMm: number): boolean {
+  return lines.some((line) => cutsAlong(line, stitchMm, cutMm, 1).length > 0);
 }
 
 /** One stitch that cuts off too much. */
@@ -40,20 +53,27 @@ interface Cut {
 }
 
 function tightCurvesAlong(line: WalkedLine, stitchMm: number, cutMm: number): TightCurve[] {
-  const suspects = suspectSegments(line, stitchMm, cutMm);
-  if (suspects.length === 0) return [];
-  const corners = [...cornersOf(line, stitchMm), line.runMm.length - 1];
-  const cuts: Cut[] = [];
-  let next = 0;
-  for (const segment of suspects) {
-    while (corners[next] <= segment) next++;
-    cutsFrom(line, segment, corners[next], stitchMm, cutMm, cuts);
-  }
+  const cuts = cutsAlong(line, stitchMm, cutMm, Infinity);
   const finder = new PlaceFinder(line);
   return worstOfEach(line, onStroke(cuts, line), stitchMm).map((cut) => {
     finder.goTo(cut.alongMm);
     return { at: { x: finder.x, y: finder.y }, radiusMm: radiusOf(line, cut, stitchMm), cutMm: cut.cutMm };
   });
+}
+
+/** The cuts of all stitches, or the first of them, `enough` or a few more. */
+function cutsAlong(line: WalkedLine, stitchMm: number, cutMm: number, enough: number): Cut[] {
+  const cuts: Cut[] = [];
+  const suspects = suspectSegments(line, stitchMm, cutMm);
+  if (suspects.length === 0) return cuts;
+  const corners = [...cornersOf(line, stitchMm), line.runMm.length - 1];
+  let next = 0;
+  for (const segment of suspects) {
+    while (corners[next] <= segment) next++;
+    cutsFrom(line, segment, corners[next], stitchMm, cutMm, cuts);
+    if (cuts.length >= enough) break;
+  }
+  return cuts;
 }
 
 /**
@@ -116,9 +136,14 @@ function addCut(
   const share = isWhole ? exitShare(points, end, x, y, stitchMm) : 1;
   const endX = points[2 * end - 2] + share * (points[2 * end] - points[2 * end - 2]);
   const endY = points[2 * end - 1] + share * (points[2 * end + 1] - points[2 * end - 1]);
+  // Every bend within the stitch counts: the farthest place of each stretch on one side of it.
   let worst = cutMm * cutMm;
   let at = -1;
   for (let p = segment + 1; p < end; p++) {
+    if (at >= 0 && crossesStitch(points, p, x, y, endX, endY)) {
+      cuts.push({ cutMm: Math.sqrt(worst), alongMm: runMm[at], isWhole });
+      [worst, at] = [cutMm * cutMm, -1];
+    }
     const strayed = squaredToSegment(points[2 * p], points[2 * p + 1], x, y, endX, endY);
     if (strayed > worst) {
       worst = strayed;
@@ -126,6 +151,24 @@ function addCut(
     }
   }
   if (at >= 0) cuts.push({ cutMm: Math.sqrt(worst), alongMm: runMm[at], isWhole });
+}
+
+/** Does the segment that ends at point p cross the stitch? */
+function crossesStitch(
+  points: Polyline,
+  p: number,
+  x: number,
+  y: number,
+  endX: number,
+  endY: number,
+): boolean {
+  const [ax, ay, bx, by] = points.subarray(2 * p - 2, 2 * p + 2);
+  const side = (px: number, py: number) => (endX - x) * (py - y) - (endY - y) * (px - x);
+  const [a, b] = [side(ax, ay), side(bx, by)];
+  if (a === b || a * b > 0) return false;
+  const share = a / (a - b);
+  const [cx, cy] = [ax + share * (bx - ax), ay + share * (by - ay)];
+  return (cx - x) * (cx - endX) + (cy - y) * (cy - endY) <= 0;
 }
 
 /** Where on the segment that ends at point `end` the distance from (x, y) grows to `reachMm`, as a share. */
@@ -151,19 +194,54 @@ function onStroke(cuts: readonly Cut[], { closed, lengthMm }: WalkedLine): Cut[]
 /** The worst cut of each curve; cuts are given in the order of the line. */
 function worstOfEach(line: WalkedLine, cuts: readonly Cut[], stitchMm: number): Cut[] {
   const worst: Cut[] = [];
+  const way = new WayOfTurn(line, wayStitches * stitchMm);
   let lastMm = -Infinity;
+  let lastWay = 0;
   for (const cut of cuts) {
     const stepMm = cut.alongMm - lastMm;
-    const isSame = stepMm <= stitchMm / 2 || (stepMm <= stitchMm && turnsOneWay(line, lastMm, cut.alongMm));
+    if (stepMm === 0) {
+      if (cut.cutMm > worst[worst.length - 1].cutMm) worst[worst.length - 1] = cut;
+      continue;
+    }
+    const thisWay = way.at(cut.alongMm);
+    const isSame =
+      thisWay === lastWay &&
+      (stepMm <= stitchMm / 2 || (stepMm <= stitchMm && turnsOneWay(line, lastMm, cut.alongMm)));
     if (!isSame) worst.push(cut);
     else if (cut.cutMm > worst[worst.length - 1].cutMm) worst[worst.length - 1] = cut;
-    lastMm = cut.alongMm;
+    [lastMm, lastWay] = [cut.alongMm, thisWay];
   }
   return worst;
 }
 
+/** Whether the line turns left (-1) or right (1), read over a stretch to either side of a place. */
+class WayOfTurn {
+  private readonly finders: PlaceFinder[];
+
+  constructor(
+    line: WalkedLine,
+    private readonly legMm: number,
+  ) {
+    this.finders = Array.from({ length: 3 }, () => new PlaceFinder(line));
+  }
+
+  at(alongMm: number): number {
+    const [a, b, c] = this.finders;
+    a.goTo(alongMm - this.legMm);
+    b.goTo(alongMm);
+    c.goTo(alongMm + this.legMm);
+    return Math.sign((b.x - a.x) * (c.y - b.y) - (b.y - a.y) * (c.x - b.x));
+  }
+}
+
 /** Does the line go on turning the same way, on the whole, from one place to another? */
 function turnsOneWay(line: WalkedLine, fromMm: number, toMm: number): boolean {
+  const { turn, turned } = turnBetween(line, fromMm, toMm);
+  return Math.abs(turn) >= oneWayShare * turned;
+}
+
+/** By how much the line turns from one place to another, radians: left against right, and either way. */
+function turnBetween(line: WalkedLine, fromMm: number, toMm: number): { turn: number; turned: number } {
   const { points, runMm } = line;
   let turn = 0;
   let turned = 0;
@@ -177,7 +255,7 @@ function turnsOneWay(line: WalkedLine, fromMm: number, toMm: number): boolean {
     turn += here;
     turned += Math.abs(here);
   }
-  return Math.abs(turn) >= oneWayShare * turned;
+  return { turn, turned };
 }
 
 /** Number of the first point at least so far along. */
@@ -193,17 +271,36 @@ function firstFrom(runMm: Float64Array, alongMm: number): number {
 }
 
 /**
- * Radius of the curve at a cut, mm: by the cut where the stitch goes over less than half a circle, else that of the
- * circle through the place and the places a quarter of a stitch before and after it.
+ * Radius of the curve at a cut, mm: by the cut where the stitch goes over one bend of less than half a circle, else
+ * that of the circle through the middle of the bend and the two places where it ends.
  */
 function radiusOf(line: WalkedLine, { cutMm, alongMm, isWhole }: Cut, stitchMm: number): number {
-  if (isWhole && cutMm <= stitchMm / 2) return (cutMm ** 2 + (stitchMm / 2) ** 2) / (2 * cutMm);
+  const reachMm = bendMm(line, alongMm, stitchMm);
+  if (isWhole && cutMm <= stitchMm / 2 && reachMm >= stitchMm / 2)
+    return (cutMm ** 2 + (stitchMm / 2) ** 2) / (2 * cutMm);
   const finder = new PlaceFinder(line);
   const [a, b, c] = [-1, 0, 1].map((side) => {
-    finder.goTo(alongMm + (side * stitchMm) / 4);
+    finder.goTo(alongMm + side * reachMm);
     return { x: finder.x, y: finder.y };
   });
   const twiceArea = Math.abs((b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x));
   const sides = distance(a, b) * distance(b, c) * distance(c, a);
   return twiceArea > 0 ? sides / (2 * twiceArea) : 0;
+}
+
+/**
+ * How far the bend at a place reaches to either side, mm: up to where the line has turned by half a circle, or turns
+ * back; at most half a stitch.
+ */
+function bendMm(line: WalkedLine, alongMm: number, stitchMm: number): number {
+  const stepMm = stretchStep * stitchMm;
+  let most = 0;
+  let atMm = stepMm;
+  for (let mm = stepMm; mm <= stitchMm / 2; mm += stepMm) {
+    const turn = Math.abs(turnBetween(line, alongMm - mm, alongMm + mm).turn);
+    if (turn >= bendRad) return mm;
+    if (turn < most - Math.max(turnsBackRad, most / 2)) return atMm;
+    if (turn > most + turnsBackRad) [most, atMm] = [turn, mm];
+  }
+  return stitchMm / 2;
 }

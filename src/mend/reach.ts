@@ -81,7 +81,7 @@ function toEdges(motif: Motif, setup: Setup): Step | null {
   if (cut)
     return {
       line: cutAt(line, cut.alongMm),
-      message: `${inside}. The row is now cut at a place that an upright line meets only once, so both ends are on the edges and nothing moved.`,
+      message: `${inside}. The row is now cut at a place that an upright line meets only once, so both ends are on the edges.`,
       at: [cut.at],
       movedMm: 0,
       added: [],

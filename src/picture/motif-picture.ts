@@ -1,10 +1,15 @@
 /** One motif on paper: the line, where it starts and ends, and its findings. Thumbnail, sheet and library show it. */
+import { type Box, extend } from '../../shared/box.js';
 import type { Finding } from '../../shared/finding.js';
+import { flagged } from '../../shared/flags.js';
 import type { Motif } from '../../shared/motif.js';
 import { lastPoint } from '../../shared/polyline.js';
 import { flagMarks } from './flag-marks.js';
 import { endMark, lineMark, startMark } from './line-mark.js';
 import { layOn, picture } from './sheet-of-paper.js';
+
+/** In motifs: their width or height, whichever is more. */
+const farthest = 2;
 
 export interface MotifPictureOptions {
   readonly widthPx: number;
@@ -14,13 +19,29 @@ export interface MotifPictureOptions {
 
 /** SVG text, `widthPx` wide. */
 export function motifPicture(motif: Motif, { widthPx, findings = [] }: MotifPictureOptions): string {
-  const box = { minX: 0, minY: 0, maxX: motif.widthMm, maxY: motif.heightMm };
-  const sheet = layOn(box, widthPx);
+  const sheet = layOn(boxWith(motif, findings), widthPx);
   return picture(sheet, [
     lineMark(motif.strokes, sheet),
     ...endMarks(motif, sheet),
     ...flagMarks(findings, sheet),
   ]);
+}
+
+/**
+ * The motif's box, widened for flagged places beside it: between rows, or where the next repeat collides. One that
+ * lies farther off than `farthest` would shrink the motif to a speck, so the paper ends before it.
+ */
+function boxWith({ widthMm, heightMm }: Motif, findings: readonly Finding[]): Box {
+  const reach = farthest * Math.max(widthMm, heightMm);
+  const box = { minX: 0, minY: 0, maxX: widthMm, maxY: heightMm };
+  for (const { flags } of flagged(findings))
+    for (const { at } of flags)
+      extend(
+        box,
+        Math.max(-reach, Math.min(at.x, widthMm + reach)),
+        Math.max(-reach, Math.min(at.y, heightMm + reach)),
+      );
+  return box;
 }
 
 /** Of a motif in pieces there is no one start and end to mark. */

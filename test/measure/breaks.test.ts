@@ -1,7 +1,8 @@
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { distance, type Point } from '../../shared/point.js';
-import { firstPoint, lastPoint, moved, type Polyline, reversed } from '../../shared/polyline.js';
+import { firstPoint, lastPoint, moved, type Polyline, pointsOf, reversed } from '../../shared/polyline.js';
 import { chainOf } from '../../src/measure/breaks.js';
+import { distanceTo } from '../checked.js';
 import { curve, line, randomFrom, scribble, studied } from './lines.js';
 
 /** Strokes of three random points each, here and there. */
@@ -75,4 +76,54 @@ test('one stroke is what has no gap beyond the join tolerance', () => {
   expect(broken(0.3).end.at).toEqual({ x: 100, y: 0 });
   expect(broken(0.3).repeat).toEqual({ dx: 100, dy: 0, assumed: false });
   expect(broken(5).repeat).toEqual({ dx: 100, dy: 0, assumed: true });
+});
+
+describe('how far apart the parts lie', () => {
+  test('is nothing where strokes cross, touch or meet a line on its way, wherever their ends are', () => {
+    expect(studied([line(0, 0, 100, 60), line(0, 60, 100, 0)]).partGapsMm).toEqual([]);
+    expect(studied([line(0, 0, 100, 0), line(40, 0, 40, 30)]).partGapsMm).toEqual([]);
+    expect(studied([line(0, 0, 100, 0), line(0, 0.05, 100, 0.05)]).partGapsMm).toEqual([]);
+    expect(studied([line(0, 0, 100, 0)]).partGapsMm).toEqual([]);
+  });
+
+  test('is taken from line to line: two level lines and a square between them', () => {
+    const square = line(40, 10, 50, 10, 50, 20, 40, 20, 40, 10);
+    expect(studied([line(0, 0, 100, 0), square, line(0, 25, 100, 25)]).partGapsMm).toEqual([10, 5]);
+  });
+
+  test('agrees with the least spanning tree over the distances of all pairs (Prim 1957)', () => {
+    for (let seed = 1; seed <= 40; seed++) {
+      const random = randomFrom(seed);
+      const strokes = Array.from({ length: 8 }, () => {
+        const [x, y] = [200 * random(), 100 * random()];
+        return Float64Array.from({ length: 8 }, (_, i) => (i % 2 ? y : x) + 25 * random());
+      });
+      const gapOf = (a: Polyline, b: Polyline) => {
+        const corners = (from: Polyline, to: Polyline) =>
+          Math.min(...Array.from(pointsOf(from), (at) => distanceTo(to, at)));
+        const crossings = (...lines: Polyline[]) => studied(lines).crossings.places.length;
+        return crossings(a, b) > crossings(a) + crossings(b) ? 0 : Math.min(corners(a, b), corners(b, a));
+      };
+      const tree: number[] = [];
+      const left = new Set(strokes.slice(1));
+      const reached = [strokes[0]];
+      while (left.size > 0) {
+        const pairs = [...left].map((to) => ({
+          to,
+          mm: Math.min(...reached.map((from) => gapOf(from, to))),
+        }));
+        const { to, mm } = pairs.sort((p, q) => p.mm - q.mm)[0];
+        if (mm > 0.1) tree.push(mm);
+        left.delete(to);
+        reached.push(to);
+      }
+      const found = studied(strokes).partGapsMm!;
+      expect(found).toHaveLength(tree.length);
+      tree
+        .sort((a, b) => b - a)
+        .forEach((mm, i) => {
+          expect(found[i]).toBeCloseTo(mm, 6);
+        });
+    }
+  });
 });

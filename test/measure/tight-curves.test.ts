@@ -1,8 +1,12 @@
 import { describe, expect, test } from 'vitest';
 import { distance } from '../../shared/point.js';
 import { chained, moved, type Polyline, reversed } from '../../shared/polyline.js';
+import { defaultSetup } from '../../shared/setup.js';
+import { studyOf } from '../../src/measure/index.js';
 import { tightCurvesOf } from '../../src/measure/tight-curves.js';
+import { tightCurvesEndOf } from '../../src/measure/tight-curves-ended.js';
 import { walkedLines } from '../../src/measure/walked-line.js';
+import { motifIn } from '../checked.js';
 import { curve, line, loops, randomFrom } from './lines.js';
 import { arc, circle, densified, mirrored, turned } from './shapes.js';
 
@@ -15,6 +19,21 @@ function tightCurves(line: Polyline, cutMm = 0.4) {
 /** Half a circle of this radius between two straight legs. */
 function bend(radius: number): Polyline {
   return chained([line(-30, -radius, 0, -radius), arc(0, 0, radius, -90, 90), line(0, radius, -30, radius)]);
+}
+
+/** Half circles up and down in turn, with straight legs between them and straight lines at both ends. */
+function ripples(count: number, radius: number, legMm: number): Polyline {
+  const parts = [line(-20, 0, 0, 0)];
+  for (let k = 0; k < count; k++) {
+    const x = 4 * radius * k;
+    parts.push(
+      line(x, 0, x, -legMm),
+      arc(x + radius, -legMm, radius, 180, 360),
+      line(x + 2 * radius, -legMm, x + 2 * radius, 0),
+      arc(x + 3 * radius, 0, radius, 180, 0),
+    );
+  }
+  return chained([...parts, line(4 * radius * count, 0, 4 * radius * count + 20, 0)]);
 }
 
 describe('what a stitch cuts off', () => {
@@ -60,6 +79,18 @@ describe('what a stitch cuts off', () => {
           const [a, b] = [dense?.cutMm ?? 0, coarse?.cutMm ?? 0];
           expect(Math.abs(a - b)).toBeLessThan(Math.max(0.03, 0.06 * b));
         }
+      }
+    }
+  });
+
+  test('on ripples far smaller than a stitch, each of them and its own radius', () => {
+    for (const legMm of [0.4, 1]) {
+      for (const radius of [0.15, 0.2]) {
+        const found = tightCurves(ripples(160, radius, legMm));
+        // Twice 160 half circles, and the corner between the last of them and the straight line.
+        expect(found).toHaveLength(321);
+        const round = found.filter(({ radiusMm }) => Math.abs(radiusMm - radius) < 0.15 * radius);
+        expect(round.length).toBeGreaterThanOrEqual(319);
       }
     }
   });
@@ -133,4 +164,52 @@ test('mirroring, turning, reversing and moving change nothing', () => {
     for (const [k, cutMm] of again.entries())
       expect(Math.abs(cutMm - found[k])).toBeLessThan(0.02 * found[k]);
   }
+});
+
+describe('what ends tight curves', () => {
+  const endOf = (drawn: Polyline, perInch = 11) => tightCurvesEndOf([drawn], 0.01, perInch, 0.4);
+  const enlarged = (drawn: Polyline, times: number) => drawn.map((value) => times * value);
+
+  test('on a half circle is the size and the stitch of the circle segment', () => {
+    // A chord of 25.4 / 11 cuts 0.4 off radius 1.866; on radius r the longest chord that does is 2 sqrt(0.4 (2r - 0.4)).
+    for (const radius of [0.7, 1.2, 1.5, 1.8]) {
+      const { timesAsLarge, stitchesPerInch } = endOf(bend(radius));
+      expect(timesAsLarge! * radius).toBeGreaterThan(1.866);
+      expect(timesAsLarge! * radius).toBeLessThan(1.1 * 1.866 + 0.05 * radius);
+      const perInch = Math.ceil(25.4 / (2 * Math.sqrt(0.4 * (2 * radius - 0.4))));
+      expect(stitchesPerInch).toBe(perInch > 20 ? null : perInch);
+    }
+  });
+
+  test('ends them: drawn anew at that size, none is left', () => {
+    for (const radius of [0.15, 0.3, 0.8]) {
+      for (const legMm of [1, 2.5]) {
+        const { timesAsLarge } = endOf(ripples(12, radius, legMm));
+        expect(tightCurves(ripples(12, timesAsLarge! * radius, timesAsLarge! * legMm))).toEqual([]);
+        expect(tightCurves(enlarged(ripples(12, radius, legMm), 0.7 * timesAsLarge!))).not.toEqual([]);
+      }
+    }
+  });
+
+  test('ends them in motifs of the corpus that are drawn too small: read anew at that size, none is left', async () => {
+    for (const name of ['breakers', 'hawser', 'lighthouse', 'net', 'rope-coil']) {
+      for (const widthMm of [40, 80]) {
+        const file = new URL(`../../corpus/motifs/${name}.svg`, import.meta.url).pathname;
+        const at = async (times: number, stitchesPerInch = 11) => {
+          const setup = { ...defaultSetup, widthMm: times * widthMm, stitchesPerInch };
+          return studyOf(await motifIn(file, setup), setup);
+        };
+        const small = await at(1);
+        expect(small.tightCurves(0.4)).not.toEqual([]);
+        const end = small.tightCurvesEnd(0.4);
+        expect((await at(end.timesAsLarge!)).tightCurves(0.4)).toEqual([]);
+        if (end.stitchesPerInch !== null)
+          expect((await at(1, end.stitchesPerInch)).tightCurves(0.4)).toEqual([]);
+      }
+    }
+  });
+
+  test('is not said where no longarm does it', () => {
+    expect(endOf(ripples(12, 0.15, 0.4), 8)).toEqual({ timesAsLarge: null, stitchesPerInch: null });
+  });
 });

@@ -15,7 +15,7 @@ import { defaultSetup } from '../../shared/setup.js';
 import { studyOf } from '../../src/measure/index.js';
 import { type MendChoice, mendMotif } from '../../src/mend/index.js';
 import { onlyMeeting } from '../../src/mend/row-cut.js';
-import { distanceTo } from '../checked.js';
+import { distanceTo, findingsOf } from '../checked.js';
 import { circle, line } from './drawings.js';
 
 function mended(strokes: readonly Polyline[] | Motif, choice: MendChoice = {}) {
@@ -92,6 +92,32 @@ test('untrace: three passes become one, and a twig that must be come back from s
   expect(accounts[0].addedMm).toBeCloseTo(-2 * Math.hypot(20, 20 / 3), 1);
   const twig = line(0, 0, 50, 0, 50, 20, 50, 0, 100, 0);
   expect(mended([twig], { only: ['untrace'] }).accounts).toEqual([]);
+});
+
+test('repeated-line promises what untrace then leaves out, and sends nobody to it in vain', () => {
+  const back = line(0, 0, 30, 10, 60, 0, 40, 20 / 3, 60, 0, 100, 0);
+  const twig = line(0, 0, 50, 0, 50, 20, 50, 0, 100, 0);
+  const both = line(0, 0, 30, 10, 60, 0, 40, 20 / 3, 60, 0, 80, 0, 80, 25, 80, 0, 100, 0);
+  const spare = 2 * Math.hypot(20, 20 / 3);
+  for (const [drawn, spareMm] of [
+    [back, spare],
+    [twig, 0],
+    [both, spare],
+  ] as const) {
+    const before = studyOf(motifOf([drawn]), defaultSetup).spareMm!;
+    expect(before).toBeCloseTo(spareMm, 1);
+    const { motif, accounts } = mended([drawn], { only: ['untrace'] });
+    expect(before).toBeCloseTo(-(accounts[0]?.addedMm ?? 0), 2);
+    expect(studyOf(motif, defaultSetup).spareMm).toBe(0);
+  }
+});
+
+test('repeated-line says of what route made that it has to stay', () => {
+  const drawn = [line(0, 0, 100, 0), line(40, 0, 40, 30), line(70, 3, 70, 20)];
+  const { motif } = mended(drawn, { reshape: true });
+  const told = findingsOf(motif).filter(({ rule }) => rule === 'repeated-line');
+  expect(told).toMatchObject([{ mend: null }]);
+  expect(told[0].message).toContain('has to stay');
 });
 
 test('reach: a row that an upright line meets once somewhere is cut there, and nothing moves', () => {

@@ -14,6 +14,7 @@ import {
   stretchOf,
 } from '../../shared/polyline.js';
 import { defaultSetup } from '../../shared/setup.js';
+import { studyOf } from '../../src/measure/index.js';
 import { mendMotif } from '../../src/mend/index.js';
 import { networkOf } from '../../src/mend/route/network.js';
 import { routeOf } from '../../src/mend/route/plan.js';
@@ -147,8 +148,26 @@ test('upright bars are linked top and bottom in turn, so that nothing is stitche
 test('a pebble beside the line: there and back by the shortest way', () => {
   const route = routed([line(0, 0, 100, 0), circle(50, 20, 8, 1, 360)]);
   expect(route.links.length).toBe(1);
-  expect(route.linkedMm).toBeCloseTo(2 * 12, 2);
-  expect(route.retracedMm).toBe(0);
+  expect(route.linkedMm).toBeCloseTo(12, 2);
+  expect(route.linksTwice).toBe(1);
+  expect(route.retracedMm).toBeCloseTo(12, 2);
+});
+
+test('what the mend says is stitched twice is what the finding then says', () => {
+  const row = line(0, 0, 30, 20, 70, -20, 100, 0);
+  const drawings = [
+    [line(0, 0, 100, 0), circle(50, 20, 8, 1, 360)],
+    [row, row.map((v, i) => (i % 2 ? v + 60 : v))],
+    [line(0, 0, 100, 0), line(40, 0, 40, 30), circle(70, 20, 8, 1, 360)],
+  ];
+  for (const lines of drawings) {
+    const { motif, accounts } = mendMotif(motifOf(lines), { ...defaultSetup, unit: 'mm' }, { reshape: true });
+    const said = Number(/([\d.]+) mm \([^)]*\) of it is stitched twice/.exec(accounts[0].message)![1]);
+    const { totalMm } = studyOf(motif, defaultSetup).retraces;
+    expect(Math.abs(said - totalMm)).toBeLessThan(0.3);
+    const linked = Number(/(?:are|is) ([\d.]+) mm/.exec(accounts[0].message.split('did not touch ')[1])![1]);
+    expect(said + linked).toBeCloseTo(accounts[0].addedMm, 0);
+  }
 });
 
 test('a link does not run across other line, even where that would be shorter', () => {

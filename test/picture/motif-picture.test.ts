@@ -124,6 +124,40 @@ describe('flags', () => {
     );
   });
 
+  it('and the places they mark are on the paper, also beside the motif', () => {
+    const beside = fc.record({
+      x: fc.double({ min: -300, max: 500, noNaN: true }),
+      y: fc.double({ min: -200, max: 250, noNaN: true }),
+    });
+    fc.assert(
+      fc.property(fc.array(beside, { minLength: 1, maxLength: 5 }), (places) => {
+        const svg = motifPicture(wave, { widthPx: 480, findings: [finding('error', places)] });
+        const height = Number(/height="([\d.]+)"/.exec(svg)?.[1]);
+        const dots = [...svg.matchAll(/<circle cx="([-\d.]+)" cy="([-\d.]+)" r="([\d.]+)"/g)];
+        expect(dots).toHaveLength(places.length);
+        for (const [cx, cy, r] of dots.map(([, ...numbers]) => numbers.map(Number))) {
+          expect(Math.min(cx, cy)).toBeGreaterThan(r);
+          expect(cx).toBeLessThan(480 - r);
+          expect(cy).toBeLessThan(height - r);
+        }
+        for (const flag of flagsIn(svg)) {
+          expect(Math.min(flag.minX, flag.minY)).toBeGreaterThanOrEqual(-0.1);
+          expect(flag.maxX).toBeLessThanOrEqual(480.1);
+          expect(flag.maxY).toBeLessThanOrEqual(height + 0.1);
+        }
+      }),
+      { seed: 10, numRuns: 100 },
+    );
+  });
+
+  it('do not shrink the motif to a speck for a place far away', () => {
+    const far = finding('error', [{ x: 1e6, y: 10 }]);
+    const svg = motifPicture(wave, { widthPx: 480, findings: [far] });
+    const [, path] = /<path[^>]* d="(M[^"]+)"/.exec(svg) ?? [];
+    const { minX, maxX } = new SVGPathData(path!).toAbs().getBounds();
+    expect(maxX - minX).toBeGreaterThan(480 / 5);
+  });
+
   it('tell severities apart by their outline as well as by colour', () => {
     const at = { x: 60, y: 30 };
     const outlines = (['error', 'warning', 'info'] as const).map((severity) => {

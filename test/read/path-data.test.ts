@@ -75,11 +75,19 @@ describe('the error stop (SVG 2, 9.5.4)', () => {
         kind: 'broken-path',
         what: "path 'leaf-3'",
         count: 1,
-        places: [{ x: 5, y: 5 }],
+        places: [{ x: 10, y: 5 }],
         fileLine: 3,
         offset: 8,
       },
     ]);
+  });
+
+  it('places the break at the last point read, also under a transform and before a shape closes', async () => {
+    const placeOf = async (shape: string) => notesOf(await read(inMm(shape)), 'broken-path')[0].places;
+    expect(await placeOf('<path d="M1 2L3 4 7 8C9"/>')).toEqual([{ x: 7, y: 8 }]);
+    expect(await placeOf('<path transform="translate(10 20)" d="M1 2L3 4L"/>')).toEqual([{ x: 13, y: 24 }]);
+    expect(await placeOf('<polygon points="1 2 3 4 5 9 7"/>')).toEqual([{ x: 5, y: 9 }]);
+    expect(await placeOf('<path d="L1 1"/>')).toEqual([]);
   });
 
   it('stops a point list at a number without its partner (SVG 2, 10.6)', async () => {

@@ -4,7 +4,7 @@ import { rules } from '../../rules/index.js';
 import type { IntakeNote } from '../../shared/artwork.js';
 import { motifOf } from '../../shared/motif.js';
 import { sayIn } from '../../shared/say.js';
-import { defaultSetup, stitchLengthMm } from '../../shared/setup.js';
+import { defaultSetup } from '../../shared/setup.js';
 import type { Break, Study } from '../../shared/study.js';
 
 type Facts = { [K in keyof Study]?: unknown };
@@ -149,7 +149,7 @@ describe('gaps', () => {
   });
 
   test('up to the join tolerance they are near, beyond it pieces', () => {
-    const facts = { breaks: [gap(0.3), gap(1), gap(1.01), gap(5)] };
+    const facts = { breaks: [gap(0.3), gap(1), gap(1.01), gap(5)], partGapsMm: [5, 1.01, 1, 0.3] };
     expect(judge('near-gap', facts)[0]).toMatchObject({ measured: 1, at: [{ x: 1 }, { x: 0.3 }] });
     expect(judge('one-stroke', facts)[0]).toMatchObject({
       measured: 5,
@@ -157,6 +157,21 @@ describe('gaps', () => {
       at: [{ x: 5 }, { x: 1.01 }],
     });
     expect(judge('one-stroke', facts)[0].message).toContain('3 pieces');
+  });
+
+  test('pieces are told by how their lines lie, not only by their ends', () => {
+    const told = (gaps: number[], partGapsMm: number[] | null) =>
+      judge('one-stroke', { breaks: gaps.map((mm) => gap(mm)), partGapsMm })[0].message;
+    expect(told([12], [12])).toMatch(/in 2 pieces, with a gap of 12 mm/);
+    expect(told([28.4], [])).toMatch(/2 pieces that touch or cross but do not follow on: .* are 28.4 mm/);
+    expect(told([28.4], [])).not.toContain('gap');
+    expect(told([80, 40, 30], [10, 9.5, 9])).toMatch(
+      /4 pieces that lie up to 10 mm .* apart: .* up to 80 mm/,
+    );
+    expect(told([80, 40, 30], [10, 0.5])).toMatch(
+      /4 pieces: some touch .* in 2 groups that lie 10 mm .* apart/,
+    );
+    expect(told([80, 40], null)).toMatch(/3 pieces: their nearest ends are up to 80 mm/);
   });
 
   test('no mend where joining would swallow a small shape', () => {
@@ -176,6 +191,19 @@ describe('repeated-line', () => {
     },
     duplicates: copies.map((length) => ({ at: here, lengthMm: length, stroke: 0 })),
     lengthMm,
+    spareMm: null,
+  });
+
+  test('sends to the mend for what it can leave out, and to the drawing for the rest', () => {
+    const told = (spareMm: number | null) => judge('repeated-line', { ...facts(20, 1000), spareMm })[0];
+    expect(told(20)).toMatchObject({ mend: 'untrace' });
+    expect(told(20).message).toMatch(/mend --reshape leave it out\.$/);
+    expect(told(12)).toMatchObject({ mend: 'untrace' });
+    expect(told(12).message).toMatch(/leave out 12 mm .* of it; the rest has to stay/);
+    expect(told(0)).toMatchObject({ mend: null, measured: 20 });
+    expect(told(0).message).toContain('All of it has to stay');
+    expect(told(0).message).not.toContain('mend');
+    expect(told(null).message).toContain('where the line stays in one piece');
   });
 
   test('fires over 2 mm or over 1 % of the length, whichever is less', () => {
@@ -188,7 +216,7 @@ describe('repeated-line', () => {
     const verdicts = judge('repeated-line', facts(20, 1000, [30, 50]));
     expect(verdicts.map(({ measured, mend }) => [measured, mend])).toEqual([
       [80, 'drop'],
-      [20, undefined],
+      [20, 'untrace'],
     ]);
   });
 });
@@ -267,19 +295,18 @@ describe('ends', () => {
 });
 
 describe('tight-curve', () => {
-  // Circle segments: an 11-to-the-inch stitch on a 2 mm radius cuts off 0.367 mm (Machinery's Handbook).
-  const tight = (radiusMm: number) => () => [{ at: here, radiusMm, cutMm: 0.5 }];
-  const stitches = { stitchLengthMm: stitchLengthMm(defaultSetup) };
+  const facts = (timesAsLarge: number | null, stitchesPerInch: number | null) => ({
+    tightCurves: () => [{ at: here, radiusMm: 1.2, cutMm: 0.5 }],
+    tightCurvesEnd: () => ({ timesAsLarge, stitchesPerInch }),
+  });
 
-  test('says how much larger or finer stitches the curve', () => {
-    const [{ message }] = judge('tight-curve', { stitches, tightCurves: tight(1.2) });
-    const factor = Number(/([\d.]+) times as large/.exec(message)![1]);
-    const perInch = Number(/(\d+) stitches to the inch/.exec(message)![1]);
-    const cut = (radius: number, chord: number) => radius - Math.sqrt(radius ** 2 - (chord / 2) ** 2);
-    expect(cut(1.2 * factor, 25.4 / 11)).toBeLessThanOrEqual(0.4);
-    expect(cut(1.2 * (factor - 0.05), 25.4 / 11)).toBeGreaterThan(0.4);
-    expect(cut(1.2, 25.4 / perInch)).toBeLessThanOrEqual(0.4);
-    expect(cut(1.2, 25.4 / (perInch - 1))).toBeGreaterThan(0.4);
+  test('says what ends it, and nothing that does not', () => {
+    const told = (times: number | null, perInch: number | null) =>
+      judge('tight-curve', facts(times, perInch))[0].message;
+    expect(told(1.6, 14)).toContain('1.6 times as large, or stitch it with 14 stitches to the inch, or draw');
+    expect(told(2, null)).toContain('2 times as large, or draw it wider');
+    expect(told(2, null)).not.toContain('to the inch');
+    expect(told(null, null)).not.toContain('as large');
   });
 });
 

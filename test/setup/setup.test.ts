@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { rules } from '../../rules/index.js';
+import { sayIn } from '../../shared/say.js';
 import { defaultSetup } from '../../shared/setup.js';
 import { inches, lengthText, millimetres, parseLength, sizeText } from '../../shared/units.js';
 import { setupFrom } from '../../src/setup/index.js';
@@ -122,5 +123,16 @@ describe('a setup', () => {
   it('names the option where it was typed', () => {
     expect(() => setupFrom({ height: 'tall' }, { rules })).toThrow(/^--height "tall" is not a length/);
     expect(() => setupFrom({ height: '3', width: '4' }, { rules })).toThrow(/^--height and --width/);
+  });
+});
+
+describe('places as people read them', () => {
+  it.each([
+    [25.4, 12.7, '1 in from the left, 1/2 in down'],
+    [25.4, -28.575, '1 in from the left, 1 1/8 in above the motif'],
+    [-6.35, 12.7, '1/4 in left of the motif, 1/2 in down'],
+    [-0.004, -0.004, '0 in from the left, 0 in down'],
+  ])('%d, %d', (x, y, told) => {
+    expect(sayIn('in').place({ x, y })).toBe(told);
   });
 });

@@ -41,7 +41,7 @@ export function caseOf(rule: string, name: string, flavour: Flavour, drawing: Dr
 }
 
 /** Places of a drawing in the coordinates of its motif, whose box begins at the origin. */
-function placesIn({ strokes }: Drawing, places: readonly Point[]): (readonly [number, number])[] {
+export function placesIn({ strokes }: Drawing, places: readonly Point[]): (readonly [number, number])[] {
   const box = boxOf(strokes);
   const rounded = (value: number) => Math.round(value * 1000) / 1000;
   return places.map(({ x, y }) => [rounded(x - box.minX), rounded(y - box.minY)] as const);

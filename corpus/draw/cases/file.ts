@@ -10,9 +10,11 @@ import { ripples } from '../motifs/ripples.js';
 import { sail } from '../motifs/sail.js';
 import { swell } from '../motifs/swell.js';
 import { number, pathText, pointsText } from '../path-text.js';
-import { type Case, type Expected, sketch } from './case.js';
+import { endOf } from '../stroke.js';
+import { type Case, type Expected, placesIn, sketch } from './case.js';
 
 const swellSketch = sketch('Swell', swell.stroke);
+const kelpSketch = sketch('Kelp', kelp.stroke);
 const cratesSketch = sketch('Crates', crates.stroke);
 const svgNs = 'xmlns="http://www.w3.org/2000/svg"';
 const lineStyle = 'fill="none" stroke="#333" stroke-width="0.6"';
@@ -178,8 +180,16 @@ const brokenPath: readonly [string, string, Expected?][] = [
     'pass-flags-run-together',
     sheet(sketch('Ripples', ripples.stroke)).replace(/ 0 ([01]) ([01]) (\d)/g, ' 0 $1$2$3'),
   ],
-  ['fail-unknown-letter', brokenSwell, { measured: offsetOf(brokenSwell, 'X') }],
-  ['fail-number-missing', sheet(sketch('Kelp', kelp.stroke), { tail: ' C 230.1 40.2 231.4' })],
+  [
+    'fail-unknown-letter',
+    brokenSwell,
+    { measured: offsetOf(brokenSwell, 'X'), placesMm: placesIn(swellSketch, [endOf(swell.stroke)]) },
+  ],
+  [
+    'fail-number-missing',
+    sheet(kelpSketch, { tail: ' C 230.1 40.2 231.4' }),
+    { placesMm: placesIn(kelpSketch, [endOf(kelp.stroke)]) },
+  ],
   [
     'fail-odd-point-list',
     `<svg ${svgNs} width="10in" height="4in" viewBox="0 0 254 101.6">
@@ -187,6 +197,7 @@ const brokenPath: readonly [string, string, Expected?][] = [
   <polyline ${lineStyle} points="${pointsText(laidOut(cratesSketch, marginMm, 1).strokes[0], 3)} 214"/>
 </svg>
 `,
+    { placesMm: placesIn(cratesSketch, [endOf(crates.stroke)]) },
   ],
 ];
 

@@ -62,16 +62,24 @@ function messageFor(found: Route, strokes: number, setup: Setup): string {
     found.retracedMm > 0
       ? `${say.length(found.retracedMm)} of it is stitched twice, ${howNear(found, setup)}`
       : 'nothing is stitched twice';
-  const parts = found.links.length + 1;
-  const linked =
-    found.links.length === 0
-      ? ''
-      : ` ${say.count(found.links.length, 'link')} between parts that did not touch ${found.links.length === 1 ? 'adds' : 'add'} ${say.length(found.linkedMm)}${parts > searchedParts ? '; with so many parts a shorter way may exist' : ''}.`;
+  const linked = found.links.length === 0 ? '' : ` ${linksText(found, setup)}`;
   return `Found one line through ${say.count(strokes, 'stroke')}, from the left edge to the right: ${retraced}.${linked}`;
 }
 
-function howNear({ exact, retracedMm, atLeastMm }: Route, setup: Setup): string {
-  if (exact) return 'the least that is possible';
+/** A link's length is told once; the way back over it is part of what is stitched twice. */
+function linksText({ links, linkedMm, linksTwice }: Route, setup: Setup): string {
+  const say = sayIn(setup.unit);
+  const one = links.length === 1;
+  const back =
+    linksTwice === 0
+      ? ''
+      : `; the line goes there and back over ${linksTwice === links.length ? (one ? 'it' : 'them') : `${linksTwice} of them`}, and the way back counts as stitched twice`;
+  const shorter = links.length + 1 > searchedParts ? '; with so many parts a shorter way may exist' : '';
+  return `${say.count(links.length, 'link')} between parts that did not touch ${one ? 'is' : 'are'} ${say.length(linkedMm)} long${one ? '' : ' in all'}${back}${shorter}.`;
+}
+
+function howNear({ exact, retracedMm, atLeastMm, links }: Route, setup: Setup): string {
+  if (exact) return links.length === 0 ? 'the least that is possible' : 'the least that these links allow';
   const say = sayIn(setup.unit);
   return `near the least: with so many branches the very least was not worked out, but it is not under ${say.length(atLeastMm)} (this is ${(retracedMm / atLeastMm).toFixed(2)} times that)`;
 }

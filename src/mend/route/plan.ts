@@ -10,15 +10,17 @@ export interface Route {
   readonly line: Polyline;
   /** The farthest a line was bent to meet another, mm. */
   readonly movedMm: number;
-  /** Stretches of the drawing that are stitched a second time, and their length, mm. */
+  /** Stretches of the drawing that are stitched a second time. */
   readonly retraced: readonly Polyline[];
+  /** Their length and that of the way back over links, mm. */
   readonly retracedMm: number;
   /** No route through these links retraces less than this, mm; `retracedMm` where that is known to be least. */
   readonly atLeastMm: number;
   readonly exact: boolean;
-  /** Links between parts that do not touch; their length counts each pass, mm. */
+  /** Links between parts that do not touch, their length, mm, and how many of them are gone there and back. */
   readonly links: readonly Polyline[];
   readonly linkedMm: number;
+  readonly linksTwice: number;
 }
 
 /**
@@ -36,21 +38,19 @@ export function routeOf(drawing: Graph, between: readonly [number, number] | nul
   const retrace = leastRetrace(linked, odd);
   const passes = [...linked.pieces.keys(), ...retrace.pieces];
   const { line, movedMm } = walkedLine(linked, straightestTour(linked, passes, start, end));
-  const linksAgain = retrace.pieces.filter((piece) => piece >= firstLink);
-  const again = retrace.pieces.filter((piece) => piece < firstLink && !linked.pieces[piece].copy);
-  const lengthOf = (pieces: readonly number[]) =>
-    pieces.reduce((sum, i) => sum + linked.pieces[i].lengthMm, 0);
+  const again = retrace.pieces.filter((piece) => !linked.pieces[piece].copy);
+  const retracedMm = again.reduce((sum, piece) => sum + linked.pieces[piece].lengthMm, 0);
   const links = linked.pieces.slice(firstLink);
-  const linksAgainMm = lengthOf(linksAgain);
   return {
     line,
     movedMm,
-    retraced: again.map((piece) => linked.pieces[piece].line),
-    retracedMm: lengthOf(again),
-    atLeastMm: Math.max(0, retrace.atLeastMm - (retrace.lengthMm - lengthOf(again))),
+    retraced: again.filter((piece) => piece < firstLink).map((piece) => linked.pieces[piece].line),
+    retracedMm,
+    atLeastMm: Math.max(0, retrace.atLeastMm - (retrace.lengthMm - retracedMm)),
     exact: retrace.exact,
     links: links.map(({ line }) => line),
-    linkedMm: links.reduce((sum, { lengthMm }) => sum + lengthMm, 0) + linksAgainMm,
+    linkedMm: links.reduce((sum, { lengthMm }) => sum + lengthMm, 0),
+    linksTwice: again.filter((piece) => piece >= firstLink).length,
   };
 }
 

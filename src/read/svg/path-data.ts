@@ -69,6 +69,7 @@ class PathReader {
   }
 
   private stopped(): number {
+    this.pen.breakOff();
     return Math.min(this.scan.at + 1, this.scan.text.length);
   }
 

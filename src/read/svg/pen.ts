@@ -14,6 +14,8 @@ export interface Drawn {
   readonly lines: readonly Subpath[];
   /** Subpaths of one point. */
   readonly dots: readonly Point[];
+  /** The last point read where the data breaks off. */
+  readonly brokenAt: Point | null;
 }
 
 export class Pen {
@@ -30,6 +32,7 @@ export class Pen {
   private lines: Subpath[] = [];
   private dots: Point[] = [];
   private stray: Point | null = null;
+  private brokenAt: Point | null = null;
   private segments = 0;
   private readonly shortOps = new Map<number, Uint8Array>();
 
@@ -44,17 +47,22 @@ export class Pen {
     this.ctm = ctm;
     this.lines = [];
     this.dots = [];
-    this.stray = null;
+    this.stray = this.brokenAt = null;
     this.opCount = this.coordCount = 0;
     this.x = this.y = this.startX = this.startY = 0;
   }
 
   end(): Drawn {
     this.finish(false);
-    const { lines, dots, stray } = this;
+    const { lines, dots, stray, brokenAt } = this;
     // A move alone draws nothing beside real lines, but a path that is nothing else was meant as a dot.
     if (stray && lines.length === 0 && dots.length === 0) dots.push(stray);
-    return { lines, dots };
+    return { lines, dots, brokenAt: lines.length + dots.length > 0 ? brokenAt : null };
+  }
+
+  /** The data cannot be read beyond the place where the pen stands. */
+  breakOff(): void {
+    this.brokenAt = this.placeOf(this.x, this.y);
   }
 
   moveTo(x: number, y: number): void {
@@ -156,9 +164,7 @@ export class Pen {
     if (coordCount === 0) return;
     this.opCount = this.coordCount = 0;
     if (this.isOnePoint(coordCount)) {
-      const [a, b, c, d, e, f] = this.ctm;
-      const [x, y] = this.coords;
-      const place = { x: a * x + c * y + e, y: b * x + d * y + f };
+      const place = this.placeOf(this.coords[0], this.coords[1]);
       if (opCount > 0 || closed) this.dots.push(place);
       else this.stray ??= place;
       return;
@@ -179,6 +185,11 @@ export class Pen {
       this.shortOps.set(key, ops);
     }
     return ops;
+  }
+
+  private placeOf(x: number, y: number): Point {
+    const [a, b, c, d, e, f] = this.ctm;
+    return { x: a * x + c * y + e, y: b * x + d * y + f };
   }
 
   private isOnePoint(coordCount: number): boolean {

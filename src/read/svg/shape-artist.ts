@@ -48,7 +48,7 @@ export class ShapeArtist {
       if (at) intake.note('hidden', place.hiding ?? seen.hiding, at, node.line);
       return;
     }
-    if (broken > 0) intake.note('broken-path', nameOf(node), at, node.line, broken);
+    if (broken > 0) intake.note('broken-path', nameOf(node), drawn.brokenAt, node.line, broken);
     if (seen.line) for (const dot of drawn.dots) intake.note('dot', 'dot', dot, node.line);
     for (const path of drawn.lines) this.takeIn(path, seen.line, node, place);
     if (place.style.marked && marked.has(node.name) && drawn.lines.length > 0) {

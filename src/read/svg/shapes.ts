@@ -55,6 +55,7 @@ function polyline(points: string, pen: Pen, closed: boolean): number {
     else pen.lineTo(x, y);
     if (scan.skipSeparator() && scan.atEnd) broken = points.length;
   }
+  if (broken > 0) pen.breakOff();
   if (closed) pen.close();
   return broken;
 }

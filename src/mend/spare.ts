@@ -1,0 +1,29 @@
+/**
+ * Spare line: what one line stitches over again without need.
+ *
+ * The line is taken apart into its graph, in which stretches that lie on one another are one piece. The shortest line
+ * from the same start to the same end through every piece repeats only what it must (the route mend explains how).
+ */
+import { lengthOf, type Polyline } from '../../shared/polyline.js';
+import { networkOf } from './route/network.js';
+import { routeOf } from './route/plan.js';
+
+/** Less is not worth changing the line for, mm. */
+export const leastSpareMm = 1;
+
+export interface Spare {
+  /** The line without it. */
+  readonly line: Polyline;
+  readonly spareMm: number;
+  /** The farthest any point moves, mm. */
+  readonly movedMm: number;
+}
+
+/** What can be left out of a line; null where it is not worth it. Throws a Refusal as `networkOf` does. */
+export function spareOf(line: Polyline, mostContacts: number): Spare | null {
+  const { graph, ends } = networkOf([line], mostContacts);
+  if (graph.pieces.length === 0) return null;
+  const found = routeOf(graph, ends[0]);
+  const spareMm = lengthOf(line) - lengthOf(found.line);
+  return spareMm < leastSpareMm ? null : { line: found.line, spareMm, movedMm: found.movedMm };
+}
