@@ -35,5 +35,8 @@ footer p { margin: 0; }
   ul > li { margin-bottom: 1mm; }
   figure svg { max-height: 75mm; }
   .care { margin-top: 4mm; padding: 2mm 3mm; }
+  .long { font-size: 9.5pt; line-height: 1.25; }
+  .long figure svg { max-height: 55mm; }
+  .long h2 { margin-top: 3mm; }
 }
 `;

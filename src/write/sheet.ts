@@ -29,6 +29,9 @@ export interface SheetContent {
   readonly mended: readonly string[];
 }
 
+/** With more findings than this the pictures are smaller on paper, so that two pages still do. */
+const manyFindings = 6;
+
 export function writeSheet(content: SheetContent): string {
   const { motif } = content.study;
   const title = motif.credit.title ?? motif.name;
@@ -41,7 +44,7 @@ export function writeSheet(content: SheetContent): string {
 <title>${title}</title>
 <style>${trusted(sheetStyle)}</style>
 </head>
-<body>
+<body${content.findings.length > manyFindings && trusted(' class="long"')}>
 ${heading(content, title)}
 <main>
 <figure>${trusted(content.motifPicture)}
@@ -52,7 +55,7 @@ ${mendedList(content.mended)}
 ${numbers(content)}
 <section class="together">
 <h2>Rows</h2>
-<p>${content.advice}</p>
+<p>${unbroken(content.advice)}</p>
 <figure>${trusted(content.rowsPicture)}
 <figcaption>Three rows of three repeats at the even spacing. ${circleLegend}</figcaption></figure>
 </section>
@@ -148,7 +151,7 @@ function layoutTable({ nestings, recommended, study }: SheetContent): Html {
     }) => html`<tr${layout === recommended && trusted(' class="chosen"')}>
 <th scope="row">${layout}${layout === recommended && html`<small>recommended</small>`}</th><td>${unbroken(say.spacing(closestSpacingMm, closestSpacingMm))}</td><td>${unbroken(say.spacing(evenSpacingMm, closestSpacingMm))}</td><td>${even.inner ? unbroken(say.length(even.inner.diameterMm)) : 'none'}</td><td>${even.seam ? unbroken(say.length(even.seam.diameterMm)) : 'none'}</td></tr>`,
   )}</tbody></table></div>
-<p>Spacing is measured from a point of one row to the same point of the next, for a clearance of ${say.length(study.setup.clearanceMm)} between the lines of neighbouring rows.</p>`;
+<p>Spacing is measured from a point of one row to the same point of the next, for a clearance of ${unbroken(say.length(study.setup.clearanceMm))} between the lines of neighbouring rows.</p>`;
 }
 
 const care = html`<section class="care">

@@ -285,13 +285,32 @@ describe('sheets', () => {
     }
   });
 
-  it('print on at most two pages of letter or A4', async () => {
-    for (const name of ['mussel-bed', 'tangle']) {
-      await open(`motifs/${name}.html`);
+  it('print on at most two pages of letter or A4, also where nearly every rule has found something', async () => {
+    const crowded = tangle.replace(
+      '</svg>',
+      '<text x="9" y="9">Hm</text><path stroke="none" d="M0 0L50 50"/><path stroke="#000" d="M10 700L300 720L330"/></svg>',
+    );
+    await writeFile(join(folder, 'crowded.svg'), crowded);
+    const words = [
+      'sheet',
+      'crowded.svg',
+      '--out',
+      'library/crowded.html',
+      '--throat',
+      '2in',
+      '--batting',
+      '1in',
+    ];
+    const written = promisify(execFile)(process.execPath, [join(root, 'dist/main.js'), ...words], {
+      cwd: folder,
+    });
+    await expect(written).rejects.toMatchObject({ code: 1 });
+    for (const path of ['motifs/mussel-bed', 'motifs/tangle', 'crowded']) {
+      await open(`${path}.html`);
       for (const format of ['Letter', 'A4']) {
         const pdf = (await page.pdf({ format })).toString('latin1');
         const pages = pdf.match(/\/Type \/Page\b/g)!.length;
-        expect(pages, `${name} on ${format}`).toBeLessThanOrEqual(2);
+        expect(pages, `${path} on ${format}`).toBeLessThanOrEqual(2);
       }
     }
   });
