@@ -1,7 +1,8 @@
 import { rule } from '../shared/rule.js';
 
-/** Less than this that has to stay is not worth a word, mm. */
+/** Less than this that has to stay is not worth a word: mm, and a share of all. */
 const restMm = 1;
+const restShare = 0.01;
 const stays =
   'has to stay for the line to be one. To have less of it, let the pieces touch or cross in your drawing program, or draw a dead end as a narrow loop';
 
@@ -37,7 +38,7 @@ export default rule({
         ? `Delete what is drawn twice, or ${leaveOut} it out where the line stays in one piece.`
         : spareMm === 0
           ? `All of it ${stays}.`
-          : retraces.totalMm - spareMm < restMm
+          : retraces.totalMm - spareMm < Math.max(restMm, restShare * retraces.totalMm)
             ? `Delete what is drawn twice, or ${leaveOut} it out.`
             : `Delete what is drawn twice, or ${leaveOut} out ${say.length(spareMm)} of it; the rest ${stays}.`;
     yield {

@@ -53,7 +53,7 @@ export interface Study {
   readonly retraces: Retraces;
   /**
    * How much of that can be left out with the line still going through everything from the same start to the same
-   * end, mm; null where that is not known: the motif is several strokes, or too tangled.
+   * end, mm; null where that is not known: several strokes, too many points, or too tangled.
    */
   readonly spareMm: number | null;
   /** Reversals sharper than `legsDeg` between their two legs. */

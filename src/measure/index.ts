@@ -26,6 +26,9 @@ import { tightCurvesEndOf } from './tight-curves-ended.js';
 import { cuspsOf } from './turns.js';
 import { walkedLines } from './walked-line.js';
 
+/** A line of more points takes longer to be taken apart than a check may. */
+const sparePoints = 20_000;
+
 /** The facts of one motif. Asking for one throws a Refusal where the motif is nothing but dots. */
 export function studyOf(motif: Motif, setup: Setup): Study {
   const joined = once(() => {
@@ -50,7 +53,7 @@ export function studyOf(motif: Motif, setup: Setup): Study {
   const stitches = once(() => stitchesOf(strokes(), setup));
   const retraces = once(() => retracesOf(index()));
   const spareMm = once(() => {
-    if (strokes().length !== 1) return null;
+    if (strokes().length !== 1 || pointCount(strokes()[0]) > sparePoints) return null;
     try {
       return spareOf(strokes()[0], setup.limits.crossings)?.spareMm ?? 0;
     } catch (error) {

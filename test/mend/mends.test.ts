@@ -3,12 +3,14 @@ import { expect, test } from 'vitest';
 import { type Motif, motifOf } from '../../shared/motif.js';
 import {
   boundsOf,
+  chained,
   firstPoint,
   lastPoint,
   lengthOf,
   type Polyline,
   placeAlong,
   pointsOf,
+  reversed,
   runningLengths,
 } from '../../shared/polyline.js';
 import { defaultSetup } from '../../shared/setup.js';
@@ -110,6 +112,12 @@ test('repeated-line promises what untrace then leaves out, and sends nobody to i
     expect(before).toBeCloseTo(-(accounts[0]?.addedMm ?? 0), 2);
     expect(studyOf(motif, defaultSetup).spareMm).toBe(0);
   }
+});
+
+test('repeated-line does not work out what is spare where that takes longer than a check may', () => {
+  const long = curve(0, 100, level, 0.002);
+  const { spareMm } = studyOf(motifOf([chained([long, reversed(long), long])]), defaultSetup);
+  expect(spareMm).toBeNull();
 });
 
 test('repeated-line says of what route made that it has to stay', () => {
