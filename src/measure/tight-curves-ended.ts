@@ -13,6 +13,8 @@ import { walkedLines } from './walked-line.js';
 /** Sizes are tried in these steps, as a share of the motif's own, and up to so many times it. */
 const sizeStep = 0.05;
 const mostTimes = 20;
+/** Steps that say nothing about a line at its own size do at a larger one, mm. */
+const finestStepMm = 0.002;
 /** Between two sizes tried while looking for one that is large enough. */
 const stride = 1.1;
 /** A motif read anew at the larger size is flattened anew: its cuts may differ by as much at each end and between, mm. */
@@ -28,16 +30,15 @@ export function tightCurvesEndOf(
   stitchesPerInch: number,
   cutMm: number,
 ): TightCurvesEnd {
-  const round = once(() => strokes.map((line) => roundedOut(roundedOut(line, flattenMm), flattenMm / 4)));
-  const isOver = (times: number, perInch: number, limitMm: number) => {
-    const lines = times === 1 ? strokes : round().map((line) => line.map((value) => times * value));
-    const stitchMm = 25.4 / perInch;
-    return !hasTightCurve(walkedLines(lines, stitchMm), stitchMm, limitMm);
-  };
+  const stitchMm = 25.4 / stitchesPerInch;
   const limitMm = Math.max(cutMm - anewMm, cutMm / 2);
-  const isLargeEnough = (step: number) =>
-    roundedShares.every((share) => isOver(share * sizeOf(step), stitchesPerInch, limitMm));
-  const isFineEnough = (perInch: number) => isOver(1, perInch, cutMm);
+  const round = once(() => strokes.map((line) => roundedOut(roundedOut(line, flattenMm), flattenMm / 4)));
+  const walkedRound = once(() => walkedLines(round(), stitchMm, finestStepMm));
+  const walked = once(() => walkedLines(strokes, stitchMm));
+  // A motif so many times as large is to its stitch as the motif itself is to one so many times as short.
+  const isOver = (times: number) => !hasTightCurve(walkedRound(), stitchMm / times, limitMm / times);
+  const isLargeEnough = (step: number) => roundedShares.every((share) => isOver(share * sizeOf(step)));
+  const isFineEnough = (perInch: number) => !hasTightCurve(walked(), 25.4 / perInch, cutMm);
   return {
     timesAsLarge: largeEnough(isLargeEnough),
     stitchesPerInch: firstOf(Math.floor(stitchesPerInch), finestPerInch, isFineEnough),
@@ -82,24 +83,35 @@ const mostTurnRad = Math.PI / 3;
  */
 function roundedOut(line: Polyline, flattenMm: number): Polyline {
   const n = line.length;
-  const out: number[] = [line[0], line[1]];
+  const out = new Float64Array(2 * n);
+  out[0] = line[0];
+  out[1] = line[1];
+  let filled = 2;
   let before = 0;
   for (let i = 0; i + 3 < n; i += 2) {
-    const [ax, ay, bx, by] = line.subarray(i, i + 4);
-    const [ux, uy] = [bx - ax, by - ay];
-    const [vx, vy] = i + 5 < n ? [line[i + 4] - bx, line[i + 5] - by] : [0, 0];
+    const ax = line[i];
+    const ay = line[i + 1];
+    const bx = line[i + 2];
+    const by = line[i + 3];
+    const ux = bx - ax;
+    const uy = by - ay;
+    const vx = i + 5 < n ? line[i + 4] - bx : 0;
+    const vy = i + 5 < n ? line[i + 5] - by : 0;
     const after = Math.atan2(ux * vy - uy * vx, ux * vx + uy * vy);
     const from = isOfCurve(before) ? before : after;
     const to = isOfCurve(after) ? after : before;
     // Half the chord's length times this is the arc's height: its tangents turn by half of each end's turn.
     const bulge = Math.tan((from + to) / 8);
     const isArc = from * to > 0 && isOfCurve(from) && isOfCurve(to);
-    if (isArc && (Math.hypot(ux, uy) / 2) * Math.abs(bulge) <= 1.5 * flattenMm)
-      out.push((ax + bx + bulge * uy) / 2, (ay + by - bulge * ux) / 2);
-    out.push(bx, by);
+    if (isArc && (Math.sqrt(ux * ux + uy * uy) / 2) * Math.abs(bulge) <= 1.5 * flattenMm) {
+      out[filled++] = (ax + bx + bulge * uy) / 2;
+      out[filled++] = (ay + by - bulge * ux) / 2;
+    }
+    out[filled++] = bx;
+    out[filled++] = by;
     before = after;
   }
-  return Float64Array.from(out);
+  return out.subarray(0, filled);
 }
 
 function isOfCurve(turnRad: number): boolean {

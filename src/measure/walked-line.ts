@@ -6,7 +6,7 @@
 import type { Polyline } from '../../shared/polyline.js';
 
 /** Steps shorter than this say nothing about where a line leads, mm. */
-const stepMm = 0.02;
+const tinyMm = 0.02;
 
 export interface WalkedLine {
   readonly points: Polyline;
@@ -22,14 +22,17 @@ export interface WalkedLine {
   readonly toMm: number;
 }
 
-/** Strokes ready for every question about turns: closed ones carried on by three stitches, and 2 mm at least. */
-export function walkedLines(strokes: readonly Polyline[], stitchMm: number): WalkedLine[] {
-  return strokes.map((stroke) => walkedLine(stroke, Math.max(2, 3 * stitchMm)));
+/**
+ * Strokes ready for every question about turns: closed ones carried on by three stitches, and 2 mm at least; steps
+ * shorter than `stepMm` left out.
+ */
+export function walkedLines(strokes: readonly Polyline[], stitchMm: number, stepMm = tinyMm): WalkedLine[] {
+  return strokes.map((stroke) => walkedLine(stroke, Math.max(2, 3 * stitchMm), stepMm));
 }
 
 /** `overMm` is how far a closed stroke is carried on; at most once round. */
-function walkedLine(stroke: Polyline, overMm: number): WalkedLine {
-  const own = withoutTinySteps(stroke);
+function walkedLine(stroke: Polyline, overMm: number, stepMm: number): WalkedLine {
+  const own = withoutTinySteps(stroke, stepMm);
   const n = own.length;
   const closed = n >= 8 && own[0] === own[n - 2] && own[1] === own[n - 1];
   const ownRun = walked(own, 0);
@@ -65,7 +68,7 @@ function walkedLine(stroke: Polyline, overMm: number): WalkedLine {
   };
 }
 
-function withoutTinySteps(stroke: Polyline): Polyline {
+function withoutTinySteps(stroke: Polyline, stepMm: number): Polyline {
   const out = new Float64Array(stroke.length);
   out[0] = stroke[0];
   out[1] = stroke[1];
