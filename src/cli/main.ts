@@ -29,8 +29,9 @@ async function main(typed: readonly string[]): Promise<void> {
 }
 
 /** Parses the words after the command's name, and does it. */
-async function run(command: Command, words: readonly string[]): Promise<void> {
+async function run(command: Command, written: readonly string[]): Promise<void> {
   const { usage, about, options, load } = command;
+  const words = withoutDashes(written);
   const wrong = singleDash(words, command);
   if (wrong) throw wrong;
   const name = commandName(command);
@@ -58,6 +59,14 @@ async function run(command: Command, words: readonly string[]): Promise<void> {
   process.exitCode = await (await load())(typed);
 }
 
+/** Yargs drops what stands behind `--`: files. A file whose name begins with a dash is named by its folder. */
+function withoutDashes(words: readonly string[]): string[] {
+  const at = words.indexOf('--');
+  if (at < 0) return [...words];
+  const files = words.slice(at + 1).map((word) => (word.startsWith('-') ? `./${word}` : word));
+  return [...words.slice(0, at), ...files];
+}
+
 /** What there is: all commands, or those of a group such as `library`. */
 function overview(group: string): Argv {
   const all = parser('linewright', []).usage(
@@ -80,6 +89,7 @@ function parser(name: string, words: readonly string[]): Argv {
     .parserConfiguration({
       'boolean-negation': false,
       'dot-notation': false,
+      'parse-numbers': false,
       'parse-positional-numbers': false,
     });
 }

@@ -53,21 +53,21 @@ export function usageSentence(
   }
   const bare = /^Not enough arguments following: (.+)/.exec(message)?.[1];
   if (bare !== undefined) return `--${bare} needs a value after it.`;
+  // What is missing is often there, but mistyped, or a mistyped option has taken it.
+  const mistyped = words.find((word) => /^--[^=]/.test(word) && !(optionName(word) in command.options));
   const missing = /^Missing required arguments?: (.+)/.exec(message)?.[1];
   if (missing !== undefined) {
-    // What is missing is often there, but mistyped.
-    const mistyped = words.find((word) => /^--[^=]/.test(word) && !(optionName(word) in command.options));
     if (mistyped !== undefined) return noOption(command, optionName(mistyped), commands);
     return `--${missing} is needed: ${command.options[missing]?.describe ?? 'a value'}.`;
   }
-  if (/^Not enough non-option arguments/.test(message)) return command.needs;
+  if (/^Not enough non-option arguments/.test(message))
+    return mistyped === undefined ? command.needs : noOption(command, optionName(mistyped), commands);
   return `${message.trim().split('\n')[0]}.`;
 }
 
 /** For `-height`, which would be read as a row of one-letter options, `h` among them; null where there is none. */
 export function singleDash(words: readonly string[], { options }: Command): Refusal | null {
-  const ends = words.indexOf('--');
-  const typed = words.slice(0, ends < 0 ? undefined : ends).find((word) => /^-[a-z]{2}/i.test(word));
+  const typed = words.find((word) => /^-[a-z]{2}/i.test(word));
   if (typed === undefined) return null;
   const name = optionName(`-${typed}`);
   return new Refusal(

@@ -4,7 +4,7 @@
  * corner. So the curves are looked for again at the size tried, over the whole line, with its flattened curves rounded
  * out first: enlarged as they are, their points would be corners.
  */
-import type { Polyline } from '../../shared/polyline.js';
+import { type Polyline, pointCount } from '../../shared/polyline.js';
 import type { TightCurvesEnd } from '../../shared/study.js';
 import { once } from './once.js';
 import { hasTightCurve } from './tight-curves.js';
@@ -13,6 +13,8 @@ import { walkedLines } from './walked-line.js';
 /** Sizes are tried in these steps, as a share of the motif's own, and up to so many times it. */
 const sizeStep = 0.05;
 const mostTimes = 20;
+/** The line is gone through dozens of times: one of more points is answered without. */
+const mostPoints = 100_000;
 /** Steps that say nothing about a line at its own size do at a larger one, mm. */
 const finestStepMm = 0.002;
 /** Between two sizes tried while looking for one that is large enough. */
@@ -30,6 +32,8 @@ export function tightCurvesEndOf(
   stitchesPerInch: number,
   cutMm: number,
 ): TightCurvesEnd {
+  const points = strokes.reduce((sum, line) => sum + pointCount(line), 0);
+  if (points > mostPoints) return { timesAsLarge: null, stitchesPerInch: null };
   const stitchMm = 25.4 / stitchesPerInch;
   const limitMm = Math.max(cutMm - anewMm, cutMm / 2);
   const round = once(() => strokes.map((line) => roundedOut(roundedOut(line, flattenMm), flattenMm / 4)));

@@ -30,6 +30,8 @@ const wayStitches = 1 / 8;
 const turnsBackRad = Math.PI / 12;
 /** A bend that turns by this much is measured over that much of it. */
 const bendRad = 0.5 * Math.PI;
+/** A line with more of them is tight all along; the first ones tell. */
+const mostCuts = 500_000;
 /** The bend's stretch is looked for in steps of this share of a stitch. */
 const stretchStep = 1 / 64;
 
@@ -53,7 +55,7 @@ interface Cut {
 }
 
 function tightCurvesAlong(line: WalkedLine, stitchMm: number, cutMm: number): TightCurve[] {
-  const cuts = cutsAlong(line, stitchMm, cutMm, Infinity);
+  const cuts = cutsAlong(line, stitchMm, cutMm, mostCuts);
   const finder = new PlaceFinder(line);
   return worstOfEach(line, onStroke(cuts, line), stitchMm).map((cut) => {
     finder.goTo(cut.alongMm);

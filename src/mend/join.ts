@@ -7,6 +7,7 @@
 import { joinShareOfStroke, type Mend } from '../../shared/mend.js';
 import { distance, type Point } from '../../shared/point.js';
 import {
+  firstPoint,
   lastPoint,
   lengthOf,
   type Polyline,
@@ -18,7 +19,7 @@ import {
 import { sayIn } from '../../shared/say.js';
 import { pointToSegment } from '../../shared/segment.js';
 import { type Chain, chainOf } from '../measure/breaks.js';
-import { joinedStrokes } from '../measure/strokes.js';
+import { type Joined, joinedStrokes } from '../measure/strokes.js';
 import { outcome } from './outcome.js';
 
 export const join: Mend = {
@@ -46,7 +47,7 @@ export const join: Mend = {
     ].join(' and ');
     return outcome(motif, joined, {
       mend: 'join',
-      places: gaps.map(({ at }) => at),
+      places: [...gaps.map(({ at }) => at), ...strokes.flatMap((each) => meetings(each, motif.strokes))],
       addedMm: total(joined) - total(motif.strokes),
       movedMm: widest / 2,
       message: `${parts[0].toUpperCase()}${parts.slice(1)}.`,
@@ -54,6 +55,16 @@ export const join: Mend = {
     });
   },
 };
+
+/** Where the pieces of a joined stroke met already. */
+function meetings({ parts }: Joined, drawn: readonly Polyline[]): Point[] {
+  return parts.slice(1).map((part, i) => {
+    const before = [firstPoint(drawn[parts[i]]), lastPoint(drawn[parts[i]])];
+    const far = (at: Point) => Math.min(...before.map((end) => distance(end, at)));
+    const [first, last] = [firstPoint(drawn[part]), lastPoint(drawn[part])];
+    return far(first) <= far(last) ? first : last;
+  });
+}
 
 function total(lines: readonly Polyline[]): number {
   return lines.reduce((sum, line) => sum + lengthOf(line), 0);

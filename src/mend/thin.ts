@@ -7,8 +7,10 @@
  */
 import { grouped } from '../../shared/grouped.js';
 import type { Mend } from '../../shared/mend.js';
+import type { Point } from '../../shared/point.js';
 import { lengthOf, type Polyline, pointCount } from '../../shared/polyline.js';
 import { sayIn } from '../../shared/say.js';
+import { pointToSegment } from '../../shared/segment.js';
 import { markNeeded } from '../../shared/thinning.js';
 import { outcome } from './outcome.js';
 
@@ -21,6 +23,7 @@ export const thin: Mend = {
   what: 'Drops points that the line does not need.',
   apply(motif, setup) {
     const strokes = motif.strokes.map((line) => thinned(line, thinMm));
+    const dropped = motif.strokes.map((line, k) => droppedFrom(line, strokes[k]));
     const before = motif.strokes.reduce((sum, line) => sum + pointCount(line), 0);
     const after = strokes.reduce((sum, line) => sum + pointCount(line), 0);
     if (after === before) return null;
@@ -29,14 +32,32 @@ export const thin: Mend = {
     const flattenMm = Math.round((motif.flattenMm + thinMm) * 1e6) / 1e6;
     return outcome({ ...motif, flattenMm }, strokes, {
       mend: 'thin',
-      places: [],
+      places: dropped.flatMap(({ places }) => places),
       addedMm: length(strokes) - length(motif.strokes),
-      movedMm: thinMm,
+      movedMm: Math.max(...dropped.map(({ farthestMm }) => farthestMm)),
       message: `Dropped ${say.count(before - after, 'point')} of ${grouped(before)} that the line does not need; it stays the same to ${say.length(thinMm)}.`,
       added: [],
     });
   },
 };
+
+/** The points of `line` that `rest`, its other points, does without, and how far from it the farthest of them lies. */
+function droppedFrom(line: Polyline, rest: Polyline): { places: Point[]; farthestMm: number } {
+  const places: Point[] = [];
+  let farthestMm = 0;
+  let next = 0;
+  for (let i = 0; i < line.length; i += 2) {
+    if (line[i] === rest[next] && line[i + 1] === rest[next + 1]) {
+      next += 2;
+      continue;
+    }
+    const ahead = Math.min(next, rest.length - 2);
+    const [ax, ay, bx, by] = rest.subarray(ahead - 2, ahead + 2);
+    farthestMm = Math.max(farthestMm, pointToSegment(line[i], line[i + 1], ax, ay, bx, by));
+    places.push({ x: line[i], y: line[i + 1] });
+  }
+  return { places, farthestMm };
+}
 
 /** The line without the points that lie within `toleranceMm` of it without them. First and last point stay. */
 export function thinned(line: Polyline, toleranceMm: number): Polyline {

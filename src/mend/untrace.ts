@@ -12,13 +12,15 @@ export const untrace: Mend = {
   what: 'Leaves out stretches that are stitched twice, where the line stays in one piece without them.',
   apply(motif, setup) {
     const { strokes } = joinedStrokes(motif.strokes);
-    if (strokes.length !== 1 || studyOf(motif, setup).retraces.totalMm < leastSpareMm) return null;
+    if (strokes.length !== 1) return null;
+    const { retraces } = studyOf(motif, setup);
+    if (retraces.totalMm < leastSpareMm) return null;
     const spare = spareOf(strokes[0].line, setup.limits.crossings);
     if (spare === null) return null;
     const say = sayIn(setup.unit);
     return outcome(motif, [spare.line], {
       mend: 'untrace',
-      places: [],
+      places: retraces.stretches.map(({ at }) => at),
       addedMm: -spare.spareMm,
       movedMm: spare.movedMm,
       message: `Left out ${say.length(spare.spareMm)} that was stitched over again without need.`,

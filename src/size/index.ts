@@ -46,7 +46,7 @@ export function toMotif(artwork: Artwork, setup: Setup): Motif {
     ...(carried?.source && { source: carried.source }),
     ...(carried?.rows && {
       rows: {
-        layout: carried.rows.layout,
+        ...carried.rows,
         spacing: carried.rows.spacing * scale,
         clearance: carried.rows.clearance * scale,
       },

@@ -28,7 +28,7 @@ function motifFile(motif: Motif, strokes: readonly Polyline[]): MotifFile {
     ...(repeat && { repeat }),
     flatten: motif.flattenMm,
     ...(rows && {
-      rows: { layout: rows.layout, spacing: toMicron(rows.spacing), clearance: toMicron(rows.clearance) },
+      rows: { ...rows, spacing: toMicron(rows.spacing), clearance: toMicron(rows.clearance) },
     }),
     ...(source && { source }),
     ...(Object.keys(credit).length > 0 && { credit }),

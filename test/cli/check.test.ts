@@ -207,6 +207,19 @@ describe('--picture', () => {
     expect(stderr).toBe('net.png: exists already; --force overwrites it.\n');
   });
 
+  it('takes files by any name, also after --', () => {
+    const cwd = emptyFolder();
+    for (const name of ['12', '-3.svg', 'net.svg']) copyFileSync(clean, join(cwd, name));
+    const { stdout } = linewright(['check', '--json', 'net.svg', '12', '--', '-3.svg', '0012'], { cwd });
+    const { files } = JSON.parse(stdout);
+    expect(files.map(({ file, status }: Record<string, string>) => [file, status])).toEqual([
+      ['net.svg', 'clean'],
+      ['12', 'clean'],
+      ['./-3.svg', 'clean'],
+      ['0012', 'unreadable'],
+    ]);
+  });
+
   it('writes none where it is not asked for', () => {
     const cwd = emptyFolder();
     copyFileSync(clean, join(cwd, 'net.svg'));

@@ -203,6 +203,32 @@ test('turn: from left to right, and a motif that runs down is turned when reshap
   expect(studyOf(turned, defaultSetup).repeat).toEqual({ dx: 100, dy: 0, assumed: false });
 });
 
+test('accounts count the places and measure the moves', () => {
+  const account = (strokes: readonly Polyline[], choice: MendChoice) => {
+    const [{ mend, places, addedMm, movedMm }, ...more] = mended(strokes, choice).accounts;
+    expect(more).toEqual([]);
+    return { mend, places: places.length, addedMm, movedMm };
+  };
+  // One point on the line between its neighbours: nothing moves without it.
+  const straight = account([line(0, 0, 25, 10, 50, 20, 100, 0)], { only: ['thin'] });
+  expect(straight).toEqual({ mend: 'thin', places: 1, addedMm: 0, movedMm: 0 });
+  // One that lies 0.01 mm off it moves by as much.
+  const bent = account([line(0, 0, 50, 0.01, 100, 0)], { only: ['thin'] });
+  expect(bent.places).toBe(1);
+  expect(bent.movedMm).toBeCloseTo(0.01, 9);
+  const met = account([line(0, 0, 50, 20), line(50, 20, 100, 0)], { only: ['join'] });
+  expect(met).toEqual({ mend: 'join', places: 1, addedMm: 0, movedMm: 0 });
+  const again = line(0, 50, 60, 50, 40, 50, 100, 50);
+  expect(account([again], { only: ['untrace'], reshape: true })).toMatchObject({ places: 1, addedMm: -40 });
+  const eye = [
+    line(0, 50, 30, 0, 60, 50),
+    line(0, 50, 30, 100, 60, 50),
+    line(0, 50, 60, 50),
+    line(60, 50, 100, 50),
+  ];
+  expect(account(eye, { only: ['route'], reshape: true }).places).toBeGreaterThanOrEqual(3);
+});
+
 test('only and skip name mends; the history grows', () => {
   const pieces = [line(50.5, 0, 100, 0), line(50, 0, 25, 0, 0, 0)];
   expect(mended(pieces, { skip: ['join'] }).accounts.map(({ mend }) => mend)).toEqual(['turn', 'thin']);

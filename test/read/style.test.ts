@@ -42,6 +42,15 @@ describe('selectors', () => {
     expect(await drawn(`<style>path{stroke:red}${sheet}</style>${three}`)).toEqual(expected);
   });
 
+  it('a colour with the same in a colour profile after it is a colour (SVG 1.1, 11.2)', async () => {
+    const sheet =
+      '.a{stroke:#f00 icc-color(inks,0,1,1,0)}.b{stroke:icc-color(inks) icc-color(x)}.c{stroke:#f00 red}';
+    expect(await drawn(`<style>${sheet}</style>${three}`)).toContain(10);
+    expect(await drawn(`<style>.c{stroke:none}.c{stroke:#f00 icc-color(inks,0,1)}</style>${three}`)).toEqual([
+      30,
+    ]);
+  });
+
   it('takes what @media says for screens, and fetches nothing', async () => {
     const sheet =
       '@import url("http://example.org/x.css");@media print{path{stroke:none}}@media screen and (min-width:1px){path{stroke:red}}';

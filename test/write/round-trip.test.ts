@@ -86,6 +86,12 @@ describe('the motif file', () => {
     });
   });
 
+  it('keeps keys that it does not know inside rows as well, at any size', async () => {
+    const rows = { layout: 'brick' as const, spacing: 50, clearance: 3, chosenBy: 'Maren' };
+    const text = writeMotif(motifOf([Float64Array.of(0, 0, 100, 20, 200, 0)], { rows }));
+    expect(JSON.parse(writeMotif(await readBack(text, 'x.motif.json'))).rows).toEqual(rows);
+  });
+
   const line = '"strokes": [[[0, 0], [100, 0]]]';
   const head = '"format": "linewright-motif", "version": 1, "unit": "mm"';
   it.each([

@@ -28,9 +28,11 @@ export const route: Mend = {
     const { graph } = networkOf(drawn, setup.limits.crossings);
     if (graph.pieces.length === 0) return null;
     const found = routeOf(graph);
+    // As many strokes as there are links are joined by these, the others where they touch.
+    const touching = drawn.slice(1 + found.links.length).map(firstPoint);
     return outcome(motif, [found.line], {
       mend: 'route',
-      places: [...found.links.map(middle), ...found.retraced.map(middle)],
+      places: [...touching, ...found.links.map(middle), ...found.retraced.map(middle)],
       addedMm: lengthOf(found.line) - drawn.reduce((sum, line) => sum + lengthOf(line), 0),
       movedMm: found.movedMm,
       message: messageFor(found, drawn.length, setup),

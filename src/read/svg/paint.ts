@@ -22,8 +22,12 @@ export function parsePaint(text: string, exists: (id: string) => boolean): Paint
   return fallback === 'currentcolor' ? 'current' : parseColour(fallback);
 }
 
-/** `clear` or `solid`, or null where it is no colour. `text` is lower case and trimmed. */
-export function parseColour(text: string): 'clear' | 'solid' | null {
+/**
+ * `clear` or `solid`, or null where it is no colour. `text` is lower case and trimmed. A colour may have the same in a
+ * colour profile after it (SVG 1.1, section 11.2), which does not matter here.
+ */
+export function parseColour(paint: string): 'clear' | 'solid' | null {
+  const text = paint.replace(/(?<=\S)\s+icc-color\([^)]*\)$/, '');
   if (text === 'transparent') return 'clear';
   if (text.startsWith('#')) return hexColour(text.slice(1));
   const open = text.indexOf('(');
