@@ -32,6 +32,7 @@ export interface SheetContent {
 export function writeSheet(content: SheetContent): string {
   const { motif } = content.study;
   const title = motif.credit.title ?? motif.name;
+  const drawn = content.nestings.find(({ layout }) => layout === content.recommended)!;
   return `${html`<!doctype html>
 <html lang="en">
 <head>
@@ -41,7 +42,7 @@ export function writeSheet(content: SheetContent): string {
 <title>${title}</title>
 <style>${trusted(sheetStyle)}</style>
 </head>
-<body>
+<body${isLong(content) && trusted(' class="long"')}>
 ${heading(content, title)}
 <main>
 <figure>${trusted(content.motifPicture)}
@@ -52,9 +53,9 @@ ${mendedList(content.mended)}
 ${numbers(content)}
 <section class="together">
 <h2>Rows</h2>
-<p>${content.advice}</p>
+<p>${unbroken(content.advice)}</p>
 <figure>${trusted(content.rowsPicture)}
-<figcaption>Three rows of three repeats at the even spacing. ${circleLegend}</figcaption></figure>
+<figcaption>Three rows of three repeats at the even spacing. ${circleLegend(drawn.even)}</figcaption></figure>
 </section>
 ${layoutTable(content)}
 ${care}
@@ -62,6 +63,14 @@ ${care}
 ${credits(content)}
 </body>
 </html>`}\n`;
+}
+
+/** More text than this, in signs, and the sheet is printed smaller, so that two pages hold it. */
+const longText = 900;
+
+function isLong({ findings, mended }: SheetContent): boolean {
+  const sentences = [...findings.map(({ message }) => message), ...mended];
+  return sentences.reduce((sum, { length }) => sum + length, 0) > longText;
 }
 
 /** Only what the picture shows: of a motif in pieces there is no one start and end to mark. */
@@ -102,13 +111,13 @@ function findingList({ findings }: SheetContent): Html | null {
   return html`<h2>Findings</h2>
 <ul>${flagged(findings).map(({ finding: { severity, message }, flags }) => {
     const numbers = flags.map(({ number }) => `[${number}] `).join('');
-    return html`<li>${numbers && html`<b>${numbers}</b>`}<b>${severityWords[severity]}:</b> ${unbroken(message)}</li>`;
+    return html`<li class="${severity}">${numbers && html`<b>${numbers}</b>`}<b>${severityWords[severity]}:</b> ${unbroken(message)}</li>`;
   })}</ul>`;
 }
 
 function mendedList(mended: readonly string[]): Html | null {
   if (mended.length === 0) return null;
-  return html`<h2>Mended</h2><ul>${mended.map((sentence) => html`<li>${sentence}</li>`)}</ul>`;
+  return html`<h2>Mended</h2><ul>${mended.map((sentence) => html`<li>${unbroken(sentence)}</li>`)}</ul>`;
 }
 
 function numbers({ study }: SheetContent): Html {
@@ -117,7 +126,7 @@ function numbers({ study }: SheetContent): Html {
   const rows: readonly (readonly [string, string])[] = [
     [
       'Size',
-      `${unbroken(say.size(study.widthMm, study.heightMm))}${study.motif.assumedSize ? ', assumed: the file states none' : ''}`,
+      `${say.size(study.widthMm, study.heightMm)}${study.motif.assumedSize ? ', assumed: the file states none' : ''}`,
     ],
     ['Repeat', `${say.length(repeat.dx)}${repeat.assumed ? ', assumed from the width' : ''}`],
     [
@@ -131,13 +140,13 @@ function numbers({ study }: SheetContent): Html {
     ],
   ];
   return html`<div class="scroll"><table><tbody>${rows.map(
-    ([name, value]) => html`<tr><th scope="row">${name}</th><td>${value}</td></tr>`,
+    ([name, value]) => html`<tr><th scope="row">${name}</th><td>${unbroken(value)}</td></tr>`,
   )}</tbody></table></div>`;
 }
 
 function layoutTable({ nestings, recommended, study }: SheetContent): Html {
   const say = sayIn(study.setup.unit);
-  return html`<div class="scroll"><table>
+  return html`<div class="scroll"><table class="layouts">
 <thead><tr><th scope="col">Layout</th><th scope="col">Closest spacing</th><th scope="col">Even spacing</th><th scope="col">Open circle within a row</th><th scope="col">Open circle between rows</th></tr></thead>
 <tbody>${nestings.map(
     ({
@@ -148,7 +157,7 @@ function layoutTable({ nestings, recommended, study }: SheetContent): Html {
     }) => html`<tr${layout === recommended && trusted(' class="chosen"')}>
 <th scope="row">${layout}${layout === recommended && html`<small>recommended</small>`}</th><td>${unbroken(say.spacing(closestSpacingMm, closestSpacingMm))}</td><td>${unbroken(say.spacing(evenSpacingMm, closestSpacingMm))}</td><td>${even.inner ? unbroken(say.length(even.inner.diameterMm)) : 'none'}</td><td>${even.seam ? unbroken(say.length(even.seam.diameterMm)) : 'none'}</td></tr>`,
   )}</tbody></table></div>
-<p>Spacing is measured from a point of one row to the same point of the next, for a clearance of ${say.length(study.setup.clearanceMm)} between the lines of neighbouring rows.</p>`;
+<p>Spacing is measured from a point of one row to the same point of the next, for a clearance of ${unbroken(say.length(study.setup.clearanceMm))} between the lines of neighbouring rows.</p>`;
 }
 
 const care = html`<section class="care">
