@@ -231,7 +231,7 @@ describe('sources and the owner’s own', () => {
     await mkdir(inTheWay);
     const stopped = await run('build', 'blocked', '--out', 'stopped');
     expect(stopped.code).toBe(2);
-    expect(stopped.stderr).toContain(`${motif!.files[1].path}: cannot be written, this is a folder.`);
+    expect(stopped.stderr).toContain(`${motif!.files[1].path}: this is a folder`);
     await rm(inTheWay, { recursive: true });
     await run('build', 'blocked', '--out', 'stopped');
     expect(await contents('stopped')).toEqual(await contents('whole'));
