@@ -41,7 +41,8 @@ export async function rows(typed: Typed): Promise<ExitCode> {
   else {
     const page = pageOn(process.stdout);
     print(rowsReport(file, study, nestings, recommended, judged, page));
-    if (picture !== undefined) print(`\n${page.wrap(`${picture}: ${circleLegend}`)}`);
+    if (picture !== undefined)
+      print(`\n${page.wrap(`${page.plain(picture)}: ${circleLegend(recommended.even)}`)}`);
   }
   return judged.every(({ clear }) => clear) ? 0 : 1;
 }

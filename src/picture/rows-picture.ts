@@ -1,13 +1,15 @@
 /** Three rows of three repeats, with the largest open circles drawn in: one inside the motif, one in the seam. */
 import { emptyBox, extendByBox } from '../../shared/box.js';
 import type { Layout } from '../../shared/motif.js';
+import type { Point } from '../../shared/point.js';
 import { boundsOf, type Polyline } from '../../shared/polyline.js';
 import type { OpenCircle, RowsAtSpacing } from '../../shared/rows.js';
 import type { Study } from '../../shared/study.js';
 import { placementOf, type Row, rowOfMotif } from '../rows/index.js';
-import { okabeIto } from './ink.js';
+import { ink, okabeIto } from './ink.js';
 import { lineMark, tenth } from './line-mark.js';
 import { layOn, picture, type SheetOfPaper } from './sheet-of-paper.js';
+import { wordMark, wordWidth } from './words.js';
 
 export interface RowsPictureOptions {
   readonly widthPx: number;
@@ -31,11 +33,17 @@ export function rowsPicture(
   const circles = [
     { open: rows.seam, style: seamStyle },
     { open: rows.inner, style: innerStyle },
-  ].flatMap(({ open, style }) => (open ? [{ open: shown(open, row, layout, rows.spacingMm), style }] : []));
-  return picture(sheet, [
-    ...circles.map(({ open, style }) => disc(open, sheet, style)),
+  ].flatMap(({ open, style }) => {
+    if (!open) return [];
+    const { centre, diameterMm } = shown(open, row, layout, rows.spacingMm);
+    return [{ centre: sheet.at(centre), radius: (diameterMm / 2) * sheet.pxPerMm, style }];
+  });
+  const styles = circles.map(({ style }) => style);
+  return picture({ ...sheet, heightPx: sheet.heightPx + legendHeight(styles, sheet) }, [
+    ...circles.map(disc),
     ...lines.map((each) => lineMark(each, sheet, { width: 1.1 })),
-    ...circles.map(({ open, style }) => ring(open, sheet, style)),
+    ...circles.map((circle) => ring(circle, sheet.pen)),
+    ...legend(styles, sheet),
   ]);
 }
 
@@ -72,6 +80,10 @@ function shown({ centre, diameterMm }: OpenCircle, row: Row, layout: Layout, spa
 }
 
 interface CircleStyle {
+  /** Where such a circle lies: beside its like under the picture, in letters of `words.ts`. */
+  readonly words: string;
+  /** The same, for a caption. */
+  readonly sentence: string;
   readonly colour: string;
   /** Dash and gap, in pens. */
   readonly dash: readonly [number, number];
@@ -79,30 +91,41 @@ interface CircleStyle {
   readonly slanting: boolean;
 }
 
-/** What the circles are, for beside the picture. */
-export const circleLegend =
-  'Dashed, with an upright cross: the largest open circle between two rows. Dotted, with a slanting cross: the largest within a row.';
-
 /** Told apart by dash and by the cross in the middle as well as by colour. */
-const seamStyle: CircleStyle = { colour: okabeIto.vermilion, dash: [5, 3.5], slanting: false };
-const innerStyle: CircleStyle = { colour: okabeIto.blue, dash: [0.1, 3], slanting: true };
+const seamStyle: CircleStyle = {
+  words: 'between rows',
+  sentence: 'Dashed, with an upright cross: the largest open circle between two rows.',
+  colour: okabeIto.vermilion,
+  dash: [5, 3.5],
+  slanting: false,
+};
+const innerStyle: CircleStyle = {
+  words: 'within a row',
+  sentence: 'Dotted, with a slanting cross: the largest open circle within a row.',
+  colour: okabeIto.blue,
+  dash: [0.1, 3],
+  slanting: true,
+};
+
+/** What the circles are that the picture of these rows shows, for beside it. */
+export function circleLegend({ seam, inner }: Pick<RowsAtSpacing, 'seam' | 'inner'>): string {
+  return [seam && seamStyle.sentence, inner && innerStyle.sentence].filter(Boolean).join(' ');
+}
+
+/** In pixels. */
+interface Circle {
+  readonly centre: Point;
+  readonly radius: number;
+  readonly style: CircleStyle;
+}
 
 /** The open space, under the lines that hold it. */
-function disc({ centre, diameterMm }: OpenCircle, sheet: SheetOfPaper, { colour }: CircleStyle): string {
-  const { x, y } = sheet.at(centre);
-  const radius = (diameterMm / 2) * sheet.pxPerMm;
+function disc({ centre: { x, y }, radius, style: { colour } }: Circle): string {
   return `<circle cx="${tenth(x)}" cy="${tenth(y)}" r="${tenth(radius)}" fill="${colour}" fill-opacity="0.16"/>`;
 }
 
 /** Its edge, thin enough to leave the lines to be seen, and its centre. */
-function ring(
-  { centre, diameterMm }: OpenCircle,
-  sheet: SheetOfPaper,
-  { colour, dash, slanting }: CircleStyle,
-): string {
-  const { x, y } = sheet.at(centre);
-  const { pen, pxPerMm } = sheet;
-  const radius = (diameterMm / 2) * pxPerMm;
+function ring({ centre: { x, y }, radius, style: { colour, dash, slanting } }: Circle, pen: number): string {
   const dashes = dash.map((part) => tenth(part * pen)).join(' ');
   const arm = Math.min(4 * pen, radius / 2);
   const arms = slanting
@@ -112,4 +135,31 @@ function ring(
     `<g fill="none" stroke="${colour}" stroke-width="${tenth(1.4 * pen)}" stroke-linecap="round">` +
     `<circle cx="${tenth(x)}" cy="${tenth(y)}" r="${tenth(radius)}" stroke-dasharray="${dashes}"/><path d="${arms}"/></g>`
   );
+}
+
+const heading = 'largest open circle';
+
+function legendHeight(styles: readonly CircleStyle[], { pen }: SheetOfPaper): number {
+  return styles.length > 0 ? Math.ceil(20 * pen) : 0;
+}
+
+/** In a strip of its own below the drawing, so that it hides no line: a like of each circle, and where such lie. */
+function legend(styles: readonly CircleStyle[], { widthPx, heightPx, pen }: SheetOfPaper): string[] {
+  if (styles.length === 0) return [];
+  const [letters, radius, gap] = [8 * pen, 7 * pen, 6 * pen];
+  const y = heightPx + 6 * pen;
+  const entryWidth = ({ words }: CircleStyle) => 3 * gap + 2 * radius + wordWidth(words, letters);
+  const width = styles.reduce((sum, style) => sum + entryWidth(style), wordWidth(heading, letters));
+  let x = (widthPx - width) / 2;
+  const marks = [wordMark(heading, x, y, letters, ink)];
+  x += wordWidth(heading, letters);
+  for (const style of styles) {
+    const left = x + 2 * gap;
+    marks.push(
+      ring({ centre: { x: left + radius, y }, radius, style }, pen),
+      wordMark(style.words, left + 2 * radius + gap, y, letters, ink),
+    );
+    x += entryWidth(style);
+  }
+  return marks;
 }

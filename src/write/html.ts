@@ -40,5 +40,5 @@ function partText(part: Part): string {
 
 /** A length or size whose number, sign and unit stay on one line: `5 1/4 in (133.4 mm)` breaks before the bracket only. */
 export function unbroken(text: string): string {
-  return text.replace(/(?<=\d|x) (?=\d|in\b|mm\b|x )/g, '\u00a0');
+  return text.replace(/(?<=\d|x) (?=\d|(?:in|mm|m|yd)\b|%|x )/g, '\u00a0');
 }

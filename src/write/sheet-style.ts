@@ -23,6 +23,7 @@ tbody th small { display: block; font-weight: 400; padding-right: 2mm; }
 tr.chosen { background: #f1f1f1; }
 ul { padding-left: 5mm; margin: 0; }
 ul > li { margin-bottom: 2mm; break-inside: avoid; }
+li.info { font-size: 9.5pt; color: #444; }
 .care { border: 1pt solid #1a1a1a; padding: 3mm 4mm; margin-top: 6mm; break-inside: avoid; }
 .care h2 { margin-top: 0; }
 .care ul { margin: 0; padding-left: 5mm; }
@@ -33,10 +34,19 @@ footer p { margin: 0; }
   h1 { font-size: 18pt; }
   h2 { font-size: 12pt; margin: 4mm 0 1.5mm; }
   ul > li { margin-bottom: 1mm; }
+  li.info { font-size: 9pt; }
   figure svg { max-height: 75mm; }
   .care { margin-top: 4mm; padding: 2mm 3mm; }
-  .long { font-size: 9.5pt; line-height: 1.25; }
-  .long figure svg { max-height: 55mm; }
-  .long h2 { margin-top: 3mm; }
+  .layouts td { font-size: 9pt; white-space: nowrap; }
+  .long, .long figcaption, .long th, .long td, .long li.info, .long footer { font-size: 8pt; line-height: 1.25; }
+  .long h1 { font-size: 15pt; }
+  .long h2 { font-size: 10.5pt; margin: 2.5mm 0 1mm; }
+  .long p, .long figure { margin-bottom: 1.5mm; }
+  .long header { margin-bottom: 2mm; padding-bottom: 1mm; }
+  .long li { margin-bottom: .4mm; }
+  .long th, .long td { padding: .4mm 2mm .4mm 0; }
+  .long figure svg { max-height: 52mm; }
+  .long .care { margin-top: 2.5mm; padding: 1.5mm 2mm; }
+  .long .care h2 { margin: 0 0 1mm; }
 }
 `;

@@ -29,12 +29,10 @@ export interface SheetContent {
   readonly mended: readonly string[];
 }
 
-/** With more findings than this the pictures are smaller on paper, so that two pages still do. */
-const manyFindings = 6;
-
 export function writeSheet(content: SheetContent): string {
   const { motif } = content.study;
   const title = motif.credit.title ?? motif.name;
+  const drawn = content.nestings.find(({ layout }) => layout === content.recommended)!;
   return `${html`<!doctype html>
 <html lang="en">
 <head>
@@ -44,7 +42,7 @@ export function writeSheet(content: SheetContent): string {
 <title>${title}</title>
 <style>${trusted(sheetStyle)}</style>
 </head>
-<body${content.findings.length > manyFindings && trusted(' class="long"')}>
+<body${isLong(content) && trusted(' class="long"')}>
 ${heading(content, title)}
 <main>
 <figure>${trusted(content.motifPicture)}
@@ -57,7 +55,7 @@ ${numbers(content)}
 <h2>Rows</h2>
 <p>${unbroken(content.advice)}</p>
 <figure>${trusted(content.rowsPicture)}
-<figcaption>Three rows of three repeats at the even spacing. ${circleLegend}</figcaption></figure>
+<figcaption>Three rows of three repeats at the even spacing. ${circleLegend(drawn.even)}</figcaption></figure>
 </section>
 ${layoutTable(content)}
 ${care}
@@ -65,6 +63,14 @@ ${care}
 ${credits(content)}
 </body>
 </html>`}\n`;
+}
+
+/** More text than this, in signs, and the sheet is printed smaller, so that two pages hold it. */
+const longText = 900;
+
+function isLong({ findings, mended }: SheetContent): boolean {
+  const sentences = [...findings.map(({ message }) => message), ...mended];
+  return sentences.reduce((sum, { length }) => sum + length, 0) > longText;
 }
 
 /** Only what the picture shows: of a motif in pieces there is no one start and end to mark. */
@@ -105,13 +111,13 @@ function findingList({ findings }: SheetContent): Html | null {
   return html`<h2>Findings</h2>
 <ul>${flagged(findings).map(({ finding: { severity, message }, flags }) => {
     const numbers = flags.map(({ number }) => `[${number}] `).join('');
-    return html`<li>${numbers && html`<b>${numbers}</b>`}<b>${severityWords[severity]}:</b> ${unbroken(message)}</li>`;
+    return html`<li class="${severity}">${numbers && html`<b>${numbers}</b>`}<b>${severityWords[severity]}:</b> ${unbroken(message)}</li>`;
   })}</ul>`;
 }
 
 function mendedList(mended: readonly string[]): Html | null {
   if (mended.length === 0) return null;
-  return html`<h2>Mended</h2><ul>${mended.map((sentence) => html`<li>${sentence}</li>`)}</ul>`;
+  return html`<h2>Mended</h2><ul>${mended.map((sentence) => html`<li>${unbroken(sentence)}</li>`)}</ul>`;
 }
 
 function numbers({ study }: SheetContent): Html {
@@ -120,7 +126,7 @@ function numbers({ study }: SheetContent): Html {
   const rows: readonly (readonly [string, string])[] = [
     [
       'Size',
-      `${unbroken(say.size(study.widthMm, study.heightMm))}${study.motif.assumedSize ? ', assumed: the file states none' : ''}`,
+      `${say.size(study.widthMm, study.heightMm)}${study.motif.assumedSize ? ', assumed: the file states none' : ''}`,
     ],
     ['Repeat', `${say.length(repeat.dx)}${repeat.assumed ? ', assumed from the width' : ''}`],
     [
@@ -134,13 +140,13 @@ function numbers({ study }: SheetContent): Html {
     ],
   ];
   return html`<div class="scroll"><table><tbody>${rows.map(
-    ([name, value]) => html`<tr><th scope="row">${name}</th><td>${value}</td></tr>`,
+    ([name, value]) => html`<tr><th scope="row">${name}</th><td>${unbroken(value)}</td></tr>`,
   )}</tbody></table></div>`;
 }
 
 function layoutTable({ nestings, recommended, study }: SheetContent): Html {
   const say = sayIn(study.setup.unit);
-  return html`<div class="scroll"><table>
+  return html`<div class="scroll"><table class="layouts">
 <thead><tr><th scope="col">Layout</th><th scope="col">Closest spacing</th><th scope="col">Even spacing</th><th scope="col">Open circle within a row</th><th scope="col">Open circle between rows</th></tr></thead>
 <tbody>${nestings.map(
     ({

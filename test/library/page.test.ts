@@ -26,6 +26,17 @@ const tangle = `<svg xmlns="http://www.w3.org/2000/svg" width="8in" height="8in"
 <path fill="none" stroke="black" d="M0 200 L100 0 L110 780 L120 20 L125 700 L400 200 L402 200 L401 203 L0 201 L400 200
 M420 205 L500 700 L498 702 L600 20 L600 400 L600 20 L780 300 L700 390 M705 400 C700 430 720 430 700 400 L720 600"/></svg>`;
 
+// About all that can be wrong at once: two broken pieces beside frame, marks, dots, text and hidden lines.
+const heap = `<svg width="800" height="700" viewBox="0 0 800 700"><title>Heap</title>
+<text x="20" y="20">Heap</text><circle cx="500" cy="500" r="30" fill="red"/>
+<clipPath id="c"><rect width="300" height="300"/></clipPath><g fill="none" stroke="black"><path d="M0 0H800V700H0Z"/>
+<path d="M10 10h8M14 6v8M790 690h8M794 686v8M300 300h.1M310 300h.1"/><path style="display:none" d="M50 50L300 60"/>
+<path clip-path="url(#c)" d="M20 200L100 40L110 660L120 40L125 660L400 200L402 200L401 203L20 201L400 200M420 205L500 660
+L498 662L600 40L600 400L600 40L780 300L700 390M705 400C700 430 720 430 700 400L720 600L720.01 600.01L720 600.03"/>
+<path d="M400 300L400 301L402 303L400 305L402 307L400 309L402 311L400 313M450 300c2 0 2 4 0 4c-2 0-2 4 0 4c2 0 2 4 0 4"/>
+<path d="M300 400H420M300 402H420M300 404H420M300 500h100h-100h100h-100M350 450v100M350.5 450v100M300 480l100 60M100 400h80"/>
+<path d="M100 400h80"/><path d="M100 500L200 500L20"/></g></svg>`;
+
 let folder: string;
 let library: string;
 let motifs: readonly MotifEntry[];
@@ -46,6 +57,10 @@ beforeAll(async () => {
   const built = promisify(execFile)(process.execPath, [join(root, 'dist/main.js'), ...args], { cwd: folder });
   // A file that cannot be read is told by the exit code too, and keeps the others from nothing.
   await expect(built).rejects.toMatchObject({ code: 2 });
+  await writeFile(join(folder, 'heap.svg'), heap);
+  const sheet = ['sheet', 'heap.svg', '--throat', '2in', '--batting', '1in', '--out', 'library/heap.html'];
+  const told = promisify(execFile)(process.execPath, [join(root, 'dist/main.js'), ...sheet], { cwd: folder });
+  await expect(told).rejects.toMatchObject({ code: 1 });
   library = pathToFileURL(join(folder, 'library/')).href;
   const index = JSON.parse(await readFile(join(folder, 'library/index.json'), 'utf8')) as LibraryIndex;
   motifs = index.entries.flatMap(({ motif }) => motif ?? []);
@@ -286,26 +301,7 @@ describe('sheets', () => {
   });
 
   it('print on at most two pages of letter or A4, also where nearly every rule has found something', async () => {
-    const crowded = tangle.replace(
-      '</svg>',
-      '<text x="9" y="9">Hm</text><path stroke="none" d="M0 0L50 50"/><path stroke="#000" d="M10 700L300 720L330"/></svg>',
-    );
-    await writeFile(join(folder, 'crowded.svg'), crowded);
-    const words = [
-      'sheet',
-      'crowded.svg',
-      '--out',
-      'library/crowded.html',
-      '--throat',
-      '2in',
-      '--batting',
-      '1in',
-    ];
-    const written = promisify(execFile)(process.execPath, [join(root, 'dist/main.js'), ...words], {
-      cwd: folder,
-    });
-    await expect(written).rejects.toMatchObject({ code: 1 });
-    for (const path of ['motifs/mussel-bed', 'motifs/tangle', 'crowded']) {
+    for (const path of ['motifs/mussel-bed', 'motifs/tangle', 'motifs/swell', 'heap']) {
       await open(`${path}.html`);
       for (const format of ['Letter', 'A4']) {
         const pdf = (await page.pdf({ format })).toString('latin1');
@@ -313,6 +309,30 @@ describe('sheets', () => {
         expect(pages, `${path} on ${format}`).toBeLessThanOrEqual(2);
       }
     }
+  });
+
+  it('tell everything that is wrong once, notes in smaller type, lengths unbroken', async () => {
+    await open('heap.html');
+    const findings = page.locator('main > ul').first().locator('li');
+    expect(await findings.count()).toBeGreaterThan(15);
+    const size = (which: string) =>
+      page
+        .locator(`li.${which}`)
+        .first()
+        .evaluate((item) => Number.parseFloat(getComputedStyle(item).fontSize));
+    expect(await size('info')).toBeLessThan(await size('error'));
+    expect(await page.locator('main').textContent()).not.toMatch(/\d (?:in|mm|yd|m)\b/);
+  });
+
+  it('name on the caption only what the picture shows', async () => {
+    const captions = page.locator('figcaption');
+    await open('motifs/kelp.html');
+    expect(await captions.first().textContent()).toMatch(/triangle marks the start/);
+    expect(await captions.last().textContent()).toMatch(/within a row/);
+    await open('motifs/swell.html');
+    expect(await captions.last().textContent()).toMatch(/between two rows\.$/);
+    await open('heap.html');
+    expect(await captions.first().textContent()).toBe('The numbered flags belong to the findings below.');
   });
 
   it('tell the verdict, the rows of every layout, the credits and the cautions', async () => {
@@ -324,6 +344,8 @@ describe('sheets', () => {
       expect.stringMatching(/^mirrored/),
       expect.stringMatching(/^turned/),
     ]);
+    // The sum of the textbook, 10 % added: the yard is 0.9144 m.
+    expect(await page.locator('main').textContent()).toMatch(/needle 3\.6.yd \(3\.25.m\)/);
     expect(await page.locator('footer').textContent()).toContain('Pearl Driftwood');
     expect(await page.locator('.care').textContent()).toMatch(/scrap first.*moves by itself.*manual/s);
     await open('motifs/tangle.html');

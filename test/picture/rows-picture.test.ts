@@ -5,7 +5,7 @@ import { describe, expect, test } from 'vitest';
 import { layouts, motifOf } from '../../shared/motif.js';
 import { defaultSetup } from '../../shared/setup.js';
 import { studyOf } from '../../src/measure/index.js';
-import { rowsPicture } from '../../src/picture/index.js';
+import { circleLegend, rowsPicture } from '../../src/picture/index.js';
 
 /** A level line that runs once around a ring: its inside is the inner circle, midway between rings is the seam one. */
 const ring = 20;
@@ -50,7 +50,10 @@ describe.each(layouts)('%s', (layout) => {
     const rings = [
       ...svg.matchAll(/<circle cx="([\d.]+)" cy="([\d.]+)" r="([\d.]+)" stroke-dasharray="([\d. ]+)"/g),
     ].map(([, cx, cy, r, dash]) => ({ cx: Number(cx), cy: Number(cy), r: Number(r), dash }));
-    expect(rings).toHaveLength(2);
+    // Two in the rows, and their likes in the legend, no larger than letters.
+    expect(rings).toHaveLength(4);
+    const likes = rings.splice(2);
+    expect(likes.map(({ dash }) => dash)).toEqual(rings.map(({ dash }) => dash));
     const [{ minX, maxX }] = lines.map((d) => new SVGPathData(d).toAbs().getBounds());
     const pxPerMm = (maxX - minX) / 600;
     expect(rings[0].r).toBeCloseTo((even.seam!.diameterMm / 2) * pxPerMm, 0);
@@ -70,4 +73,32 @@ describe.each(layouts)('%s', (layout) => {
         }
     }
   });
+
+  test('says below the rows what the circles are, and hides no line with it', () => {
+    const legend = svg.slice(svg.lastIndexOf(lines[2]) + lines[2].length).split('</g>');
+    const words = legend.filter((mark) => mark.includes('scale('));
+    // "largest open circle", "between rows" and "within a row": a letter each, spaces left out.
+    expect(words.map((mark) => mark.match(/<path/g)!.length)).toEqual([17, 11, 10]);
+    const lowest = Math.max(...lines.map((d) => new SVGPathData(d).toAbs().getBounds().maxY));
+    for (const mark of words) {
+      const [, x, y] = /translate\(([\d.]+) ([\d.]+)\) scale/.exec(mark)!;
+      expect(Number(x)).toBeGreaterThan(0);
+      expect(Number(y)).toBeGreaterThan(lowest);
+    }
+    const { width, height, pixels } = new Resvg(svg).render();
+    const isWhite = (x: number, y: number) => pixels[4 * (y * width + x)] === 255;
+    for (let y = 0; y < height; y++) expect(isWhite(2, y) && isWhite(width - 3, y), `row ${y}`).toBe(true);
+    for (let x = 0; x < width; x++) expect(isWhite(x, height - 2), `column ${x}`).toBe(true);
+  });
+});
+
+test('a wave, which closes no pocket, gets no word of a circle that it has not', () => {
+  const wave = studyOf(
+    motifOf([Float64Array.from({ length: 402 }, (_, i) => (i % 2 ? 10 * Math.sin(i / 32) : i / 4))]),
+    defaultSetup,
+  );
+  const { even } = wave.nesting('straight');
+  expect(even.inner).toBeNull();
+  expect(rowsPicture(wave, 'straight', even, { widthPx: 500 }).match(/stroke-dasharray/g)).toHaveLength(2);
+  expect(circleLegend(even)).toBe('Dashed, with an upright cross: the largest open circle between two rows.');
 });
