@@ -106,10 +106,26 @@ export async function writeWhole(
     await writeFile(temporary, data, { flag: 'wx' });
     await put(temporary, path, options.force ?? false);
   } catch (error) {
-    throw error instanceof Refusal ? error : new Refusal(`${path}: cannot be written, ${reason(error)}.`);
+    if (error instanceof Refusal) throw error;
+    const inTheWay = await fileInTheWay(dirname(path));
+    if (inTheWay !== null) throw noFolder(inTheWay);
+    throw new Refusal(`${path}: cannot be written, ${reason(error)}.`);
   } finally {
     await rm(temporary, { force: true }).catch(() => {});
   }
+}
+
+/** The file, if any, that stands where `folder` or one above it would be. */
+export async function fileInTheWay(folder: string): Promise<string | null> {
+  for (let here = folder; ; here = dirname(here)) {
+    const found = await stat(here).catch(() => null);
+    if (found !== null) return found.isDirectory() ? null : here;
+    if (dirname(here) === here) return null;
+  }
+}
+
+export function noFolder(file: string): Refusal {
+  return new Refusal(`${file}: this is a file; name a folder.`);
 }
 
 /** Renaming replaces what is there; linking does not, so that two runs at once cannot overwrite each other. */
@@ -160,7 +176,6 @@ function reason(error: unknown): string {
     ENOSPC: 'the disk is full',
     EISDIR: 'this is a folder',
     ENOTDIR: 'there is a file where a folder should be',
-    EEXIST: 'there is a file where a folder should be',
     ENAMETOOLONG: 'the name is too long',
     ELOOP: 'the links lead in a circle',
     EMFILE: 'too many files are open',

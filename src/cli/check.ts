@@ -28,8 +28,8 @@ export async function check(typed: Typed): Promise<ExitCode> {
     if (!typed.json) print(files.length > 1 ? `${text}\n` : text);
   };
 
-  /** The last file that got its report: what fails after that is its picture. */
-  let reported = '';
+  /** As the line at the end counts them: a motif that was read has its verdict, also where its picture failed. */
+  const judged: FileReport[] = [];
   const reports = await eachFile<FileReport>(
     files,
     async (file, index) => {
@@ -38,7 +38,7 @@ export async function check(typed: Typed): Promise<ExitCode> {
       const findings = lint(study, rules);
       const report = reportOf(file, study, findings);
       if (!typed.json) tell(checkReport(file, study, findings, page));
-      reported = file;
+      judged.push(report);
       if (typed.picture !== undefined) {
         const path = join(typed.picture as string, `${names[index]}.png`);
         await drawFlagged(motif, findings, path, { force: typed.force as boolean, inputs: files });
@@ -46,14 +46,16 @@ export async function check(typed: Typed): Promise<ExitCode> {
       return report;
     },
     (file, error) => {
-      if (files.length > 1 && reported !== file) tell(unreadableLine(file, page));
-      return unreadable(file, error);
+      const report = unreadable(file, error);
+      if (judged.at(-1)?.file === file) return report;
+      judged.push(report);
+      if (files.length > 1) tell(unreadableLine(file, page));
+      return report;
     },
   );
 
-  const summary = summaryOf(reports);
-  if (typed.json) printJson({ linewright: version, setup, files: reports, summary });
-  else if (files.length > 1) print(page.wrap(summaryLine(summary, sayIn(setup.unit))));
+  if (typed.json) printJson({ linewright: version, setup, files: reports, summary: summaryOf(reports) });
+  else if (files.length > 1) print(page.wrap(summaryLine(summaryOf(judged), sayIn(setup.unit))));
   return worst(reports.map(({ status }) => exitCodes[status]));
 }
 

@@ -21,11 +21,15 @@ async function main(typed: readonly string[]): Promise<void> {
   const [first = '--help'] = typed;
   if (first === '--version') return void process.stdout.write(`${version}\n`);
   const group = groupNames(commands).includes(first) ? first : '';
-  const asksForHelp = typed.includes('--help') || typed.length === 0;
-  if (!asksForHelp || !(group !== '' || first === '--help')) throw noCommand(typed, commands);
+  const asksForHelp = typed.length === 0 || typed.some(isHelp);
+  if (!asksForHelp || !(group !== '' || isHelp(first))) throw noCommand(typed, commands);
   overview(group).showHelp('log');
   // Help that was not asked for is no result.
   if (typed.length === 0) process.exitCode = 2;
+}
+
+function isHelp(word: string): boolean {
+  return word === '--help' || word === '-h';
 }
 
 /** Parses the words after the command's name, and does it. */

@@ -73,12 +73,16 @@ export async function mend(typed: Typed): Promise<ExitCode> {
       const where = { folder: typed.out as string, name: names[index], pixels: exportPx };
       const safely = { force: typed.force as boolean, inputs: files };
       const written = await writeAll(motif, to, { ...where, ...safely });
-      if (typed.picture !== undefined) {
-        const path = join(typed.picture as string, `${names[index]}-mended.png`);
-        await drawBoth(original, motif, accounts, path, safely);
-        written.push(path);
+      try {
+        if (typed.picture !== undefined) {
+          const path = join(typed.picture as string, `${names[index]}-mended.png`);
+          await drawBoth(original, motif, accounts, path, safely);
+          written.push(path);
+        }
+      } finally {
+        // The mended motif is there, also where its picture could not be written.
+        if (!typed.json) tell(mendReport({ file, study, before, findings, accounts, written }, page));
       }
-      if (!typed.json) tell(mendReport({ file, study, before, findings, accounts, written }, page));
       return { ...report, mended: accounts.map(forJson), before: before.map(findingReport), written };
     },
     unreadable,

@@ -65,9 +65,9 @@ export function usageSentence(
   return `${message.trim().split('\n')[0]}.`;
 }
 
-/** For `-height`, which would be read as a row of one-letter options, `h` among them; null where there is none. */
+/** For `-height`, which would be read as a row of one-letter options, `h` among them; null where all is well. */
 export function singleDash(words: readonly string[], { options }: Command): Refusal | null {
-  const typed = words.find((word) => /^-[a-z]{2}/i.test(word));
+  const typed = words.find((word) => /^-[a-z]/i.test(word) && word !== '-h');
   if (typed === undefined) return null;
   const name = optionName(`-${typed}`);
   return new Refusal(

@@ -15,7 +15,7 @@ import { outputBase } from '../../shared/output-name.js';
 import { Refusal } from '../../shared/refusal.js';
 import type { Setup } from '../../shared/setup.js';
 import { version } from '../../shared/version.js';
-import { readRegularFile, writeWhole } from '../files.js';
+import { fileInTheWay, noFolder, readRegularFile, writeWhole } from '../files.js';
 import {
   addToJournal,
   type Entry,
@@ -107,8 +107,10 @@ const ownNames = new Set<string>([
 const unfinished = /^\.[0-9a-f]{16}\.part$/;
 
 async function requireLibraryOrEmpty(folder: string): Promise<void> {
-  const found = await readdir(folder).catch((error: NodeJS.ErrnoException): string[] => {
+  const found = await readdir(folder).catch(async (error: NodeJS.ErrnoException): Promise<string[]> => {
     if (error.code === 'ENOENT') return [];
+    const inTheWay = await fileInTheWay(folder);
+    if (inTheWay !== null) throw noFolder(inTheWay);
     throw new Refusal(`${folder}: this cannot be used as a folder for the library.`);
   });
   const strange = found.filter(

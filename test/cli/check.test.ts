@@ -205,6 +205,22 @@ describe('--picture', () => {
     expect(code).toBe(2);
     expect(stdout).toMatch(/^net\.svg: clean\n {2}Size: /);
     expect(stderr).toBe('net.png: exists already; --force overwrites it.\n');
+    // Nor among others, where the line at the end counts it with its verdict.
+    writeFileSync(join(cwd, 'wave.svg'), waveSvg);
+    const both = linewright(['check', 'net.svg', 'wave.svg', '--picture', '.'], { cwd });
+    expect(both.code).toBe(2);
+    expect(both.stdout).not.toMatch(/: could not be read/);
+    expect(both.stdout).toMatch(/^2 files: 2 clean, .* 0 that could not be read$/m);
+    expect(both.stderr).toBe('net.png: exists already; --force overwrites it.\n');
+  });
+
+  it('says of a file named as its folder what it is, and reports all the same', () => {
+    const cwd = emptyFolder();
+    copyFileSync(clean, join(cwd, 'net.svg'));
+    const { code, stdout, stderr } = linewright(['check', 'net.svg', '--picture', 'net.svg'], { cwd });
+    expect(code).toBe(2);
+    expect(stdout).toMatch(/^net\.svg: clean\n {2}Size: /);
+    expect(stderr).toBe('net.svg: this is a file; name a folder.\n');
   });
 
   it('takes files by any name, also after --', () => {

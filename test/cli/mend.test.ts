@@ -64,6 +64,17 @@ describe('a wave in two pieces', { timeout: 30_000 }, () => {
     expect(right).toBeGreaterThan(0);
   });
 
+  it('still tells what was done and written where only the picture cannot be', () => {
+    const told = linewright(['mend', 'wave.svg', '--out', 'undrawn', '--picture', 'pictures'], { cwd });
+    expect(told.code).toBe(2);
+    expect(told.stderr).toBe('pictures/wave-mended.png: exists already; --force overwrites it.\n');
+    expect(told.stdout).toMatch(/^wave\.svg: errors before/);
+    expect(told.stdout).toMatch(
+      /Written: undrawn\/wave\.motif\.json, undrawn\/wave\.svg, undrawn\/wave\.png\n$/,
+    );
+    expect(existsSync(join(cwd, 'undrawn/wave.svg'))).toBe(true);
+  });
+
   it('needs --force to write again, and then writes the same bytes', () => {
     const before = readFileSync(join(cwd, 'out/wave.motif.json'), 'utf8');
     const refused = linewright(['mend', 'wave.svg', '--out', 'out'], { cwd });

@@ -41,10 +41,11 @@ describe('wrong usage', () => {
     ['check wave.svg --layout brick', /check has no option --layout\. rows has\.$/m],
     ['check --bogus wave.svg --json', /check has no option --bogus\.$/m],
     ['convert wave.svg --out o --to pdf', /not "pdf"\.$/m],
-    [
-      'convert wave.svg --out wave.svg',
-      /wave\.motif\.json: cannot be written, there is a file where a folder/,
-    ],
+    ['convert wave.svg -o out', /typed with two dashes: --height, for instance\.$/m],
+    ['convert wave.svg --out wave.svg', /^wave\.svg: this is a file; name a folder\.$/m],
+    ['mend wave.svg --out wave.svg', /^wave\.svg: this is a file; name a folder\.$/m],
+    ['sheet wave.svg --out wave.svg/wave.html', /^wave\.svg: this is a file; name a folder\.$/m],
+    ['library build wave.svg --out wave.svg', /^wave\.svg: this is a file; name a folder\.$/m],
     ['sheet wave.svg --out .', /this is a folder; name a file in it/],
     ['sheet wave.svg --out sheets/', /this is a folder; name a file in it/],
     ['sheet wave.svg --out wave.pdf', /let --out end in \.html/],
@@ -80,6 +81,14 @@ describe('help', () => {
     expect(Math.max(...lines.map((line) => line.length))).toBeLessThanOrEqual(80);
     for (const command of ['check', 'convert', 'mend', 'rules', 'sheet', 'library']) {
       expect(stdout).toContain(`linewright ${command}`);
+    }
+  });
+
+  it('is given for -h as for --help, with and without a command', () => {
+    for (const words of [[], ['library'], ['check'], ['check', 'wave.svg']]) {
+      const help = linewright([...words, '--help']);
+      expect(help.code).toBe(0);
+      expect(linewright([...words, '-h'])).toEqual(help);
     }
   });
 
