@@ -79,13 +79,19 @@ export interface WriteOptions {
   readonly force?: boolean;
   /** Files that are never overwritten. */
   readonly inputs?: readonly string[];
+  /** Whether the path stands as it was typed, so that another can be typed instead. */
+  readonly typed?: boolean;
 }
 
 /** @throws Refusal where the path exists and `force` is not set, or is one of `inputs` */
-export async function requireFree(path: string, { force = false, inputs = [] }: WriteOptions): Promise<void> {
+export async function requireFree(
+  path: string,
+  { force = false, inputs = [], typed = false }: WriteOptions,
+): Promise<void> {
   await requireNoInput(path, inputs);
   const isFolder = /[\\/]$/.test(path) || (await stat(path).catch(() => null))?.isDirectory();
-  if (isFolder) throw new Refusal(`${path}: this is a folder; name a file in it.`);
+  if (isFolder && typed) throw new Refusal(`${path}: this is a folder; name a file in it.`);
+  if (isFolder) throw new Refusal(`${path}: cannot be written, this is a folder.`);
   if (!force && (await exists(path))) throw existsAlready(path);
 }
 

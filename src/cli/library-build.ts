@@ -14,6 +14,7 @@ export async function build(typed: Typed): Promise<ExitCode> {
   const say = sayIn(setup.unit);
   let progress = new Progress(0, process.stderr);
   let done = 0;
+  const told = new Set<string>();
   const result = await buildLibrary(typed.sources as string[], typed.out as string, setup, {
     prune: typed.prune as boolean,
     report: {
@@ -23,10 +24,10 @@ export async function build(typed: Typed): Promise<ExitCode> {
       },
       onDone: (entry) => {
         progress.show(done++, plain(entry.source));
-        if (typed.json) return;
-        if (process.stderr.isTTY) progress.clear();
-        // On a terminal the line of progress tells of the others.
-        if (!process.stderr.isTTY || entry.status === 'errors') print(entryLine(entry));
+        // On a terminal the line of progress tells of them; what could not be read is told once, at the end.
+        if (typed.json || process.stderr.isTTY || entry.status === 'unreadable') return;
+        print(entryLine(entry));
+        told.add(entry.source);
       },
     },
   });
@@ -44,7 +45,11 @@ export async function build(typed: Typed): Promise<ExitCode> {
   if (typed.json) {
     printJson({ done: worked, unchanged, passedOver, complaints: result.complaints, ...counts });
   } else {
-    for (const { status, reason } of entries) if (status === 'unreadable') complain(reason ?? '');
+    for (const entry of entries) {
+      if (entry.status === 'unreadable') complain(entry.reason ?? '');
+      // Also those of earlier builds: the count below has them in it.
+      if (entry.status === 'errors' && !told.has(entry.source)) print(entryLine(entry));
+    }
     print(
       `${say.count(entries.length, 'file')}: ${counts.clean} clean, ${counts.warnings} with warnings, ` +
         `${counts.errors} with errors, ${counts.unreadable} that could not be read`,

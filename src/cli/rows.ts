@@ -4,7 +4,7 @@ import { Refusal } from '../../shared/refusal.js';
 import { chosenRows, keepsClear, type Nesting } from '../../shared/rows.js';
 import { defaultSetup, type Setup } from '../../shared/setup.js';
 import type { Study } from '../../shared/study.js';
-import { writeWhole } from '../files.js';
+import { type WriteOptions, writeWhole } from '../files.js';
 import { fine } from '../lint/report.js';
 import { studyOf } from '../measure/index.js';
 import { circleLegend } from '../picture/rows-picture.js';
@@ -36,7 +36,7 @@ export async function rows(typed: Typed): Promise<ExitCode> {
   const recommended = nestings.find(({ layout }) => layout === choice)!;
   const judged = judgedSpacings(study, shown);
   if (picture !== undefined)
-    await draw(study, recommended, picture, { force: typed.force as boolean, inputs: [file] });
+    await draw(study, recommended, picture, { force: typed.force as boolean, inputs: [file], typed: true });
   if (typed.json) printJson(forJson(file, study, nestings, choice));
   else {
     const page = pageOn(process.stdout);
@@ -73,7 +73,7 @@ async function draw(
   study: Study,
   { layout, even }: Nesting,
   path: string,
-  options: { force: boolean; inputs: readonly string[] },
+  options: WriteOptions,
 ): Promise<void> {
   const [{ rowsPicture }, { writePng }] = await Promise.all([
     import('../picture/index.js'),

@@ -23,7 +23,7 @@ export async function sheet(typed: Typed): Promise<ExitCode> {
   const study = studyOf(await loadMotif(file, setup), setup);
   const findings = lint(study, rules);
   const page = writeSheet(sheetContent(study, findings, []));
-  await writeWhole(out, page, { force: typed.force as boolean, inputs: [file] });
+  await writeWhole(out, page, { force: typed.force as boolean, inputs: [file], typed: true });
   print(`${plain(file)} -> ${plain(out)}`);
   return statusOf(findings) === 'errors' ? 1 : 0;
 }

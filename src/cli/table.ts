@@ -1,15 +1,16 @@
-/** A table in plain columns, no wider than the page where its longest words allow it. */
+/** A table in plain columns, no wider than the page where its first column and its numbers allow it. */
 import stringWidth from 'fast-string-width';
 import { columns } from './page.js';
 
 const gap = '  ';
 
-/** Columns shrink where the whole would be wider than the page, the first one last; numbers stand to the right. */
+/** Words are cut where the whole would be wider than the page, but for the first column; numbers stand to the right. */
 export function table(head: readonly string[], rows: readonly (readonly string[])[]): string {
   const all = [head, ...rows];
   const widths = head.map((_, i) => Math.max(...all.map((row) => stringWidth(row[i]))));
-  shrink(widths, columns - gap.length * (head.length - 1));
   const isNumber = head.map((_, i) => rows.every((row) => /^[-\d]/.test(row[i])));
+  const mayShrink = isNumber.map((is, i) => i > 0 && !is);
+  shrink(widths, mayShrink, columns - gap.length * (head.length - 1));
   return all
     .map((row) =>
       row
@@ -20,13 +21,12 @@ export function table(head: readonly string[], rows: readonly (readonly string[]
     .join('\n');
 }
 
-/** Takes from the widest column until all fit, down to eight signs each; from the first, by which rows go, last. */
-function shrink(widths: number[], room: number): void {
+/** Takes from the widest column of those that may until all fit, down to eight signs each. */
+function shrink(widths: number[], may: readonly boolean[], room: number): void {
   for (let over = widths.reduce((sum, width) => sum + width, 0) - room; over > 0; over--) {
-    const widest = widths.lastIndexOf(Math.max(...widths.slice(1)));
-    const from = widths[widest] > 8 ? widest : 0;
-    if (widths[from] <= 8) return;
-    widths[from]--;
+    const widest = Math.max(...widths.filter((_, i) => may[i]));
+    if (widest <= 8) return;
+    widths[widths.findLastIndex((width, i) => may[i] && width === widest)]--;
   }
 }
 

@@ -61,11 +61,11 @@ export function suits(card: Card, wanted: Wanted): boolean {
   );
 }
 
-/** For sorting; equal ones by name. */
-export function inOrder(a: Card, b: Card, order: Order): number {
+/** For sorting; equal ones by what each is called there, `by` name or title. */
+export function inOrder(a: Card, b: Card, order: Order, by: 'name' | 'title' = 'name'): number {
   const verdicts = ['clean', 'warnings', 'errors', 'unreadable'];
-  const byName = a.name < b.name ? -1 : a.name > b.name ? 1 : 0;
-  const by = {
+  const byName = a[by].localeCompare(b[by], 'en') || (a.name < b.name ? -1 : 1);
+  const compared = {
     name: 0,
     creator: a.creator < b.creator ? -1 : a.creator > b.creator ? 1 : 0,
     height: a.heightMm - b.heightMm,
@@ -74,7 +74,7 @@ export function inOrder(a: Card, b: Card, order: Order): number {
     stitches: a.stitches - b.stitches,
     verdict: verdicts.indexOf(a.status) - verdicts.indexOf(b.status),
   };
-  return by[order] || byName;
+  return compared[order] || byName;
 }
 
 export function cardsOf(index: LibraryIndex, tags: Tags): Card[] {

@@ -4,7 +4,7 @@ import { closest, distance } from 'fastest-levenshtein';
 export function didYouMean(wrong: string, right: readonly string[]): string {
   if (right.length === 0) return '';
   const nearest = closest(wrong, right);
-  const slips = Math.max(1, Math.floor(nearest.length / 3));
+  const slips = Math.min(2, Math.max(1, Math.floor(nearest.length / 3)));
   const isSlip = distance(wrong.toLowerCase(), nearest) <= slips || sorted(wrong) === sorted(nearest);
   return isSlip ? ` Did you mean "${nearest}"?` : '';
 }

@@ -50,6 +50,10 @@ describe('wrong usage', () => {
     ['sheet wave.svg --out sheets/', /this is a folder; name a file in it/],
     ['sheet wave.svg --out wave.pdf', /let --out end in \.html/],
     ['rows wave.svg --picture rows', /let --picture end in \.png/],
+    ['check wave.svg --verdict clean', /check has no option --verdict\. library list has\.$/m],
+    ['check wave.svg --appearance fine', /check has no option --appearance\.$/m],
+    ['check wave.svg --clearence 1in', /Did you mean "clearance"\?$/m],
+    ['rows wave.svg --picture rows.png/', /let --picture end in \.png/],
     ['library build nowhere --out library', /nowhere: there is no such file or folder/],
     ['convert wave.svg --out o --config none.json', /none\.json: there is no such file/],
   ];

@@ -265,11 +265,46 @@ describe('sources and the owner’s own', () => {
     const strange = await run('build', 'first', '--out', '.');
     expect(strange.code).toBe(2);
     expect(strange.stderr).toMatch(/holds other things/);
+    expect(await readdir(folder)).not.toContain('motifs');
     const missing = await run('build', 'nowhere', '--out', 'none');
     expect(missing.code).toBe(2);
     expect(missing.stderr).toMatch(/nowhere: there is no such file or folder/);
+    await mkdir(join(folder, 'texts'));
+    await writeFile(join(folder, 'texts', 'read me.txt'), 'no motif');
+    const without = await run('build', 'texts', '--out', 'none');
+    expect(without.code).toBe(2);
+    expect(without.stderr).toMatch(/^There is no SVG or motif file in texts\.$/m);
     expect(await readdir(folder)).not.toContain('none');
   });
+
+  it('names once each file that has errors or cannot be read, also where nothing was done again', async () => {
+    const svg = (inside: string) =>
+      `<svg xmlns="http://www.w3.org/2000/svg" width="9in" height="4in" viewBox="0 0 9 4">${inside}</svg>`;
+    const lines = '<path fill="none" stroke="black" d="M0 2L4 1M5 1L9 2"/>';
+    await mkdir(join(folder, 'faulty'));
+    await writeFile(join(folder, 'faulty', 'a-name-as-long-as-some-designers-like-them.svg'), svg(lines));
+    await writeFile(join(folder, 'faulty', 'blank.svg'), svg(''));
+    await writeFile(join(folder, 'faulty', 'empty.svg'), '');
+    for (const done of [3, 0]) {
+      const { code, stdout, stderr } = await run('build', 'faulty', '--out', 'faults');
+      expect(code).toBe(2);
+      expect(stdout).toContain(`\n${done} done now`);
+      const told = stdout.split('\n').filter((line) => line.startsWith('../faulty'));
+      expect(told).toEqual([
+        expect.stringMatching(/^\.\.\/faulty\/a-name-.*\.svg: errors \(one-stroke\) -> a-name-/),
+      ]);
+      expect(stderr.match(/\.\.\/faulty.*/g)).toEqual([
+        '../faulty/blank.svg: there is nothing to stitch in it.',
+        '../faulty/empty.svg is empty: there is nothing in it to read.',
+      ]);
+    }
+    // The name, which `tag` needs, is told whole, and the layout with the spacing.
+    const [head, row] = (await run('list', 'faults')).stdout.split('\n');
+    expect(head).toMatch(/^name {2,}designer {2,}height {2,}rows {2,}open/);
+    expect(row).toMatch(
+      /^a-name-as-long-as-some-designers-like-them {2}.* in (straight|brick|mirrored|turned) /,
+    );
+  }, 120_000);
 });
 
 /** Whatever lies there under its final name is whole: JSON parses, pictures and pages have their ends. */

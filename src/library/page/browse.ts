@@ -18,7 +18,7 @@ export interface PageData {
 export function browse(
   data: PageData,
   suits: (card: Card, wanted: Wanted) => boolean,
-  inOrder: (a: Card, b: Card, order: Order) => number,
+  inOrder: (a: Card, b: Card, order: Order, by: 'title') => number,
 ): void {
   const form = document.querySelector('form')!;
   const list = document.querySelector<HTMLElement>('#motifs')!;
@@ -46,21 +46,17 @@ export function browse(
   /** Of `9 1/2`, `9½`, `9-1/2"`, `9,5` or `240 mm`; NaN where it is no length. */
   function millimetres(typed: string): number {
     const plain = typed
-      .replace(/[¼-¾⅐-⅞]/g, ' $&')
-      .normalize('NFKD')
+      .replace(/[¼-¾⅐-⅞]/g, (sign) => ` ${sign.normalize('NFKD')}`)
       .replace('\u2044', '/')
       .trim();
-    const parts =
-      /^(?:(?:(\d+)[\s-]+)?(\d+)\s*\/\s*(\d+)|(\d+(?:[.,]\d*)?|[.,]\d+))\s*(in|inch|inches|["”″]|mm|cm|m|ft|'|yd|pt|pc)?\.?$/i.exec(
-        plain,
-      );
+    const parts = /^(?:(?:(\d+)[\s-]+)?(\d+)\s*\/\s*(\d+)|(\d+(?:[.,]\d*)?|[.,]\d+))\s*(\D*)$/.exec(plain);
     if (!parts) return Number.NaN;
-    const [, wholes = '0', upper, lower, decimal, unit = ''] = parts;
+    const [, wholes = '0', upper, lower, decimal, suffix] = parts;
     const value = decimal
       ? Number(decimal.replace(',', '.'))
       : Number(wholes) + Number(upper) / Number(lower);
-    if (unit === '') return value * data.mmPerUnit;
-    return value * (data.mmPer[unit.toLowerCase()] ?? 25.4);
+    const unit = suffix.toLowerCase().replace(/\.$/, '');
+    return value * (unit === '' ? data.mmPerUnit : (data.mmPer[unit] ?? Number.NaN));
   }
 
   function show(): void {
@@ -79,7 +75,7 @@ export function browse(
     };
     const order = (text('order') ?? 'name') as Order;
     const ranked = data.cards.map((card, i) => ({ card, item: items[i] }));
-    ranked.sort((a, b) => inOrder(a.card, b.card, order));
+    ranked.sort((a, b) => inOrder(a.card, b.card, order, 'title'));
     let shown = 0;
     for (const { card, item } of ranked) {
       item.hidden = !suits(card, wanted);

@@ -21,7 +21,7 @@ const verdictWords = {
 
 /** The page as HTML text; the same index and tags give the same page. */
 export function libraryPage(index: LibraryIndex, tags: Tags, unit: LengthUnit): string {
-  const cards = cardsOf(index, tags);
+  const cards = cardsOf(index, tags).sort((a, b) => inOrder(a, b, 'name', 'title'));
   const say = sayIn(unit);
   const motifs = new Map(index.entries.flatMap(({ motif }) => (motif ? [[motif.name, motif]] : [])));
   const creators = [...new Set(cards.map(({ creator }) => creator).filter(Boolean))].sort();
