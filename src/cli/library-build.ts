@@ -24,8 +24,8 @@ export async function build(typed: Typed): Promise<ExitCode> {
       },
       onDone: (entry) => {
         progress.show(done++, plain(entry.source));
-        // On a terminal the line of progress tells of them; what could not be read is told once, at the end.
-        if (typed.json || process.stderr.isTTY || entry.status === 'unreadable') return;
+        // On a terminal the line of progress tells of them.
+        if (typed.json || process.stderr.isTTY) return;
         print(entryLine(entry));
         told.add(entry.source);
       },

@@ -231,7 +231,7 @@ describe('sources and the owner’s own', () => {
     await mkdir(inTheWay);
     const stopped = await run('build', 'blocked', '--out', 'stopped');
     expect(stopped.code).toBe(2);
-    expect(stopped.stderr).toContain(`${motif!.files[1].path}: this is a folder`);
+    expect(stopped.stderr).toContain(`${motif!.files[1].path}: cannot be written, this is a folder.`);
     await rm(inTheWay, { recursive: true });
     await run('build', 'blocked', '--out', 'stopped');
     expect(await contents('stopped')).toEqual(await contents('whole'));
@@ -277,7 +277,7 @@ describe('sources and the owner’s own', () => {
     expect(await readdir(folder)).not.toContain('none');
   });
 
-  it('names once each file that has errors or cannot be read, also where nothing was done again', async () => {
+  it('names each file that has errors or cannot be read, also where nothing was done again', async () => {
     const svg = (inside: string) =>
       `<svg xmlns="http://www.w3.org/2000/svg" width="9in" height="4in" viewBox="0 0 9 4">${inside}</svg>`;
     const lines = '<path fill="none" stroke="black" d="M0 2L4 1M5 1L9 2"/>';
@@ -290,20 +290,20 @@ describe('sources and the owner’s own', () => {
       expect(code).toBe(2);
       expect(stdout).toContain(`\n${done} done now`);
       const told = stdout.split('\n').filter((line) => line.startsWith('../faulty'));
-      expect(told).toEqual([
+      // Not a terminal: a line for each that was done.
+      expect(told).toHaveLength(Math.max(1, done));
+      expect(told).toContainEqual(
         expect.stringMatching(/^\.\.\/faulty\/a-name-.*\.svg: errors \(one-stroke\) -> a-name-/),
-      ]);
+      );
       expect(stderr.match(/\.\.\/faulty.*/g)).toEqual([
         '../faulty/blank.svg: there is nothing to stitch in it.',
         '../faulty/empty.svg is empty: there is nothing in it to read.',
       ]);
     }
-    // The name, which `tag` needs, is told whole, and the layout with the spacing.
+    // The name, which `tag` needs, is told whole.
     const [head, row] = (await run('list', 'faults')).stdout.split('\n');
     expect(head).toMatch(/^name {2,}designer {2,}height {2,}rows {2,}open/);
-    expect(row).toMatch(
-      /^a-name-as-long-as-some-designers-like-them {2}.* in (straight|brick|mirrored|turned) /,
-    );
+    expect(row).toMatch(/^a-name-as-long-as-some-designers-like-them {2}/);
   }, 120_000);
 });
 
