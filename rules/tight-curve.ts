@@ -8,17 +8,18 @@ export default rule({
   id: 'tight-curve',
   severity: 'warning',
   mend: null,
-  limits: { cutMm: 0.4 },
+  // Longarms do not stitch finer than that: no shorter stitch is advised.
+  limits: { cutMm: 0.4, finestPerInch: 20 },
   what: 'Curves are wide enough for the stitch length.',
   why: 'A stitch is straight. On a curve that is too tight for it, it cuts the corner, and round shapes come out angular.',
   remedy: 'Stitch the motif larger, or with shorter stitches (--spi), or draw those curves wider.',
   unless: ['outlined-line'],
-  *judge(study, { cutMm }, say) {
+  *judge(study, { cutMm, finestPerInch }, say) {
     const tight = study.tightCurves(cutMm);
     if (tight.length === 0) return;
     const [worst] = tight;
     const them = tight.length === 1 ? 'it' : 'them';
-    const { timesAsLarge, stitchesPerInch } = study.tightCurvesEnd(cutMm);
+    const { timesAsLarge, stitchesPerInch } = study.tightCurvesEnd(cutMm, finestPerInch);
     const cures = [
       ...(timesAsLarge === null ? [] : [`stitch the motif ${times(timesAsLarge)} times as large`]),
       ...(stitchesPerInch === null ? [] : [`stitch it with ${stitchesPerInch} stitches to the inch`]),

@@ -61,7 +61,7 @@ export interface Study {
   /** Curves (not corners) whose stitch cuts more than `cutMm`, worst first. */
   tightCurves(cutMm: number): readonly TightCurve[];
   /** What leaves no such curve. */
-  tightCurvesEnd(cutMm: number): TightCurvesEnd;
+  tightCurvesEnd(cutMm: number, finestPerInch: number): TightCurvesEnd;
   /** Stretches nearer to another part of the line than `withinMm` for more than `overMm`, worst first. */
   crowding(withinMm: number, overMm: number): readonly Crowding[];
   /** Places through which `passes` or more passes run within half a stitch, most first. */

@@ -4,7 +4,7 @@ import { boundsOf, lengthOf, pointCount } from '../../shared/polyline.js';
 import { Refusal } from '../../shared/refusal.js';
 import { type Setup, stitchLengthMm } from '../../shared/setup.js';
 import type { Study } from '../../shared/study.js';
-import { spareOf } from '../mend/spare.js';
+import { spareOf } from '../route/spare.js';
 import { nest, rowDistance, rowOfMotif, rowsAt } from '../rows/index.js';
 import { chainOf } from './breaks.js';
 import { crossingsOf } from './crossings.js';
@@ -129,8 +129,8 @@ export function studyOf(motif: Motif, setup: Setup): Study {
     },
     cusps: onceFor((legsDeg: number) => cuspsOf(walked(), legsDeg)),
     tightCurves: onceFor((cutMm: number) => tightCurvesOf(walked(), stitchLengthMm(setup), cutMm)),
-    tightCurvesEnd: onceFor((cutMm: number) =>
-      tightCurvesEndOf(strokes(), motif.flattenMm, setup.stitchesPerInch, cutMm),
+    tightCurvesEnd: onceFor((cutMm: number, finestPerInch: number) =>
+      tightCurvesEndOf(strokes(), motif.flattenMm, setup.stitchesPerInch, cutMm, finestPerInch),
     ),
     crowding: onceFor((withinMm: number, overMm: number) => crowdingOf(index(), withinMm, overMm)),
     piles: onceFor((passes: number) => pilesOf(index(), stitchLengthMm(setup) / 2, passes)),

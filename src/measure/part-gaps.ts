@@ -4,9 +4,9 @@
  */
 import type { Polyline } from '../../shared/polyline.js';
 import { Refusal } from '../../shared/refusal.js';
-import { networkOf } from '../mend/route/network.js';
-import { partsOfGraph } from '../mend/route/parts.js';
-import { spanningTree } from '../mend/route/spanning.js';
+import { networkOf } from '../route/network.js';
+import { partsOfGraph } from '../route/parts.js';
+import { spanningTree } from '../route/spanning.js';
 
 /** More strokes than this are no motif that someone will join by hand. */
 const mostStrokes = 1_000;

@@ -23,14 +23,14 @@ const stride = 1.1;
 const anewMm = 0.02;
 /** The size may be rounded when it is typed, so it must do a little smaller and larger as well. */
 const roundedShares = [0.97, 1, 1.03];
-/** Longarms do not stitch finer. */
-const finestPerInch = 20;
 
+/** Stitches up to `finestPerInch` to the inch are tried. */
 export function tightCurvesEndOf(
   strokes: readonly Polyline[],
   flattenMm: number,
   stitchesPerInch: number,
   cutMm: number,
+  finestPerInch: number,
 ): TightCurvesEnd {
   const points = strokes.reduce((sum, line) => sum + pointCount(line), 0);
   if (points > mostPoints) return { timesAsLarge: null, stitchesPerInch: null };

@@ -15,6 +15,7 @@ import { distance } from '../../shared/point.js';
 import type { Polyline } from '../../shared/polyline.js';
 import { squaredToSegment } from '../../shared/segment.js';
 import type { TightCurve } from '../../shared/study.js';
+import { bendMm, turnsOneWay, WayOfTurn } from './bends.js';
 import { cornersOf } from './corners.js';
 import { PlaceFinder, type WalkedLine } from './walked-line.js';
 
@@ -22,18 +23,10 @@ import { PlaceFinder, type WalkedLine } from './walked-line.js';
 const beginnings = 16;
 /** A line that is not a stitch away after so many stitches of its length curls up. */
 const curlStitches = 4;
-/** Of all turning, so much is the one way where a line goes on turning that way. */
-const oneWayShare = 0.8;
 /** The way a line turns at a place is read off so much of it to either side, in stitches. */
 const wayStitches = 1 / 8;
-/** Where the line turns back by more than this within half a stitch, it is past the bend. */
-const turnsBackRad = Math.PI / 12;
-/** A bend that turns by this much is measured over that much of it. */
-const bendRad = 0.5 * Math.PI;
 /** A line with more of them is tight all along; the first ones tell. */
 const mostCuts = 500_000;
-/** The bend's stretch is looked for in steps of this share of a stitch. */
-const stretchStep = 1 / 64;
 
 /** Curves whose stitch cuts off more than `cutMm`, worst first. */
 export function tightCurvesOf(lines: readonly WalkedLine[], stitchMm: number, cutMm: number): TightCurve[] {
@@ -216,62 +209,6 @@ function worstOfEach(line: WalkedLine, cuts: readonly Cut[], stitchMm: number): 
   return worst;
 }
 
-/** Whether the line turns left (-1) or right (1), read over a stretch to either side of a place. */
-class WayOfTurn {
-  private readonly finders: PlaceFinder[];
-
-  constructor(
-    line: WalkedLine,
-    private readonly legMm: number,
-  ) {
-    this.finders = Array.from({ length: 3 }, () => new PlaceFinder(line));
-  }
-
-  at(alongMm: number): number {
-    const [a, b, c] = this.finders;
-    a.goTo(alongMm - this.legMm);
-    b.goTo(alongMm);
-    c.goTo(alongMm + this.legMm);
-    return Math.sign((b.x - a.x) * (c.y - b.y) - (b.y - a.y) * (c.x - b.x));
-  }
-}
-
-/** Does the line go on turning the same way, on the whole, from one place to another? */
-function turnsOneWay(line: WalkedLine, fromMm: number, toMm: number): boolean {
-  const { turn, turned } = turnBetween(line, fromMm, toMm);
-  return Math.abs(turn) >= oneWayShare * turned;
-}
-
-/** By how much the line turns from one place to another, radians: left against right, and either way. */
-function turnBetween(line: WalkedLine, fromMm: number, toMm: number): { turn: number; turned: number } {
-  const { points, runMm } = line;
-  let turn = 0;
-  let turned = 0;
-  for (let p = Math.max(1, firstFrom(runMm, fromMm)); p + 1 < runMm.length && runMm[p] <= toMm; p++) {
-    const i = 2 * p;
-    const ux = points[i] - points[i - 2];
-    const uy = points[i + 1] - points[i - 1];
-    const vx = points[i + 2] - points[i];
-    const vy = points[i + 3] - points[i + 1];
-    const here = Math.atan2(ux * vy - uy * vx, ux * vx + uy * vy);
-    turn += here;
-    turned += Math.abs(here);
-  }
-  return { turn, turned };
-}
-
-/** Number of the first point at least so far along. */
-function firstFrom(runMm: Float64Array, alongMm: number): number {
-  let low = 0;
-  let high = runMm.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (runMm[middle] < alongMm) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-}
-
 /**
  * Radius of the curve at a cut, mm: by the cut where the stitch goes over one bend of less than half a circle, else
  * that of the circle through the middle of the bend and the two places where it ends.
@@ -288,21 +225,4 @@ function radiusOf(line: WalkedLine, { cutMm, alongMm, isWhole }: Cut, stitchMm: 
   const twiceArea = Math.abs((b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x));
   const sides = distance(a, b) * distance(b, c) * distance(c, a);
   return twiceArea > 0 ? sides / (2 * twiceArea) : 0;
-}
-
-/**
- * How far the bend at a place reaches to either side, mm: up to where the line has turned by half a circle, or turns
- * back; at most half a stitch.
- */
-function bendMm(line: WalkedLine, alongMm: number, stitchMm: number): number {
-  const stepMm = stretchStep * stitchMm;
-  let most = 0;
-  let atMm = stepMm;
-  for (let mm = stepMm; mm <= stitchMm / 2; mm += stepMm) {
-    const turn = Math.abs(turnBetween(line, alongMm - mm, alongMm + mm).turn);
-    if (turn >= bendRad) return mm;
-    if (turn < most - Math.max(turnsBackRad, most / 2)) return atMm;
-    if (turn > most + turnsBackRad) [most, atMm] = [turn, mm];
-  }
-  return stitchMm / 2;
 }

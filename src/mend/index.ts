@@ -7,7 +7,7 @@ import { drop } from './drop.js';
 import { join } from './join.js';
 import { accountAt } from './outcome.js';
 import { reach } from './reach.js';
-import { route } from './route/index.js';
+import { route } from './route.js';
 import { asWritten, gathered, withHistory } from './settle.js';
 import { thin } from './thin.js';
 import { turn } from './turn.js';

@@ -3,8 +3,8 @@ import type { Mend } from '../../shared/mend.js';
 import { sayIn } from '../../shared/say.js';
 import { studyOf } from '../measure/index.js';
 import { joinedStrokes } from '../measure/strokes.js';
+import { leastSpareMm, spareOf } from '../route/spare.js';
 import { outcome } from './outcome.js';
-import { leastSpareMm, spareOf } from './spare.js';
 
 export const untrace: Mend = {
   name: 'untrace',

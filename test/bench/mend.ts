@@ -2,10 +2,10 @@
  * How long routing takes: a lattice of lines that weave through each other, so that every line's two ends are odd
  * places, and a ladder, whose places are nearly all odd. In this one warmed process, once each.
  */
-import { oddNodes, pieceOf } from '../../src/mend/route/graph.js';
-import { networkOf } from '../../src/mend/route/network.js';
-import { routeOf } from '../../src/mend/route/plan.js';
-import { leastRetrace } from '../../src/mend/route/retrace.js';
+import { oddNodes, pieceOf } from '../../src/route/graph.js';
+import { networkOf } from '../../src/route/network.js';
+import { routeOf } from '../../src/route/plan.js';
+import { leastRetrace } from '../../src/route/retrace.js';
 import type { BenchRow } from './row.js';
 
 export function mendRows(): BenchRow[] {

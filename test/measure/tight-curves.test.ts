@@ -167,7 +167,7 @@ test('mirroring, turning, reversing and moving change nothing', () => {
 });
 
 describe('what ends tight curves', () => {
-  const endOf = (drawn: Polyline, perInch = 11) => tightCurvesEndOf([drawn], 0.01, perInch, 0.4);
+  const endOf = (drawn: Polyline, perInch = 11) => tightCurvesEndOf([drawn], 0.01, perInch, 0.4, 20);
   const enlarged = (drawn: Polyline, times: number) => drawn.map((value) => times * value);
 
   test('on a half circle is the size and the stitch of the circle segment', () => {
@@ -201,7 +201,7 @@ describe('what ends tight curves', () => {
         };
         const small = await at(1);
         expect(small.tightCurves(0.4)).not.toEqual([]);
-        const end = small.tightCurvesEnd(0.4);
+        const end = small.tightCurvesEnd(0.4, 20);
         expect((await at(end.timesAsLarge!)).tightCurves(0.4)).toEqual([]);
         if (end.stitchesPerInch !== null)
           expect((await at(1, end.stitchesPerInch)).tightCurves(0.4)).toEqual([]);

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
-import { type Graph, oddNodes, pieceOf, toggle } from '../../src/mend/route/graph.js';
-import { leastPairing } from '../../src/mend/route/matching.js';
-import { exactOdd, leastRetrace } from '../../src/mend/route/retrace.js';
-import { straightestTour } from '../../src/mend/route/tour.js';
+import { type Graph, oddNodes, pieceOf, toggle } from '../../src/route/graph.js';
+import { leastPairing } from '../../src/route/matching.js';
+import { exactOdd, leastRetrace } from '../../src/route/retrace.js';
+import { straightestTour } from '../../src/route/tour.js';
 import { randomFrom } from './drawings.js';
 import { distances, leastPairs, leastRepeated } from './optimum.js';
 

@@ -16,8 +16,8 @@ import {
 import { defaultSetup } from '../../shared/setup.js';
 import { studyOf } from '../../src/measure/index.js';
 import { mendMotif } from '../../src/mend/index.js';
-import { networkOf } from '../../src/mend/route/network.js';
-import { routeOf } from '../../src/mend/route/plan.js';
+import { networkOf } from '../../src/route/network.js';
+import { routeOf } from '../../src/route/plan.js';
 import { distanceTo } from '../checked.js';
 import { circle, connectedStrokes, line, randomFrom } from './drawings.js';
 import { isClearCut, leastRepeated, noded } from './optimum.js';

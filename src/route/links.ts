@@ -1,5 +1,5 @@
 /** Links between the parts of a drawing that do not touch, so that one line can run through all of them. */
-import { polylineOf } from '../../../shared/polyline.js';
+import { polylineOf } from '../../shared/polyline.js';
 import { ChainSearch } from './chain.js';
 import { type Graph, type PlaceOnPiece, pieceOf, withNodesAt } from './graph.js';
 import { partsOfGraph } from './parts.js';

@@ -4,11 +4,11 @@
  * Two polylines that do not meet are nearest at an end of a segment of one of them, so the distance of two parts is
  * the least distance of a corner of one to a segment of the other.
  */
-import { type Box, emptyBox, extend } from '../../../shared/box.js';
-import { distance, type Point } from '../../../shared/point.js';
-import { type Polyline, pointAt } from '../../../shared/polyline.js';
-import { nearestShare } from '../../../shared/segment.js';
-import { SegmentIndex } from '../../measure/segment-index.js';
+import { type Box, emptyBox, extend } from '../../shared/box.js';
+import { distance, type Point } from '../../shared/point.js';
+import { type Polyline, pointAt } from '../../shared/polyline.js';
+import { nearestShare } from '../../shared/segment.js';
+import { SegmentIndex } from '../measure/segment-index.js';
 import { type Graph, type PlaceOnPiece, partsOf } from './graph.js';
 
 export interface PartLink {

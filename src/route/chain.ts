@@ -16,9 +16,9 @@
  *
  * The links of a spanning tree cross nothing; others are only taken where they cross nothing either.
  */
-import { distance, type Point } from '../../../shared/point.js';
-import { segmentCrossing } from '../../../shared/segment.js';
-import { SegmentIndex } from '../../measure/segment-index.js';
+import { distance, type Point } from '../../shared/point.js';
+import { segmentCrossing } from '../../shared/segment.js';
+import { SegmentIndex } from '../measure/segment-index.js';
 import { type Graph, oddNodes, type Piece, partsOf, toggle } from './graph.js';
 import type { NodeLink } from './links.js';
 import { leastRetrace } from './retrace.js';

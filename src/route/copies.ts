@@ -1,8 +1,8 @@
 /** Pieces that lie on one another: what is drawn twice is taken once, and stitched again only where that helps. */
 
-import type { Point } from '../../../shared/point.js';
-import { type Polyline, placeAlong, pointCount, reversed, runningLengths } from '../../../shared/polyline.js';
-import { nearestShare } from '../../../shared/segment.js';
+import type { Point } from '../../shared/point.js';
+import { type Polyline, placeAlong, pointCount, reversed, runningLengths } from '../../shared/polyline.js';
+import { nearestShare } from '../../shared/segment.js';
 import type { Piece } from './graph.js';
 
 /** Long straight segments are compared at places this far apart, mm. */

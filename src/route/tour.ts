@@ -14,8 +14,8 @@
  * next, not of the cheapest whole: the least turning over all trails is not known to be found in reasonable time.
  */
 import FlatQueue from 'flatqueue';
-import type { Point } from '../../../shared/point.js';
-import { placeAlong, pointAt, runningLengths } from '../../../shared/polyline.js';
+import type { Point } from '../../shared/point.js';
+import { placeAlong, pointAt, runningLengths } from '../../shared/polyline.js';
 import type { Graph } from './graph.js';
 import { type Link, leastPairing } from './matching.js';
 

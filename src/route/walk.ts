@@ -2,7 +2,7 @@
  * From the steps of a walk to the line it stitches. Where the walk goes on along the line as it was drawn, nothing
  * changes. Where it switches to another line, both are bent to meet at the node, by no more than the touch distance.
  */
-import { distance, type Point } from '../../../shared/point.js';
+import { distance, type Point } from '../../shared/point.js';
 import {
   chained,
   firstPoint,
@@ -11,7 +11,7 @@ import {
   pointAt,
   pointCount,
   reversed,
-} from '../../../shared/polyline.js';
+} from '../../shared/polyline.js';
 import type { Graph } from './graph.js';
 import type { Step } from './tour.js';
 

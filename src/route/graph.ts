@@ -1,6 +1,6 @@
 /** The graph of a drawing: places where its lines end, touch or cross, and the pieces of line between them. */
-import type { Point } from '../../../shared/point.js';
-import { lengthOf, type Polyline, placeAlong, runningLengths, stretchOf } from '../../../shared/polyline.js';
+import type { Point } from '../../shared/point.js';
+import { lengthOf, type Polyline, placeAlong, runningLengths, stretchOf } from '../../shared/polyline.js';
 
 /**
  * A stretch of line from one node to another; both may be the same. `line` is as it was drawn: it begins and ends

@@ -6,12 +6,12 @@
  * ends that touch are all kept. Lines that touch in passing, or lie on one another, are within reach over a whole
  * stretch: of that the closest place is kept, and further ones no nearer to it than `spacingMm` along the line.
  */
-import { grouped } from '../../../shared/grouped.js';
-import { distance, midpoint, type Point } from '../../../shared/point.js';
-import { pointAt } from '../../../shared/polyline.js';
-import { Refusal } from '../../../shared/refusal.js';
-import { nearestShare, segmentCrossing } from '../../../shared/segment.js';
-import type { SegmentIndex } from '../../measure/segment-index.js';
+import { grouped } from '../../shared/grouped.js';
+import { distance, midpoint, type Point } from '../../shared/point.js';
+import { pointAt } from '../../shared/polyline.js';
+import { Refusal } from '../../shared/refusal.js';
+import { nearestShare, segmentCrossing } from '../../shared/segment.js';
+import type { SegmentIndex } from '../measure/segment-index.js';
 
 /** A place on a line: which, and how far along it from its first point. */
 export interface PlaceOnLine {

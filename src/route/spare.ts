@@ -5,8 +5,8 @@
  * from the same start to the same end through every piece repeats only what it must (the route mend explains how).
  */
 import { lengthOf, type Polyline } from '../../shared/polyline.js';
-import { networkOf } from './route/network.js';
-import { routeOf } from './route/plan.js';
+import { networkOf } from './network.js';
+import { routeOf } from './plan.js';
 
 /** Less is not worth changing the line for, mm. */
 export const leastSpareMm = 1;

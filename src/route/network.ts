@@ -1,5 +1,5 @@
 /** From lines to their graph: contacts and ends become nodes, the line between them becomes pieces. */
-import { distance, type Point, turnDeg } from '../../../shared/point.js';
+import { distance, type Point, turnDeg } from '../../shared/point.js';
 import {
   firstPoint,
   lastPoint,
@@ -8,8 +8,8 @@ import {
   pointCount,
   runningLengths,
   stretchOf,
-} from '../../../shared/polyline.js';
-import { SegmentIndex } from '../../measure/segment-index.js';
+} from '../../shared/polyline.js';
+import { SegmentIndex } from '../measure/segment-index.js';
 import { type Contact, contactsOf, passesNear } from './contacts.js';
 import { eachOnce } from './copies.js';
 import { type Graph, type Piece, pieceOf } from './graph.js';

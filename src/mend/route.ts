@@ -5,18 +5,18 @@
  * them (`graph`). Parts that do not touch are linked (`links`, `chain`), odd nodes are paired by retracing as little
  * as can be (`retrace`, `matching`), and of the walks that are left the straightest is taken (`tour`).
  */
-import type { Mend } from '../../../shared/mend.js';
-import type { Motif } from '../../../shared/motif.js';
-import { midpoint, type Point } from '../../../shared/point.js';
-import { firstPoint, lastPoint, lengthOf, type Polyline } from '../../../shared/polyline.js';
-import { sayIn } from '../../../shared/say.js';
-import type { Setup } from '../../../shared/setup.js';
-import { studyOf } from '../../measure/index.js';
-import { joinedStrokes } from '../../measure/strokes.js';
-import { outcome } from '../outcome.js';
-import { searchedParts } from './links.js';
-import { networkOf } from './network.js';
-import { type Route, routeOf } from './plan.js';
+import type { Mend } from '../../shared/mend.js';
+import type { Motif } from '../../shared/motif.js';
+import { midpoint, type Point } from '../../shared/point.js';
+import { firstPoint, lastPoint, lengthOf, type Polyline } from '../../shared/polyline.js';
+import { sayIn } from '../../shared/say.js';
+import type { Setup } from '../../shared/setup.js';
+import { studyOf } from '../measure/index.js';
+import { joinedStrokes } from '../measure/strokes.js';
+import { searchedParts } from '../route/links.js';
+import { networkOf } from '../route/network.js';
+import { type Route, routeOf } from '../route/plan.js';
+import { outcome } from './outcome.js';
 
 export const route: Mend = {
   name: 'route',

@@ -1,5 +1,5 @@
 /** The route of a drawing: one walk from its left edge to its right edge through every piece, at least added length. */
-import { boundsOf, type Polyline, pointCount, runningLengths } from '../../../shared/polyline.js';
+import { boundsOf, type Polyline, pointCount, runningLengths } from '../../shared/polyline.js';
 import { type Graph, oddNodes, type PlaceOnPiece, partsOf, toggle, withNodesAt } from './graph.js';
 import { linkParts } from './links.js';
 import { leastRetrace } from './retrace.js';
