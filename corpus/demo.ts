@@ -6,11 +6,11 @@ import { spawnSync } from 'node:child_process';
 import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { motifOf } from '../shared/motif.js';
-import { placeAlong, polylineOf, runningLengths } from '../shared/polyline.js';
 import { defaultSetup } from '../shared/setup.js';
+import { placeAlong, polylineOf, runningLengths } from '../src/geometry/polyline.js';
 import { readArtwork } from '../src/read/index.js';
 import { toMotif } from '../src/size/index.js';
+import { motifOf } from '../src/size/motif-of.js';
 import { writeSvg } from '../src/write/index.js';
 import { planted } from '../test/planted.js';
 

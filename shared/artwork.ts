@@ -1,5 +1,6 @@
-import type { Credit, RowChoice, Source } from './motif.js';
-import type { Point } from './point.js';
+import type { RowChoice } from './layout.js';
+import type { Point } from './plane.js';
+import type { Credit, MendRecord, Source } from './provenance.js';
 import type { Subpath } from './subpath.js';
 
 /**
@@ -32,12 +33,6 @@ export interface Carried {
   readonly flattenMm?: number;
   /** Keys this version does not know, kept as they came. */
   readonly unknown: Readonly<Record<string, unknown>>;
-}
-
-export interface MendRecord {
-  readonly mend: string;
-  readonly addedMm: number;
-  readonly movedMm: number;
 }
 
 /**

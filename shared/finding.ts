@@ -1,4 +1,4 @@
-import type { Point } from './point.js';
+import type { Point } from './plane.js';
 
 export const severities = ['error', 'warning', 'info'] as const;
 export type Severity = (typeof severities)[number];

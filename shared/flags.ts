@@ -1,6 +1,6 @@
 /** Numbered flags for the places of findings, so that what a report calls 3 is what a picture marks with a 3. */
 import type { Finding } from './finding.js';
-import type { Point } from './point.js';
+import type { Point } from './plane.js';
 
 /** A finding's worst places get a flag, up to this many. */
 export const flagsPerFinding = 5;

@@ -1,7 +1,6 @@
 import type { MendName } from './finding.js';
 import type { Motif } from './motif.js';
-import type { Point } from './point.js';
-import type { Polyline } from './polyline.js';
+import type { Point, Polyline } from './plane.js';
 import type { Setup } from './setup.js';
 
 /** Ends are joined across at most this share of the shorter stroke, so that small shapes do not collapse. */

@@ -1,6 +1,7 @@
 /** The motif file, `NAME.motif.json`, as JSON holds it; `motif.schema.json` describes the same for everyone. */
-import type { MendRecord } from './artwork.js';
-import type { Credit, RowChoice, Source } from './motif.js';
+
+import type { RowChoice } from './layout.js';
+import type { Credit, MendRecord, Source } from './provenance.js';
 
 export const motifFormat = 'linewright-motif';
 export const motifVersion = 1;

@@ -1,5 +1,6 @@
-import type { Layout, Motif } from './motif.js';
-import type { Point } from './point.js';
+import type { Layout } from './layout.js';
+import type { Motif } from './motif.js';
+import type { Point } from './plane.js';
 import { defaultSetup, type Setup } from './setup.js';
 
 /** The largest circle, of its kind, that holds no stitching. The place is told in the top row's motif coordinates. */
@@ -18,7 +19,7 @@ export interface RowsAtSpacing {
   /** The larger of the two, mm. */
   readonly largestOpenMm: number;
   /** Largest open circle over mean line spacing; about 1 for plain parallel lines. */
-  readonly evenness: number;
+  readonly openness: number;
 }
 
 /** How the rows of one layout nest. */

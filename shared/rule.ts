@@ -3,7 +3,7 @@
  * findings. It measures nothing itself. Its thresholds are `limits`, which settings can override by name.
  */
 import type { FindingUnit, MendName, Severity } from './finding.js';
-import type { Point } from './point.js';
+import type { Point } from './plane.js';
 import type { Say } from './say.js';
 import type { Study } from './study.js';
 

@@ -1,6 +1,6 @@
 /** The voice of findings and accounts: numbers in the words and units of the person who reads them. */
 import { grouped } from './grouped.js';
-import type { Point } from './point.js';
+import type { Point } from './plane.js';
 import type { LengthUnit } from './setup.js';
 import { inches, lengthText, millimetres, sizeText } from './units.js';
 

@@ -4,7 +4,7 @@
  */
 import type { Take } from './artwork.js';
 import type { Severity } from './finding.js';
-import type { Layout } from './motif.js';
+import type { Layout } from './layout.js';
 
 export type LengthUnit = 'in' | 'mm';
 

@@ -3,10 +3,9 @@
  * set come in as arguments. Each fact is computed once and only when asked for; `src/measure` does it.
  */
 
-import type { Box } from './box.js';
-import type { Layout, Motif } from './motif.js';
-import type { Point } from './point.js';
-import type { Polyline } from './polyline.js';
+import type { Layout } from './layout.js';
+import type { Motif } from './motif.js';
+import type { Box, Point, Polyline } from './plane.js';
 import type { Nesting, RowDistance, RowsAtSpacing } from './rows.js';
 import type { Setup } from './setup.js';
 

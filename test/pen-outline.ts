@@ -2,7 +2,8 @@
 import Coordinate from 'jsts/org/locationtech/jts/geom/Coordinate.js';
 import GeometryFactory from 'jsts/org/locationtech/jts/geom/GeometryFactory.js';
 import BufferOp from 'jsts/org/locationtech/jts/operation/buffer/BufferOp.js';
-import { type Polyline, pointsOf, polylineOf } from '../shared/polyline.js';
+import type { Polyline } from '../shared/plane.js';
+import { pointsOf, polylineOf } from '../src/geometry/polyline.js';
 
 /** Merged: the edge of the inked area, one closed ring outside and one round each hole. */
 export function bufferOutline(line: Polyline, penMm: number): Polyline[] {

@@ -4,8 +4,9 @@
  * Sound means one stroke from edge to edge, level and smooth at the join. Each defect changes only the stretch it
  * needs, at a place where the line runs alone, so that the numbers are known beforehand.
  */
-import { type Motif, motifOf } from '../shared/motif.js';
-import { distance, type Point } from '../shared/point.js';
+import type { Motif } from '../shared/motif.js';
+import type { Point, Polyline } from '../shared/plane.js';
+import { distance } from '../src/geometry/point.js';
 import {
   boundsOf,
   chained,
@@ -13,14 +14,14 @@ import {
   lastPoint,
   lengthOf,
   moved,
-  type Polyline,
   placeAlong,
   pointsOf,
   polylineOf,
   reversed,
   runningLengths,
   stretchOf,
-} from '../shared/polyline.js';
+} from '../src/geometry/polyline.js';
+import { motifOf } from '../src/size/motif-of.js';
 import { bufferOutline, walkedOutline } from './pen-outline.js';
 
 export interface Planted {

@@ -1,6 +1,6 @@
 /** What a file of the corpus holds, before it is written in one flavour or another. */
-import { type Box, emptyBox, extend } from '../../shared/box.js';
-import type { Point } from '../../shared/point.js';
+import type { Box, Point } from '../../shared/plane.js';
+import { emptyBox, extend } from '../../src/geometry/box.js';
 import { at, type Segment, type Stroke } from './stroke.js';
 
 /** Where a motif comes from, as its file says: our own invented studio and its people. */

@@ -1,5 +1,5 @@
 /** What goes wrong with a drawing, done on purpose: pieces, gaps, stretches walked twice, ends that are off. */
-import type { Point } from '../../shared/point.js';
+import type { Point } from '../../shared/plane.js';
 import { sampled } from './drawing.js';
 import { at, endOf, joined, reversed, type Segment, type Stroke } from './stroke.js';
 

@@ -1,5 +1,5 @@
 /** Curves from formulas, as cubics that share the formula's places and directions at even steps. */
-import type { Point } from '../../shared/point.js';
+import type { Point } from '../../shared/plane.js';
 import { at, type Segment, type Stroke } from './stroke.js';
 
 /** The curve of `place` from t = `from` to t = `to`, in `steps` cubics. Directions by central difference. */

@@ -1,5 +1,5 @@
 /** Path data as drawing programs write it: long or short, absolute or relative, with or without the shorthands. */
-import type { Point } from '../../shared/point.js';
+import type { Point } from '../../shared/plane.js';
 import { at, type Segment, type Stroke } from './stroke.js';
 
 export interface Hand {

@@ -6,7 +6,7 @@
  * directions at the knots solve a tridiagonal system (mock curvature the same on both sides of a knot); the
  * handles then follow from his velocity function. Tension is 1 throughout. Open curves only.
  */
-import type { Point } from '../../shared/point.js';
+import type { Point } from '../../shared/plane.js';
 import { at, type Segment, type Stroke } from './stroke.js';
 
 /** A point, and where the curve must run in a given direction there: degrees clockwise from rightwards. */

@@ -2,7 +2,7 @@
  * What the drawings are made of: one pen stroke in millimetres, x to the right and y down, as a start and the
  * segments that follow. Everything here returns new strokes and leaves its arguments as they were.
  */
-import type { Point } from '../../shared/point.js';
+import type { Point } from '../../shared/plane.js';
 
 export type Segment =
   | { readonly kind: 'line'; readonly to: Point }

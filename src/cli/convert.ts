@@ -1,5 +1,6 @@
 /** `linewright convert`: the motif in other forms. It judges nothing. */
-import type { Layout, layouts, Motif } from '../../shared/motif.js';
+import type { Layout, layouts } from '../../shared/layout.js';
+import type { Motif } from '../../shared/motif.js';
 import { outputNames } from '../../shared/output-name.js';
 import { Refusal } from '../../shared/refusal.js';
 import { sayIn } from '../../shared/say.js';

@@ -17,10 +17,10 @@ import {
   summaryOf,
   unreadable,
 } from '../lint/report.js';
+import { toMicron } from '../markup/number-text.js';
 import { studyOf } from '../measure/index.js';
 import { mendMotif } from '../mend/index.js';
 import { didYouMean } from '../setup/index.js';
-import { toMicron } from '../write/number-text.js';
 import { type ExitCode, eachFile, exitCodes, worst } from './each.js';
 import { loadMotif, loadSetup } from './load.js';
 import { mendReport } from './mend-report.js';

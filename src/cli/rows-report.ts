@@ -65,7 +65,7 @@ function layoutTable(nestings: readonly Nesting[], recommended: Nesting, say: Sa
     const [above, below] = [numbers(first), numbers(second)];
     if (!even.inner) above[3] = 'none';
     if (!even.seam) above[4] = 'none';
-    lines.push([name, ...above, even.evenness.toFixed(2)], ['', ...below, '']);
+    lines.push([name, ...above, even.openness.toFixed(2)], ['', ...below, '']);
   }
   const widths = head.map((_, i) => Math.max(...lines.map((line) => stringWidth(line[i]))));
   return lines.map((line, row) => {

@@ -1,15 +1,15 @@
 /** `linewright rows`: how the rows of a motif nest in each layout, and which one to choose. */
-import { type Layout, layouts } from '../../shared/motif.js';
+import { type Layout, layouts } from '../../shared/layout.js';
 import { Refusal } from '../../shared/refusal.js';
 import { chosenRows, keepsClear, type Nesting } from '../../shared/rows.js';
 import { defaultSetup, type Setup } from '../../shared/setup.js';
 import type { Study } from '../../shared/study.js';
 import { type WriteOptions, writeWhole } from '../files.js';
 import { fine } from '../lint/report.js';
+import { toMicron } from '../markup/number-text.js';
 import { studyOf } from '../measure/index.js';
 import { circleLegend } from '../picture/rows-picture.js';
 import { recommend } from '../rows/index.js';
-import { toMicron } from '../write/number-text.js';
 import type { ExitCode } from './each.js';
 import { loadMotif, loadSetup } from './load.js';
 import type { Typed } from './options.js';
@@ -97,7 +97,7 @@ function forJson(file: string, { heightMm }: Study, nestings: readonly Nesting[]
         nestingOffsetMm: fine(nestingOffsetMm),
         innerOpenMm: even.inner && fine(even.inner.diameterMm),
         seamOpenMm: even.seam && fine(even.seam.diameterMm),
-        evenness: fine(even.evenness),
+        evenness: fine(even.openness),
         interlocksMm: interlocksMm.map((interval) => interval.map(fine)),
       }),
     ),

@@ -9,8 +9,8 @@
 import { appendFile, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { FindingUnit, Severity } from '../../shared/finding.js';
+import type { Layout } from '../../shared/layout.js';
 import librarySchema from '../../shared/library.schema.json' with { type: 'json' };
-import type { Layout } from '../../shared/motif.js';
 import { Refusal } from '../../shared/refusal.js';
 import type { LengthUnit } from '../../shared/setup.js';
 import tagsSchema from '../../shared/tags.schema.json' with { type: 'json' };

@@ -17,10 +17,10 @@ import { studyOf } from '../measure/index.js';
 import { mendMotif } from '../mend/index.js';
 import { motifPicture } from '../picture/index.js';
 import { readArtwork } from '../read/index.js';
+import { writeSheet } from '../sheet/sheet.js';
+import { sheetContent } from '../sheet/sheet-content.js';
 import { toMotif } from '../size/index.js';
 import { writeMotif, writePng, writeSvg } from '../write/index.js';
-import { writeSheet } from '../write/sheet.js';
-import { sheetContent } from '../write/sheet-content.js';
 import type { Entry, FileEntry, MotifEntry, Verdict } from './index-file.js';
 import { motifsFolder } from './index-file.js';
 import { signatureOf } from './shape.js';
@@ -124,7 +124,7 @@ function motifEntry(
       closestMm: toMicron(closestSpacingMm),
       evenMm: toMicron(evenSpacingMm),
       openMm: toMicron(even.largestOpenMm),
-      evenness: toMicron(even.evenness),
+      evenness: toMicron(even.openness),
     })),
     findings: findings.map(({ rule, severity, message, measured, limit, unit }) => ({
       rule,

@@ -1,6 +1,6 @@
 /** Which motifs of a library are the same line again, and how. */
 import { join } from 'node:path';
-import type { Polyline } from '../../shared/polyline.js';
+import type { Polyline } from '../../shared/plane.js';
 import { defaultSetup } from '../../shared/setup.js';
 import { readRegularFile } from '../files.js';
 import { readArtwork } from '../read/index.js';

@@ -1,6 +1,6 @@
 /** The report on one file in the form that `--json` prints: plain data, millimetres, numbers rounded for reading. */
 import type { Finding, Severity } from '../../shared/finding.js';
-import type { Point } from '../../shared/point.js';
+import type { Point } from '../../shared/plane.js';
 import type { Study } from '../../shared/study.js';
 
 export type Status = 'clean' | 'warnings' | 'errors' | 'unreadable';
@@ -125,7 +125,7 @@ function motifReport(study: Study): MotifReport {
 
 function rowsReport(study: Study): RowsReport {
   const nesting = study.nesting('straight');
-  const { inner, seam, evenness } = nesting.even;
+  const { inner, seam, openness } = nesting.even;
   return {
     layout: 'straight',
     clearanceMm: nesting.clearanceMm,
@@ -134,7 +134,7 @@ function rowsReport(study: Study): RowsReport {
     nestingOffsetMm: fine(nesting.nestingOffsetMm),
     innerOpenMm: inner && fine(inner.diameterMm),
     seamOpenMm: seam && fine(seam.diameterMm),
-    evenness: fine(evenness),
+    evenness: fine(openness),
   };
 }
 

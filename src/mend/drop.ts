@@ -1,15 +1,15 @@
 /** Drop: what is drawn but should not be stitched. */
 
 import type { IntakeKind } from '../../shared/artwork.js';
-import { centre } from '../../shared/box.js';
 import type { Mend } from '../../shared/mend.js';
 import type { Motif } from '../../shared/motif.js';
-import type { Point } from '../../shared/point.js';
-import { boundsOf, lengthOf } from '../../shared/polyline.js';
+import type { Point } from '../../shared/plane.js';
 import { sayIn } from '../../shared/say.js';
 import type { Setup } from '../../shared/setup.js';
+import { centre } from '../geometry/box.js';
+import { boundsOf, lengthOf } from '../geometry/polyline.js';
+import { joinedStrokes } from '../measure/ends/strokes.js';
 import { studyOf } from '../measure/index.js';
-import { joinedStrokes } from '../measure/strokes.js';
 import { outcome } from './outcome.js';
 
 /** Left out on reading already; once the motif is written anew they are gone for good. */

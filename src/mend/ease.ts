@@ -1,5 +1,6 @@
 /** A line bent a little over its first and last quarter. */
-import { type Polyline, pointCount, runningLengths } from '../../shared/polyline.js';
+import type { Polyline } from '../../shared/plane.js';
+import { pointCount, runningLengths } from '../geometry/polyline.js';
 
 const quarter = 1 / 4;
 /** Straight segments in the eased quarters are divided into steps of at most this, mm, so that they bend. */

@@ -5,21 +5,21 @@
  * out where the line stays within half the gap without them, so that ends that overshot each other make no hook.
  */
 import { joinShareOfStroke, type Mend } from '../../shared/mend.js';
-import { distance, type Point } from '../../shared/point.js';
+import type { Point, Polyline } from '../../shared/plane.js';
+import { sayIn } from '../../shared/say.js';
+import { distance } from '../geometry/point.js';
 import {
   firstPoint,
   lastPoint,
   lengthOf,
-  type Polyline,
   pointAt,
   pointCount,
   polylineOf,
   reversed,
-} from '../../shared/polyline.js';
-import { sayIn } from '../../shared/say.js';
-import { pointToSegment } from '../../shared/segment.js';
-import { type Chain, chainOf } from '../measure/breaks.js';
-import { type Joined, joinedStrokes } from '../measure/strokes.js';
+} from '../geometry/polyline.js';
+import { pointToSegment } from '../geometry/segment.js';
+import { type Chain, chainOf } from '../measure/ends/breaks.js';
+import { type Joined, joinedStrokes } from '../measure/ends/strokes.js';
 import { outcome } from './outcome.js';
 
 export const join: Mend = {

@@ -1,7 +1,8 @@
 import type { MendAccount, MendOutcome } from '../../shared/mend.js';
-import { type Motif, motifOf } from '../../shared/motif.js';
-import type { Point } from '../../shared/point.js';
-import { boundsOf, type Polyline, pointsOf, polylineOf } from '../../shared/polyline.js';
+import type { Motif } from '../../shared/motif.js';
+import type { Point, Polyline } from '../../shared/plane.js';
+import { boundsOf, pointsOf, polylineOf } from '../geometry/polyline.js';
+import { motifOf } from '../size/motif-of.js';
 
 /**
  * What a mend made of `before`: these strokes, in its coordinates, as are the account's places and lines. The mended

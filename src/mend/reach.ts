@@ -9,19 +9,13 @@
  *   the line, half of it each; a larger one is led back along the right edge, since easing it would show.
  */
 import type { Mend } from '../../shared/mend.js';
-import { type Motif, motifOf } from '../../shared/motif.js';
-import type { Point } from '../../shared/point.js';
-import {
-  chained,
-  firstPoint,
-  lastPoint,
-  lengthOf,
-  type Polyline,
-  polylineOf,
-} from '../../shared/polyline.js';
+import type { Motif } from '../../shared/motif.js';
+import type { Point, Polyline } from '../../shared/plane.js';
 import { sayIn } from '../../shared/say.js';
 import type { Setup } from '../../shared/setup.js';
+import { chained, firstPoint, lastPoint, lengthOf, polylineOf } from '../geometry/polyline.js';
 import { studyOf } from '../measure/index.js';
+import { motifOf } from '../size/motif-of.js';
 import { eased } from './ease.js';
 import { outcome } from './outcome.js';
 import { cutAt, onlyMeeting } from './row-cut.js';

@@ -7,14 +7,15 @@
  */
 import type { Mend } from '../../shared/mend.js';
 import type { Motif } from '../../shared/motif.js';
-import { midpoint, type Point } from '../../shared/point.js';
-import { firstPoint, lastPoint, lengthOf, type Polyline } from '../../shared/polyline.js';
+import type { Point, Polyline } from '../../shared/plane.js';
 import { sayIn } from '../../shared/say.js';
 import type { Setup } from '../../shared/setup.js';
+import { midpoint } from '../geometry/point.js';
+import { firstPoint, lastPoint, lengthOf } from '../geometry/polyline.js';
+import { joinedStrokes } from '../measure/ends/strokes.js';
 import { studyOf } from '../measure/index.js';
-import { joinedStrokes } from '../measure/strokes.js';
+import { networkOf } from '../network/network.js';
 import { searchedParts } from '../route/links.js';
-import { networkOf } from '../route/network.js';
 import { type Route, routeOf } from '../route/plan.js';
 import { outcome } from './outcome.js';
 

@@ -5,17 +5,16 @@
  * A place x is met as often as x, x plus one repeat, x plus two, … are met by the motif's own line. So the reach of
  * each segment is wrapped round one repeat, and a sweep over its ends counts how many segments reach over each x.
  */
-import type { Point } from '../../shared/point.js';
+import type { Point, Polyline } from '../../shared/plane.js';
 import {
   chained,
   firstPoint,
   lastPoint,
   moved,
-  type Polyline,
   pointCount,
   runningLengths,
   stretchOf,
-} from '../../shared/polyline.js';
+} from '../geometry/polyline.js';
 
 /** Cuts in a narrower window than this would hardly clear the line beside them, mm. */
 const leastWindowMm = 0.2;

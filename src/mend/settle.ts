@@ -1,8 +1,10 @@
 /** What becomes of a motif and its accounts when it is put down: coordinates as files carry them, history, one account a mend. */
-import type { MendRecord } from '../../shared/artwork.js';
+
 import type { MendAccount } from '../../shared/mend.js';
-import { type Motif, motifOf } from '../../shared/motif.js';
-import { toMicron } from '../write/number-text.js';
+import type { Motif } from '../../shared/motif.js';
+import type { MendRecord } from '../../shared/provenance.js';
+import { toMicron } from '../markup/number-text.js';
+import { motifOf } from '../size/motif-of.js';
 
 /** The motif with coordinates to 0.001 mm. What is written has the SVG namespace, whatever was read. */
 export function asWritten(motif: Motif): Motif {

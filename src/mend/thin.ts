@@ -7,11 +7,11 @@
  */
 import { grouped } from '../../shared/grouped.js';
 import type { Mend } from '../../shared/mend.js';
-import type { Point } from '../../shared/point.js';
-import { lengthOf, type Polyline, pointCount } from '../../shared/polyline.js';
+import type { Point, Polyline } from '../../shared/plane.js';
 import { sayIn } from '../../shared/say.js';
-import { pointToSegment } from '../../shared/segment.js';
-import { markNeeded } from '../../shared/thinning.js';
+import { lengthOf, pointCount } from '../geometry/polyline.js';
+import { pointToSegment } from '../geometry/segment.js';
+import { markNeeded } from '../geometry/thinning.js';
 import { outcome } from './outcome.js';
 
 /** No dropped point lies farther than this from the line without it, mm. */

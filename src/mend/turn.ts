@@ -1,10 +1,11 @@
 /** Turn: the line runs from left to right. */
 import type { Mend, MendAccount } from '../../shared/mend.js';
-import { type Motif, motifOf } from '../../shared/motif.js';
-import type { Point } from '../../shared/point.js';
-import { firstPoint, pointsOf, polylineOf, reversed } from '../../shared/polyline.js';
+import type { Motif } from '../../shared/motif.js';
+import type { Point } from '../../shared/plane.js';
 import type { Setup } from '../../shared/setup.js';
+import { firstPoint, pointsOf, polylineOf, reversed } from '../geometry/polyline.js';
 import { studyOf } from '../measure/index.js';
+import { motifOf } from '../size/motif-of.js';
 import { outcome } from './outcome.js';
 
 export const turn: Mend = {

@@ -1,8 +1,8 @@
 /** Untrace: what is stitched twice without need is stitched once (`spare.ts` finds it). */
 import type { Mend } from '../../shared/mend.js';
 import { sayIn } from '../../shared/say.js';
+import { joinedStrokes } from '../measure/ends/strokes.js';
 import { studyOf } from '../measure/index.js';
-import { joinedStrokes } from '../measure/strokes.js';
 import { leastSpareMm, spareOf } from '../route/spare.js';
 import { outcome } from './outcome.js';
 

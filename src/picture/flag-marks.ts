@@ -5,7 +5,7 @@
  */
 import type { Finding, Severity } from '../../shared/finding.js';
 import { flagged } from '../../shared/flags.js';
-import type { Point } from '../../shared/point.js';
+import type { Point } from '../../shared/plane.js';
 import { numberMark, numberWidth } from './digits.js';
 import { flagColour, ink, paper } from './ink.js';
 import { tenth } from './line-mark.js';

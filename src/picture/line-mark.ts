@@ -1,7 +1,7 @@
 /** The stitched line on paper, and the marks at its two ends. */
-import type { Point } from '../../shared/point.js';
-import { type Polyline, pointCount } from '../../shared/polyline.js';
-import { pathData } from '../write/path-data.js';
+import type { Point, Polyline } from '../../shared/plane.js';
+import { pointCount } from '../geometry/polyline.js';
+import { pathData } from '../markup/path-data.js';
 import { endColour, ink, paper, startColour } from './ink.js';
 import type { SheetOfPaper } from './sheet-of-paper.js';
 

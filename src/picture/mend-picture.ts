@@ -1,7 +1,8 @@
 /** A motif before and after mending, side by side at one scale; what was added stands out by colour and by dash. */
 import type { MendAccount } from '../../shared/mend.js';
 import type { Motif } from '../../shared/motif.js';
-import { lastPoint, type Polyline } from '../../shared/polyline.js';
+import type { Polyline } from '../../shared/plane.js';
+import { lastPoint } from '../geometry/polyline.js';
 import { okabeIto } from './ink.js';
 import { endMark, lineMark, startMark, tenth } from './line-mark.js';
 import { layOn, picture, type SheetOfPaper } from './sheet-of-paper.js';

@@ -1,9 +1,11 @@
 /** One motif on paper: the line, where it starts and ends, and its findings. Thumbnail, sheet and library show it. */
-import { type Box, extend } from '../../shared/box.js';
+
 import type { Finding } from '../../shared/finding.js';
 import { flagged } from '../../shared/flags.js';
 import type { Motif } from '../../shared/motif.js';
-import { lastPoint } from '../../shared/polyline.js';
+import type { Box } from '../../shared/plane.js';
+import { extend } from '../geometry/box.js';
+import { lastPoint } from '../geometry/polyline.js';
 import { flagMarks } from './flag-marks.js';
 import { endMark, lineMark, startMark } from './line-mark.js';
 import { layOn, picture } from './sheet-of-paper.js';

@@ -1,10 +1,11 @@
 /** Three rows of three repeats, with the largest open circles drawn in: one inside the motif, one in the seam. */
-import { emptyBox, extendByBox } from '../../shared/box.js';
-import type { Layout } from '../../shared/motif.js';
-import type { Point } from '../../shared/point.js';
-import { boundsOf, type Polyline } from '../../shared/polyline.js';
+
+import type { Layout } from '../../shared/layout.js';
+import type { Point, Polyline } from '../../shared/plane.js';
 import type { OpenCircle, RowsAtSpacing } from '../../shared/rows.js';
 import type { Study } from '../../shared/study.js';
+import { emptyBox, extendByBox } from '../geometry/box.js';
+import { boundsOf } from '../geometry/polyline.js';
 import { placementOf, type Row, rowOfMotif } from '../rows/index.js';
 import { ink, okabeIto } from './ink.js';
 import { lineMark, tenth } from './line-mark.js';

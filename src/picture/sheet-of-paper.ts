@@ -4,9 +4,8 @@
  * The drawing fills the width, up to a height of `tallest` times it, so that a tall one shrinks instead of growing a
  * mile long; a flat one lies in the middle of a paper that is never lower than `lowest` times its width.
  */
-import type { Box } from '../../shared/box.js';
-import type { Point } from '../../shared/point.js';
-import { numberText } from '../write/number-text.js';
+import type { Box, Point } from '../../shared/plane.js';
+import { numberText } from '../markup/number-text.js';
 import { paper } from './ink.js';
 
 const tallest = 1.6;

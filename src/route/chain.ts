@@ -16,13 +16,15 @@
  *
  * The links of a spanning tree cross nothing; others are only taken where they cross nothing either.
  */
-import { distance, type Point } from '../../shared/point.js';
-import { segmentCrossing } from '../../shared/segment.js';
-import { SegmentIndex } from '../measure/segment-index.js';
-import { type Graph, oddNodes, type Piece, partsOf, toggle } from './graph.js';
+
+import type { Point } from '../../shared/plane.js';
+import { distance } from '../geometry/point.js';
+import { segmentCrossing } from '../geometry/segment.js';
+import { SegmentIndex } from '../near/segment-index.js';
+import { type Graph, oddNodes, type Piece, partsOf, toggle } from '../network/graph.js';
+import { Groups } from '../network/spanning.js';
 import type { NodeLink } from './links.js';
 import { leastRetrace } from './retrace.js';
-import { Groups } from './spanning.js';
 
 /** Links considered between two parts, and loose ends of a part that may take one. */
 const optionsAPair = 8;

@@ -1,9 +1,9 @@
 /** Links between the parts of a drawing that do not touch, so that one line can run through all of them. */
-import { polylineOf } from '../../shared/polyline.js';
+import { polylineOf } from '../geometry/polyline.js';
+import { type Graph, type PlaceOnPiece, pieceOf, withNodesAt } from '../network/graph.js';
+import { partsOfGraph } from '../network/parts.js';
+import { spanningTree } from '../network/spanning.js';
 import { ChainSearch } from './chain.js';
-import { type Graph, type PlaceOnPiece, pieceOf, withNodesAt } from './graph.js';
-import { partsOfGraph } from './parts.js';
-import { spanningTree } from './spanning.js';
 
 /** Drawings of up to this many parts are searched for a better chain than the shortest links alone give. */
 export const searchedParts = 24;

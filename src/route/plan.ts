@@ -1,6 +1,8 @@
 /** The route of a drawing: one walk from its left edge to its right edge through every piece, at least added length. */
-import { boundsOf, type Polyline, pointCount, runningLengths } from '../../shared/polyline.js';
-import { type Graph, oddNodes, type PlaceOnPiece, partsOf, toggle, withNodesAt } from './graph.js';
+
+import type { Polyline } from '../../shared/plane.js';
+import { boundsOf, pointCount, runningLengths } from '../geometry/polyline.js';
+import { type Graph, oddNodes, type PlaceOnPiece, partsOf, toggle, withNodesAt } from '../network/graph.js';
 import { linkParts } from './links.js';
 import { leastRetrace } from './retrace.js';
 import { straightestTour } from './tour.js';

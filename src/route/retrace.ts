@@ -20,7 +20,7 @@
  * what no answer can go below: half the sum of the distances from each odd place to its nearest.
  */
 import FlatQueue from 'flatqueue';
-import { type Adjacency, adjacencyOf, type Graph, partsOf, toggle } from './graph.js';
+import { type Adjacency, adjacencyOf, type Graph, partsOf, toggle } from '../network/graph.js';
 import { type Link, leastPairing, pairingWork } from './matching.js';
 
 /** Odd places of one part of the drawing that are paired exactly. */

@@ -4,8 +4,10 @@
  * The line is taken apart into its graph, in which stretches that lie on one another are one piece. The shortest line
  * from the same start to the same end through every piece repeats only what it must (the route mend explains how).
  */
-import { lengthOf, type Polyline } from '../../shared/polyline.js';
-import { networkOf } from './network.js';
+
+import type { Polyline } from '../../shared/plane.js';
+import { lengthOf } from '../geometry/polyline.js';
+import { networkOf } from '../network/network.js';
 import { routeOf } from './plan.js';
 
 /** Less is not worth changing the line for, mm. */

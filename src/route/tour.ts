@@ -14,9 +14,9 @@
  * next, not of the cheapest whole: the least turning over all trails is not known to be found in reasonable time.
  */
 import FlatQueue from 'flatqueue';
-import type { Point } from '../../shared/point.js';
-import { placeAlong, pointAt, runningLengths } from '../../shared/polyline.js';
-import type { Graph } from './graph.js';
+import type { Point } from '../../shared/plane.js';
+import { placeAlong, pointAt, runningLengths } from '../geometry/polyline.js';
+import type { Graph } from '../network/graph.js';
 import { type Link, leastPairing } from './matching.js';
 
 /** Ends at one node that are paired exactly; where more meet, the straightest pair is taken first. */

@@ -2,17 +2,11 @@
  * From the steps of a walk to the line it stitches. Where the walk goes on along the line as it was drawn, nothing
  * changes. Where it switches to another line, both are bent to meet at the node, by no more than the touch distance.
  */
-import { distance, type Point } from '../../shared/point.js';
-import {
-  chained,
-  firstPoint,
-  lastPoint,
-  type Polyline,
-  pointAt,
-  pointCount,
-  reversed,
-} from '../../shared/polyline.js';
-import type { Graph } from './graph.js';
+
+import type { Point, Polyline } from '../../shared/plane.js';
+import { distance } from '../geometry/point.js';
+import { chained, firstPoint, lastPoint, pointAt, pointCount, reversed } from '../geometry/polyline.js';
+import type { Graph } from '../network/graph.js';
 import type { Step } from './tour.js';
 
 export interface Walked {

@@ -1,5 +1,5 @@
 /** What to do with the rows, in sentences that a quilter can act on. */
-import type { Layout } from '../../shared/motif.js';
+import type { Layout } from '../../shared/layout.js';
 import type { Nesting } from '../../shared/rows.js';
 import type { Say } from '../../shared/say.js';
 import type { Study } from '../../shared/study.js';

@@ -4,10 +4,10 @@
  * Method: both rows' trees of boxes are gone down together, the nearer pair of boxes first, and pairs of boxes that lie
  * farther apart than the best pair of segments so far are left out. Exact.
  */
-import type { Layout } from '../../shared/motif.js';
-import type { Point } from '../../shared/point.js';
+import type { Layout } from '../../shared/layout.js';
+import type { Point } from '../../shared/plane.js';
 import type { RowDistance } from '../../shared/rows.js';
-import { nearestShare, segmentCrossing, segmentToSegment } from '../../shared/segment.js';
+import { nearestShare, segmentCrossing, segmentToSegment } from '../geometry/segment.js';
 import type { Piece } from './asked.js';
 import { kindsOfSeam, type Placement, placementOf } from './layout.js';
 import type { Row } from './row.js';

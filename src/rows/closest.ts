@@ -12,7 +12,7 @@
  * walk finds it everywhere with O(n log n) looks (the monotone minima of A. Aggarwal, M. Klawe, S. Moran, P. Shor and
  * R. Wilber, Algorithmica 2, 1987, in their plain divide-and-conquer form).
  */
-import type { Layout } from '../../shared/motif.js';
+import type { Layout } from '../../shared/layout.js';
 import { askedByPiece } from './asked.js';
 import { emptyOutline, movedOutline, type Outline, outlineFromAbove, outlineFromBelow } from './outline.js';
 import { perRowAnd, type Row } from './row.js';

@@ -8,7 +8,7 @@
  * largest pocket of the motif, all the spacings down to where it may be no larger are passed over. It is then
  * grown again in its new place, and only where it is small enough are all seam circles looked at.
  */
-import type { Layout } from '../../shared/motif.js';
+import type { Layout } from '../../shared/layout.js';
 import type { RowsAtSpacing } from '../../shared/rows.js';
 import { type EmptyCircle, grownCircle } from './grow.js';
 import { largestOwnPocket, rowsTouched, touchMm } from './open-circles.js';

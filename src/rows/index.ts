@@ -1,5 +1,5 @@
 /** How rows nest: closest and even spacing, open circles, interlocks, and which layout to choose. */
-import type { Layout } from '../../shared/motif.js';
+import type { Layout } from '../../shared/layout.js';
 import type { Nesting } from '../../shared/rows.js';
 import { closestSpacing } from './closest.js';
 import { evenRows } from './even.js';

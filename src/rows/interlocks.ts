@@ -11,7 +11,7 @@
  * Rows two and more apart can meet as well where a motif has several strokes: those k apart keep clear where k times
  * the spacing is one at which two such rows clear each other.
  */
-import type { Layout } from '../../shared/motif.js';
+import type { Layout } from '../../shared/layout.js';
 import { askedByPieces, type Piece } from './asked.js';
 import { type NearestPair, nearestPair, placedSegment } from './between-rows.js';
 import { closestOfNeighbours, closestSpacing } from './closest.js';

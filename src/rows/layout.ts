@@ -1,5 +1,5 @@
 /** Where the rows of a layout lie: each is the motif's own row, mirrored or not, and moved. */
-import type { Layout } from '../../shared/motif.js';
+import type { Layout } from '../../shared/layout.js';
 import type { Row } from './row.js';
 
 /** The map from a row's own coordinates to the quilt's: x' = signX x + dx, y' = signY y + dy. */

@@ -1,5 +1,5 @@
 /** The outline of a row, seen from below or from above: at each x the line that lies lowest (or highest). */
-import { pointCount } from '../../shared/polyline.js';
+import { pointCount } from '../geometry/polyline.js';
 import { heightAt, Pieces, type Segments, upperEnvelope } from './envelope.js';
 import { perRow, type Row } from './row.js';
 

@@ -1,11 +1,12 @@
 /** A row: repeats joined end to start, without end to the left and right. */
 
-import { type Box, emptyBox, extendByBox } from '../../shared/box.js';
 import { grouped } from '../../shared/grouped.js';
-import { boundsOf, lengthOf, type Polyline } from '../../shared/polyline.js';
+import type { Box, Polyline } from '../../shared/plane.js';
 import { Refusal } from '../../shared/refusal.js';
 import { defaultLimits } from '../../shared/setup.js';
 import type { Study } from '../../shared/study.js';
+import { emptyBox, extendByBox } from '../geometry/box.js';
+import { boundsOf, lengthOf } from '../geometry/polyline.js';
 
 /**
  * The row is the union of the strokes moved by every whole multiple of the repeat, so that neighbouring repeats may

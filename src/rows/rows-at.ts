@@ -1,5 +1,5 @@
 /** Stacked rows at one spacing: their open circles and how even the quilting is. */
-import type { Layout } from '../../shared/motif.js';
+import type { Layout } from '../../shared/layout.js';
 import type { OpenCircle, RowsAtSpacing } from '../../shared/rows.js';
 import type { EmptyCircle } from './grow.js';
 import { kindsOfSeam } from './layout.js';
@@ -22,7 +22,7 @@ export const rowsAt = perRowAnd((row, layout: Layout, spacingMm: number): RowsAt
   const seam = openCircle(stack, seamCircle(stack, inner?.diameterMm));
   const largestOpenMm = Math.max(inner?.diameterMm ?? 0, seam?.diameterMm ?? 0);
   const meanLineSpacingMm = (row.repeatMm * apartMm) / row.lengthMm;
-  return { spacingMm, inner, seam, largestOpenMm, evenness: largestOpenMm / meanLineSpacingMm };
+  return { spacingMm, inner, seam, largestOpenMm, openness: largestOpenMm / meanLineSpacingMm };
 });
 
 /** Told where it lies in the first repeat of the top row, or below that row. */

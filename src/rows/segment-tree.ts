@@ -4,8 +4,8 @@
  * Neighbours along the line are neighbours in the plane, so the tree is built over the segments in their order, a few
  * to a leaf, once many strokes have been put into an order of their own: a complete binary tree in heap order (node 1 is the root, 2i and 2i + 1 are the children of i).
  */
-import type { Polyline } from '../../shared/polyline.js';
-import { nearestShare } from '../../shared/segment.js';
+import type { Polyline } from '../../shared/plane.js';
+import { nearestShare } from '../geometry/segment.js';
 import { perRow, type Row } from './row.js';
 
 const perLeaf = 4;

@@ -1,5 +1,5 @@
 /** The stacked rows of a layout at a spacing, without end in all directions, and what lies near a place in them. */
-import type { Layout } from '../../shared/motif.js';
+import type { Layout } from '../../shared/layout.js';
 import { type Placement, placementOf } from './layout.js';
 import type { Row } from './row.js';
 import { nearestMm, segmentTreeOf, within } from './segment-tree.js';

@@ -3,7 +3,7 @@
  * one is, what values it takes, and which field of the Setup it fills.
  */
 import type { Take } from '../../shared/artwork.js';
-import { layouts } from '../../shared/motif.js';
+import { layouts } from '../../shared/layout.js';
 import { Refusal } from '../../shared/refusal.js';
 import type { LengthUnit, Setup } from '../../shared/setup.js';
 import { parseLength } from '../../shared/units.js';

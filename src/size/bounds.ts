@@ -2,8 +2,9 @@
  * The exact box of lines and curves. Ends first: they are on the curve. Then only the curves whose control points
  * reach beyond what is known so far need their extremes worked out, a few in a thousand.
  */
-import { type Box, emptyBox, extend } from '../../shared/box.js';
+import type { Box } from '../../shared/plane.js';
 import { Op, opSize, type Subpath } from '../../shared/subpath.js';
+import { emptyBox, extend } from '../geometry/box.js';
 import { arcPlace, split } from './curve.js';
 import { extremesOf } from './extremes.js';
 

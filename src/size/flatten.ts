@@ -14,10 +14,9 @@
  * Curves that may touch the drawing's box are cut at their extremes first, so that the polylines fill that box
  * exactly and a motif asked for at 200 mm is 200 mm.
  */
-import type { Box } from '../../shared/box.js';
-import type { Polyline } from '../../shared/polyline.js';
-import { squaredToSegment } from '../../shared/segment.js';
+import type { Box, Polyline } from '../../shared/plane.js';
 import { Op, opSize, type Subpath } from '../../shared/subpath.js';
+import { squaredToSegment } from '../geometry/segment.js';
 import { reaches } from './bounds.js';
 import { arcPlace, type Bezier, split } from './curve.js';
 import { arcTurns, extremesOf } from './extremes.js';

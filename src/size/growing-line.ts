@@ -1,4 +1,4 @@
-import type { Polyline } from '../../shared/polyline.js';
+import type { Polyline } from '../../shared/plane.js';
 
 /** A polyline under construction. `spend` is called for each point, and may throw when there are too many. */
 export class GrowingLine {

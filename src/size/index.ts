@@ -1,17 +1,16 @@
 /** From artwork to a motif at its working size. */
 
 import type { Artwork, IntakeNote } from '../../shared/artwork.js';
-import type { Box } from '../../shared/box.js';
 import { grouped } from '../../shared/grouped.js';
 import type { Motif } from '../../shared/motif.js';
-import { motifOf } from '../../shared/motif.js';
-import type { Point } from '../../shared/point.js';
-import type { Polyline } from '../../shared/polyline.js';
+import type { Box, Point, Polyline } from '../../shared/plane.js';
 import { Refusal } from '../../shared/refusal.js';
 import type { Setup } from '../../shared/setup.js';
-import { mapped, type Subpath } from '../../shared/subpath.js';
+import type { Subpath } from '../../shared/subpath.js';
+import { mapped } from '../geometry/subpath.js';
 import { curveBounds } from './bounds.js';
 import { flatten } from './flatten.js';
+import { motifOf } from './motif-of.js';
 import { nothingToStitch } from './nothing-to-stitch.js';
 
 /** Ten kilometres: beyond it a number is a mistake, and 0.001 mm would soon be lost in rounding. */

@@ -1,6 +1,6 @@
 /** The motif as a table of points for spreadsheets: RFC 4180, one point a line, in stitching order. */
 import type { Motif } from '../../shared/motif.js';
-import { numberText } from './number-text.js';
+import { numberText } from '../markup/number-text.js';
 
 /** Columns: stroke (from 1), point (from 1 within the stroke), x and y in millimetres to 0.001. */
 export function writeCsv(motif: Motif): string {

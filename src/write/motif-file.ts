@@ -1,9 +1,10 @@
 /** The motif as `NAME.motif.json`: strokes to 0.001 mm, and all that goes along with a motif. */
 import type { Motif } from '../../shared/motif.js';
 import { type MotifFile, motifFormat, motifVersion } from '../../shared/motif-file.js';
-import { boundsOf, type Polyline } from '../../shared/polyline.js';
-import { repeatAlong } from '../../shared/repeat.js';
-import { toMicron } from './number-text.js';
+import type { Polyline } from '../../shared/plane.js';
+import { boundsOf } from '../geometry/polyline.js';
+import { toMicron } from '../markup/number-text.js';
+import { repeatAlong } from '../size/repeat.js';
 
 /** JSON text, one stroke a line. Keys that an earlier file had and this version does not know are kept. */
 export function writeMotif(motif: Motif): string {

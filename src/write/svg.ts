@@ -1,9 +1,10 @@
 /** The motif as SVG in real millimetres, with its credits, for other programs to read. */
 import type { INode } from 'svgson';
-import type { Credit, Motif } from '../../shared/motif.js';
-import { toMicron } from './number-text.js';
-import { pathData } from './path-data.js';
-import { element, svgText, textElement } from './svg-node.js';
+import type { Motif } from '../../shared/motif.js';
+import type { Credit } from '../../shared/provenance.js';
+import { toMicron } from '../markup/number-text.js';
+import { pathData } from '../markup/path-data.js';
+import { element, svgText, textElement } from '../markup/svg-node.js';
 
 /** A flat motif still needs a page with some height to lie on. */
 const leastPageMm = 0.001;

@@ -4,8 +4,8 @@
  * so that neither has to clear away the other's garbage, and again; the best round of each counts.
  * Making what each takes as input is not counted for either; building the spatial index is, for both.
  */
-import { crossingsOf } from '../../src/measure/crossings.js';
-import { SegmentIndex } from '../../src/measure/segment-index.js';
+import { crossingsOf } from '../../src/measure/crossings/crossings.js';
+import { SegmentIndex } from '../../src/near/segment-index.js';
 import { curve } from '../measure/lines.js';
 import { nodedPieces, stringsOf } from '../measure/noder.js';
 import type { BenchRow } from './row.js';

@@ -2,8 +2,8 @@
  * How long routing takes: a lattice of lines that weave through each other, so that every line's two ends are odd
  * places, and a ladder, whose places are nearly all odd. In this one warmed process, once each.
  */
-import { oddNodes, pieceOf } from '../../src/route/graph.js';
-import { networkOf } from '../../src/route/network.js';
+import { oddNodes, pieceOf } from '../../src/network/graph.js';
+import { networkOf } from '../../src/network/network.js';
 import { routeOf } from '../../src/route/plan.js';
 import { leastRetrace } from '../../src/route/retrace.js';
 import type { BenchRow } from './row.js';

@@ -3,7 +3,7 @@
  * points: in this one warmed process, taking turns, the best of several rounds each. And a motif of 200,000 points.
  */
 import Delaunator from 'delaunator';
-import { layouts } from '../../shared/motif.js';
+import { layouts } from '../../shared/layout.js';
 import { nest, rowOf } from '../../src/rows/index.js';
 import { curve } from '../measure/lines.js';
 import type { BenchRow } from './row.js';

@@ -8,17 +8,11 @@ import GeometryFactory from 'jsts/org/locationtech/jts/geom/GeometryFactory.js';
 import DistanceOp from 'jsts/org/locationtech/jts/operation/distance/DistanceOp.js';
 import { describe, expect, it } from 'vitest';
 import type { Motif } from '../../shared/motif.js';
-import { turnDeg } from '../../shared/point.js';
-import {
-  firstPoint,
-  lastPoint,
-  moved,
-  type Polyline,
-  pointsOf,
-  runningLengths,
-} from '../../shared/polyline.js';
+import type { Polyline } from '../../shared/plane.js';
 import { defaultSetup } from '../../shared/setup.js';
 import { Op, type Subpath } from '../../shared/subpath.js';
+import { turnDeg } from '../../src/geometry/point.js';
+import { firstPoint, lastPoint, moved, pointsOf, runningLengths } from '../../src/geometry/polyline.js';
 import { studyOf } from '../../src/measure/index.js';
 import { readArtwork } from '../../src/read/index.js';
 import { toMotif } from '../../src/size/index.js';

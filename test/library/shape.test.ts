@@ -4,7 +4,8 @@
  */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Polyline, pointsOf, polylineOf, reversed } from '../../shared/polyline.js';
+import type { Polyline } from '../../shared/plane.js';
+import { pointsOf, polylineOf, reversed } from '../../src/geometry/polyline.js';
 import { alikePairs, likenessOf, signatureOf } from '../../src/library/shape.js';
 
 /** A smooth line across 200 mm, another one for every set of amplitudes. */

@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
-import { distance, type Point } from '../../shared/point.js';
-import { firstPoint, lastPoint, moved, type Polyline, pointsOf, reversed } from '../../shared/polyline.js';
-import { chainOf } from '../../src/measure/breaks.js';
+import type { Point, Polyline } from '../../shared/plane.js';
+import { distance } from '../../src/geometry/point.js';
+import { firstPoint, lastPoint, moved, pointsOf, reversed } from '../../src/geometry/polyline.js';
+import { chainOf } from '../../src/measure/ends/breaks.js';
 import { distanceTo } from '../checked.js';
 import { curve, line, randomFrom, scribble, studied } from './lines.js';
 

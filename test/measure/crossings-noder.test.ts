@@ -1,8 +1,7 @@
 import { expect, test, vi } from 'vitest';
-import type { Point } from '../../shared/point.js';
-import type { Polyline } from '../../shared/polyline.js';
-import { crossingsOf } from '../../src/measure/crossings.js';
-import { SegmentIndex } from '../../src/measure/segment-index.js';
+import type { Point, Polyline } from '../../shared/plane.js';
+import { crossingsOf } from '../../src/measure/crossings/crossings.js';
+import { SegmentIndex } from '../../src/near/segment-index.js';
 import { curve, loops, randomFrom, scribble } from './lines.js';
 import { nodesOf } from './noder.js';
 

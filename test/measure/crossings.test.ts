@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { moved, type Polyline, reversed, scaled } from '../../shared/polyline.js';
-import { crossingsOf } from '../../src/measure/crossings.js';
-import { SegmentIndex } from '../../src/measure/segment-index.js';
+import type { Polyline } from '../../shared/plane.js';
+import { moved, reversed, scaled } from '../../src/geometry/polyline.js';
+import { crossingsOf } from '../../src/measure/crossings/crossings.js';
+import { SegmentIndex } from '../../src/near/segment-index.js';
 import { curve, hilbert, line, loops, scribble, studied } from './lines.js';
 
 function crossings(...lines: Polyline[]) {

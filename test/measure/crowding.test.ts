@@ -1,8 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import { distance } from '../../shared/point.js';
-import { chained, lengthOf, moved, type Polyline, reversed, scaled } from '../../shared/polyline.js';
-import { crowdingOf } from '../../src/measure/crowding.js';
-import { SegmentIndex } from '../../src/measure/segment-index.js';
+import type { Polyline } from '../../shared/plane.js';
+import { distance } from '../../src/geometry/point.js';
+import { chained, lengthOf, moved, reversed, scaled } from '../../src/geometry/polyline.js';
+import { crowdingOf } from '../../src/measure/company/crowding.js';
+import { SegmentIndex } from '../../src/near/segment-index.js';
 import { curve, line, loops } from './lines.js';
 import { leastDistance, lengthWithin } from './nearness.js';
 import { arc, circle, densified, mirrored, turned } from './shapes.js';

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
-import { type Polyline, reversed } from '../../shared/polyline.js';
-import { endDirection, startDirection } from '../../src/measure/tangent.js';
+import type { Polyline } from '../../shared/plane.js';
+import { reversed } from '../../src/geometry/polyline.js';
+import { endDirection, startDirection } from '../../src/measure/ends/tangent.js';
 import { curve, line, studied } from './lines.js';
 
 const degrees = ({ dx, dy }: { dx: number; dy: number }) => (Math.atan2(dy, dx) * 180) / Math.PI;

@@ -1,9 +1,9 @@
 /** Lines to measure: random ones from a seed, and drawn ones whose facts are known. */
 import type { Motif } from '../../shared/motif.js';
-import { motifOf } from '../../shared/motif.js';
-import type { Polyline } from '../../shared/polyline.js';
+import type { Polyline } from '../../shared/plane.js';
 import { defaultSetup } from '../../shared/setup.js';
 import { studyOf } from '../../src/measure/index.js';
+import { motifOf } from '../../src/size/motif-of.js';
 
 export function line(...coordinates: number[]): Polyline {
   return Float64Array.from(coordinates);

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import type { Polyline } from '../../shared/polyline.js';
+import type { Polyline } from '../../shared/plane.js';
 import { curve, line, studied } from './lines.js';
 
 const wave = curve(200, (t) => [200 * t, 40 + 40 * Math.sin(12 * t)]);

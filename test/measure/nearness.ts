@@ -6,7 +6,8 @@ import 'jsts/org/locationtech/jts/monkey.js';
 import BufferOp from 'jsts/org/locationtech/jts/operation/buffer/BufferOp.js';
 import DistanceOp from 'jsts/org/locationtech/jts/operation/distance/DistanceOp.js';
 import OverlayOp from 'jsts/org/locationtech/jts/operation/overlay/OverlayOp.js';
-import { type Polyline, pointsOf } from '../../shared/polyline.js';
+import type { Polyline } from '../../shared/plane.js';
+import { pointsOf } from '../../src/geometry/polyline.js';
 
 const factory = new GeometryFactory();
 

@@ -9,8 +9,7 @@ import Coordinate from 'jsts/org/locationtech/jts/geom/Coordinate.js';
 import IntersectionAdder from 'jsts/org/locationtech/jts/noding/IntersectionAdder.js';
 import MCIndexNoder from 'jsts/org/locationtech/jts/noding/MCIndexNoder.js';
 import NodedSegmentString from 'jsts/org/locationtech/jts/noding/NodedSegmentString.js';
-import type { Point } from '../../shared/point.js';
-import type { Polyline } from '../../shared/polyline.js';
+import type { Point, Polyline } from '../../shared/plane.js';
 
 /** The lines cut where they meet, as a list of pieces of coordinates. */
 export function noded(lines: readonly Polyline[]): { x: number; y: number }[][] {

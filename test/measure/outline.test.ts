@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
-import { chained, moved, type Polyline, reversed } from '../../shared/polyline.js';
-import { outlineOf } from '../../src/measure/outline.js';
-import { SegmentIndex } from '../../src/measure/segment-index.js';
+import type { Polyline } from '../../shared/plane.js';
+import { chained, moved, reversed } from '../../src/geometry/polyline.js';
+import { outlineOf } from '../../src/measure/drawing/outline.js';
+import { SegmentIndex } from '../../src/near/segment-index.js';
 import { bufferOutline, walkedOutline } from '../pen-outline.js';
 import { curve, hilbert, line, loops } from './lines.js';
 import { arc, circle, densified, mirrored, turned } from './shapes.js';

@@ -1,9 +1,10 @@
 import { describe, expect, test } from 'vitest';
-import { distance } from '../../shared/point.js';
-import { chained, moved, type Polyline, reversed, scaled } from '../../shared/polyline.js';
-import { pointToSegment } from '../../shared/segment.js';
-import { pilesOf } from '../../src/measure/piles.js';
-import { SegmentIndex } from '../../src/measure/segment-index.js';
+import type { Polyline } from '../../shared/plane.js';
+import { distance } from '../../src/geometry/point.js';
+import { chained, moved, reversed, scaled } from '../../src/geometry/polyline.js';
+import { pointToSegment } from '../../src/geometry/segment.js';
+import { pilesOf } from '../../src/measure/company/piles.js';
+import { SegmentIndex } from '../../src/near/segment-index.js';
 import { curve, line, loops, randomFrom } from './lines.js';
 import { densified, mirrored, turned } from './shapes.js';
 

@@ -1,8 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import { distance } from '../../shared/point.js';
-import { lastPoint, moved, type Polyline, reversed } from '../../shared/polyline.js';
-import { repeatMeetingOf } from '../../src/measure/repeat-meeting.js';
-import { SegmentIndex } from '../../src/measure/segment-index.js';
+import type { Polyline } from '../../shared/plane.js';
+import { distance } from '../../src/geometry/point.js';
+import { lastPoint, moved, reversed } from '../../src/geometry/polyline.js';
+import { repeatMeetingOf } from '../../src/measure/company/repeat-meeting.js';
+import { SegmentIndex } from '../../src/near/segment-index.js';
 import { curve, line, loops, randomFrom, studied } from './lines.js';
 import { leastDistance } from './nearness.js';
 import { nodesOf } from './noder.js';

@@ -1,17 +1,17 @@
 import { describe, expect, test } from 'vitest';
-import { distance } from '../../shared/point.js';
+import type { Polyline } from '../../shared/plane.js';
+import { distance } from '../../src/geometry/point.js';
 import {
   chained,
   moved,
-  type Polyline,
   placeAlong,
   reversed,
   runningLengths,
   scaled,
   stretchOf,
-} from '../../shared/polyline.js';
-import { retracesOf } from '../../src/measure/retraces.js';
-import { SegmentIndex } from '../../src/measure/segment-index.js';
+} from '../../src/geometry/polyline.js';
+import { retracesOf } from '../../src/measure/company/retraces.js';
+import { SegmentIndex } from '../../src/near/segment-index.js';
 import { curve, line, loops, randomFrom } from './lines.js';
 import { lengthWithin } from './nearness.js';
 import { arc, circle, densified, mirrored, turned } from './shapes.js';

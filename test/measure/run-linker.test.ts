@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import { RunLinker } from '../../src/measure/run-linker.js';
-import { SegmentIndex } from '../../src/measure/segment-index.js';
+import { RunLinker } from '../../src/measure/company/run-linker.js';
+import { SegmentIndex } from '../../src/near/segment-index.js';
 import { line } from './lines.js';
 
 // Two strokes of segments 1 mm long: 0 to 9, and 11 to 30.

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import { pointToSegment, segmentToSegment } from '../../shared/segment.js';
-import { SegmentIndex } from '../../src/measure/segment-index.js';
+import { pointToSegment, segmentToSegment } from '../../src/geometry/segment.js';
+import { SegmentIndex } from '../../src/near/segment-index.js';
 import { line, loops, randomFrom, scribble } from './lines.js';
 
 /** Legs that slant by 37 degrees, so many that the boxes are turned. */

@@ -1,5 +1,6 @@
 /** Shapes whose turns and distances follow from their formulas, and the same lines drawn in another way. */
-import { type Polyline, placeAlong, pointsOf, polylineOf, runningLengths } from '../../shared/polyline.js';
+import type { Polyline } from '../../shared/plane.js';
+import { placeAlong, pointsOf, polylineOf, runningLengths } from '../../src/geometry/polyline.js';
 import { curve } from './lines.js';
 
 const radians = Math.PI / 180;

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { shortStepsOf } from '../../src/measure/short-steps.js';
+import { shortStepsOf } from '../../src/measure/stitching/short-steps.js';
 import { curve, line } from './lines.js';
 
 test('steps shorter than the limit are counted, repeated points among them, with their places', () => {

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { defaultSetup } from '../../shared/setup.js';
-import { stitchesOf, threadMm } from '../../src/measure/stitches.js';
+import { stitchesOf, threadMm } from '../../src/measure/stitching/stitches.js';
 import { curve, line } from './lines.js';
 
 const stitch = 25.4 / 11;

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
-import { lengthOf, moved, type Polyline, reversed } from '../../shared/polyline.js';
-import { joinedStrokes } from '../../src/measure/strokes.js';
+import type { Polyline } from '../../shared/plane.js';
+import { lengthOf, moved, reversed } from '../../src/geometry/polyline.js';
+import { joinedStrokes } from '../../src/measure/ends/strokes.js';
 import { curve, line, randomFrom, scribble, studied } from './lines.js';
 
 const wave = curve(200, (t) => [200 * t, 20 * Math.sin(20 * t)]);

@@ -1,11 +1,12 @@
 import { describe, expect, test } from 'vitest';
-import { distance } from '../../shared/point.js';
-import { chained, moved, type Polyline, reversed } from '../../shared/polyline.js';
+import type { Polyline } from '../../shared/plane.js';
 import { defaultSetup } from '../../shared/setup.js';
+import { distance } from '../../src/geometry/point.js';
+import { chained, moved, reversed } from '../../src/geometry/polyline.js';
 import { studyOf } from '../../src/measure/index.js';
-import { tightCurvesOf } from '../../src/measure/tight-curves.js';
-import { tightCurvesEndOf } from '../../src/measure/tight-curves-ended.js';
-import { walkedLines } from '../../src/measure/walked-line.js';
+import { tightCurvesOf } from '../../src/measure/stitching/tight-curves.js';
+import { tightCurvesEndOf } from '../../src/measure/stitching/tight-curves-ended.js';
+import { walkedLines } from '../../src/measure/stitching/walked-line.js';
 import { motifIn } from '../checked.js';
 import { curve, line, loops, randomFrom } from './lines.js';
 import { arc, circle, densified, mirrored, turned } from './shapes.js';

@@ -1,8 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import { distance } from '../../shared/point.js';
-import { chained, moved, type Polyline, reversed, scaled } from '../../shared/polyline.js';
-import { cuspsOf } from '../../src/measure/turns.js';
-import { walkedLines } from '../../src/measure/walked-line.js';
+import type { Polyline } from '../../shared/plane.js';
+import { distance } from '../../src/geometry/point.js';
+import { chained, moved, reversed, scaled } from '../../src/geometry/polyline.js';
+import { cuspsOf } from '../../src/measure/stitching/turns.js';
+import { walkedLines } from '../../src/measure/stitching/walked-line.js';
 import { curve, line, loops, randomFrom } from './lines.js';
 import { arc, circle, densified, mirrored, turned } from './shapes.js';
 

@@ -1,5 +1,6 @@
 /** Drawings for the tests of mends. */
-import { type Polyline, polylineOf } from '../../shared/polyline.js';
+import type { Polyline } from '../../shared/plane.js';
+import { polylineOf } from '../../src/geometry/polyline.js';
 
 /** Numbers from 0 to 1, the same for the same seed (the generator of "Numerical Recipes", ch. 7). */
 export function randomFrom(seed: number): () => number {

@@ -3,7 +3,8 @@
 import DiscreteHausdorffDistance from 'jsts/org/locationtech/jts/algorithm/distance/DiscreteHausdorffDistance.js';
 import Coordinate from 'jsts/org/locationtech/jts/geom/Coordinate.js';
 import GeometryFactory from 'jsts/org/locationtech/jts/geom/GeometryFactory.js';
-import { type Polyline, pointsOf } from '../../shared/polyline.js';
+import type { Polyline } from '../../shared/plane.js';
+import { pointsOf } from '../../src/geometry/polyline.js';
 
 const factory = new GeometryFactory();
 

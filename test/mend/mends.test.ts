@@ -1,22 +1,23 @@
 /** What each mend does to small drawings whose answer is plain to see. */
 import { expect, test } from 'vitest';
-import { type Motif, motifOf } from '../../shared/motif.js';
+import type { Motif } from '../../shared/motif.js';
+import type { Polyline } from '../../shared/plane.js';
+import { defaultSetup } from '../../shared/setup.js';
 import {
   boundsOf,
   chained,
   firstPoint,
   lastPoint,
   lengthOf,
-  type Polyline,
   placeAlong,
   pointsOf,
   reversed,
   runningLengths,
-} from '../../shared/polyline.js';
-import { defaultSetup } from '../../shared/setup.js';
+} from '../../src/geometry/polyline.js';
 import { studyOf } from '../../src/measure/index.js';
 import { type MendChoice, mendMotif } from '../../src/mend/index.js';
 import { onlyMeeting } from '../../src/mend/row-cut.js';
+import { motifOf } from '../../src/size/motif-of.js';
 import { distanceTo, findingsOf } from '../checked.js';
 import { circle, line } from './drawings.js';
 

@@ -7,9 +7,9 @@
 import Coordinate from 'jsts/org/locationtech/jts/geom/Coordinate.js';
 import GeometryFactory from 'jsts/org/locationtech/jts/geom/GeometryFactory.js';
 import UnaryUnionOp from 'jsts/org/locationtech/jts/operation/union/UnaryUnionOp.js';
-import type { Point } from '../../shared/point.js';
-import { type Polyline, pointsOf } from '../../shared/polyline.js';
-import { pointToSegment } from '../../shared/segment.js';
+import type { Point, Polyline } from '../../shared/plane.js';
+import { pointsOf } from '../../src/geometry/polyline.js';
+import { pointToSegment } from '../../src/geometry/segment.js';
 
 export interface Noded {
   readonly nodes: readonly Point[];

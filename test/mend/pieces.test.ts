@@ -1,9 +1,9 @@
 /** Motifs as they come out of a drawing program, in pieces: reshaped, they are one stroke that covers all that was drawn. */
 import { readdirSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { motifOf } from '../../shared/motif.js';
 import { defaultSetup } from '../../shared/setup.js';
 import { mendMotif } from '../../src/mend/index.js';
+import { motifOf } from '../../src/size/motif-of.js';
 import { findingsOf, motifIn } from '../checked.js';
 import { circle } from './drawings.js';
 import { hausdorff } from './hausdorff.js';

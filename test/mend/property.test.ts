@@ -1,11 +1,13 @@
 /** Whatever is drawn: mended once is mended for good, and without --reshape nothing that is seen changes. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { type Motif, motifOf } from '../../shared/motif.js';
-import { lengthOf, type Polyline } from '../../shared/polyline.js';
+import type { Motif } from '../../shared/motif.js';
+import type { Polyline } from '../../shared/plane.js';
 import { defaultSetup } from '../../shared/setup.js';
+import { lengthOf } from '../../src/geometry/polyline.js';
 import { studyOf } from '../../src/measure/index.js';
 import { mendMotif } from '../../src/mend/index.js';
+import { motifOf } from '../../src/size/motif-of.js';
 import { writeMotif } from '../../src/write/index.js';
 import { hausdorff } from './hausdorff.js';
 

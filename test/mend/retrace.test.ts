@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { type Graph, oddNodes, pieceOf, toggle } from '../../src/route/graph.js';
+import { type Graph, oddNodes, pieceOf, toggle } from '../../src/network/graph.js';
 import { leastPairing } from '../../src/route/matching.js';
 import { exactOdd, leastRetrace } from '../../src/route/retrace.js';
 import { straightestTour } from '../../src/route/tour.js';

@@ -1,23 +1,23 @@
 import { expect, test } from 'vitest';
-import { motifOf } from '../../shared/motif.js';
-import { distance, turnDeg } from '../../shared/point.js';
+import type { Polyline } from '../../shared/plane.js';
+import { defaultSetup } from '../../shared/setup.js';
+import { distance, turnDeg } from '../../src/geometry/point.js';
 import {
   boundsOf,
   firstPoint,
   lastPoint,
   lengthOf,
-  type Polyline,
   placeAlong,
   pointsOf,
   reversed,
   runningLengths,
   stretchOf,
-} from '../../shared/polyline.js';
-import { defaultSetup } from '../../shared/setup.js';
+} from '../../src/geometry/polyline.js';
 import { studyOf } from '../../src/measure/index.js';
 import { mendMotif } from '../../src/mend/index.js';
-import { networkOf } from '../../src/route/network.js';
+import { networkOf } from '../../src/network/network.js';
 import { routeOf } from '../../src/route/plan.js';
+import { motifOf } from '../../src/size/motif-of.js';
 import { distanceTo } from '../checked.js';
 import { circle, connectedStrokes, line, randomFrom } from './drawings.js';
 import { isClearCut, leastRepeated, noded } from './optimum.js';

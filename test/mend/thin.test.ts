@@ -1,11 +1,12 @@
 /** D. Douglas and T. Peucker, Cartographica 10 (1973): no dropped point lies farther than the tolerance. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { motifOf } from '../../shared/motif.js';
-import { firstPoint, lastPoint, type Polyline, pointCount, pointsOf } from '../../shared/polyline.js';
+import type { Polyline } from '../../shared/plane.js';
 import { defaultSetup } from '../../shared/setup.js';
+import { firstPoint, lastPoint, pointCount, pointsOf } from '../../src/geometry/polyline.js';
 import { mendMotif } from '../../src/mend/index.js';
 import { thinned } from '../../src/mend/thin.js';
+import { motifOf } from '../../src/size/motif-of.js';
 import { distanceTo } from '../checked.js';
 import { circle, line } from './drawings.js';
 

@@ -5,9 +5,10 @@ import pngjs from 'pngjs';
 import { SVGPathData } from 'svg-pathdata';
 import { describe, expect, it } from 'vitest';
 import type { Finding, Severity } from '../../shared/finding.js';
-import { type Motif, motifOf } from '../../shared/motif.js';
-import type { Point } from '../../shared/point.js';
+import type { Motif } from '../../shared/motif.js';
+import type { Point } from '../../shared/plane.js';
 import { motifPicture } from '../../src/picture/index.js';
+import { motifOf } from '../../src/size/motif-of.js';
 import { writePng } from '../../src/write/index.js';
 
 /** M. Okabe and K. Ito, Color Universal Design (2008); black aside. */

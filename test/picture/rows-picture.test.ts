@@ -2,10 +2,11 @@
 import { Resvg } from '@resvg/resvg-js';
 import { SVGPathData } from 'svg-pathdata';
 import { describe, expect, test } from 'vitest';
-import { layouts, motifOf } from '../../shared/motif.js';
+import { layouts } from '../../shared/layout.js';
 import { defaultSetup } from '../../shared/setup.js';
 import { studyOf } from '../../src/measure/index.js';
 import { circleLegend, rowsPicture } from '../../src/picture/index.js';
+import { motifOf } from '../../src/size/motif-of.js';
 
 /** A level line that runs once around a ring: its inside is the inner circle, midway between rings is the seam one. */
 const ring = 20;

@@ -1,6 +1,6 @@
 /** Transforms that the reference does not know: the CSS property (CSS Transforms Level 1, 8 and 12). */
 import { describe, expect, it } from 'vitest';
-import { identity } from '../../shared/matrix.js';
+import { identity } from '../../src/geometry/matrix.js';
 import { parseTransform } from '../../src/read/svg/transform.js';
 
 const context = { fontSize: 10, width: 200, height: 100 };

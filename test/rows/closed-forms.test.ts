@@ -1,6 +1,6 @@
 /** Closest spacing and open circles of rows whose answer can be worked out with pencil and paper. */
 import { describe, expect, test } from 'vitest';
-import type { Layout } from '../../shared/motif.js';
+import type { Layout } from '../../shared/layout.js';
 import { closestSpacing } from '../../src/rows/closest.js';
 import { nest, rowOf, rowsAt } from '../../src/rows/index.js';
 import { curve, points } from './lines.js';
@@ -26,7 +26,7 @@ describe('a level line', () => {
     expect(nesting.evenSpacingMm).toBe(nesting.closestSpacingMm);
     expect(nesting.even.inner).toBeNull();
     expect(nesting.even.seam?.diameterMm).toBeCloseTo(c, 3);
-    expect(nesting.even.evenness).toBeCloseTo(1, 3);
+    expect(nesting.even.openness).toBeCloseTo(1, 3);
     expectExact(nesting.nestingOffsetMm, -c);
   });
   test('the seam circle is the spacing at any spacing', () => {
@@ -168,7 +168,7 @@ describe('rings on a string', () => {
     expect(rows.seam?.diameterMm).toBeCloseTo(60, 1);
     expect(rows.largestOpenMm).toBe(rows.seam?.diameterMm);
     const meanLineSpacing = (P * 60) / (160 + 2 * Math.PI * ring);
-    expect(rows.evenness).toBeCloseTo(60 / meanLineSpacing, 2);
+    expect(rows.openness).toBeCloseTo(60 / meanLineSpacing, 2);
   });
   // The seam circle is the spacing here, from closest (2 ring + c, ring over ring) up: it would be even at 40, which
   // is closer than that.

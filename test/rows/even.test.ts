@@ -1,6 +1,6 @@
 /** The even spacing: the largest one whose seam circle is no larger than the inner one. */
 import { describe, expect, test } from 'vitest';
-import { layouts } from '../../shared/motif.js';
+import { layouts } from '../../shared/layout.js';
 import { nest, rowOf, rowsAt } from '../../src/rows/index.js';
 import { curve, randomCase, rowOfCase } from './lines.js';
 

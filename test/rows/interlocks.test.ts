@@ -1,6 +1,6 @@
 /** Spacings below the closest at which rows still clear each other, worked out by hand and held against jsts. */
 import { describe, expect, test } from 'vitest';
-import { type Layout, layouts } from '../../shared/motif.js';
+import { type Layout, layouts } from '../../shared/layout.js';
 import { nest, rowOf } from '../../src/rows/index.js';
 import { type Case, leastDistance } from './jts.js';
 import { points, randomCase, rowOfCase } from './lines.js';

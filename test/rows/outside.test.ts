@@ -1,7 +1,7 @@
 /** Closest spacing and open circles against jsts, on every motif of the corpus and on a hundred random lines. */
 import { readdirSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { layouts } from '../../shared/motif.js';
+import { layouts } from '../../shared/layout.js';
 import { defaultSetup } from '../../shared/setup.js';
 import { studyOf } from '../../src/measure/index.js';
 import { nest, rowsAt } from '../../src/rows/index.js';

@@ -1,7 +1,7 @@
 /** What must hold for every row, on random lines that overhang their repeat and cross themselves. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { type Layout, layouts } from '../../shared/motif.js';
+import { type Layout, layouts } from '../../shared/layout.js';
 import { closestSpacing } from '../../src/rows/closest.js';
 import { nest, rowDistance, rowOf, rowsAt } from '../../src/rows/index.js';
 import { curve } from '../measure/lines.js';
@@ -120,7 +120,7 @@ describe('open circles', () => {
     );
   });
 
-  test('grow with the motif, and evenness does not', () => {
+  test('grow with the motif, and openness does not', () => {
     fc.assert(
       fc.property(aCase, aLayout, fc.double({ min: 0.3, max: 4, noNaN: true }), (motif, layout, scale) => {
         const row = rowOfCase(motif);
@@ -132,7 +132,7 @@ describe('open circles', () => {
         const spacing = closestSpacing(row, layout, 3);
         const [one, other] = [rowsAt(row, layout, spacing), rowsAt(larger, layout, scale * spacing)];
         near(scale * one.largestOpenMm, other.largestOpenMm);
-        expect(other.evenness / one.evenness).toBeCloseTo(1, 2);
+        expect(other.openness / one.openness).toBeCloseTo(1, 2);
       }),
       seeded,
     );

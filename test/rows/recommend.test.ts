@@ -1,11 +1,11 @@
 /** Which layout is recommended, and in which words. */
 import { describe, expect, test } from 'vitest';
-import type { Layout } from '../../shared/motif.js';
+import type { Layout } from '../../shared/layout.js';
 import type { Nesting } from '../../shared/rows.js';
 import { sayIn } from '../../shared/say.js';
 import { adviceOn, recommend } from '../../src/rows/index.js';
 
-function nesting(layout: Layout, evenness: number, openMm = 40, rest: Partial<Nesting> = {}): Nesting {
+function nesting(layout: Layout, openness: number, openMm = 40, rest: Partial<Nesting> = {}): Nesting {
   const circle = { centre: { x: 0, y: 0 }, diameterMm: openMm };
   return {
     layout,
@@ -13,7 +13,7 @@ function nesting(layout: Layout, evenness: number, openMm = 40, rest: Partial<Ne
     closestSpacingMm: 100,
     evenSpacingMm: 133.35,
     nestingOffsetMm: 22.225,
-    even: { spacingMm: 133.35, inner: circle, seam: circle, largestOpenMm: openMm, evenness },
+    even: { spacingMm: 133.35, inner: circle, seam: circle, largestOpenMm: openMm, openness },
     interlocksMm: [],
     evened: true,
     ...rest,
@@ -21,7 +21,7 @@ function nesting(layout: Layout, evenness: number, openMm = 40, rest: Partial<Ne
 }
 
 describe('recommended is', () => {
-  test('the layout of the best evenness', () => {
+  test('the layout of the best openness', () => {
     expect(recommend([nesting('straight', 2), nesting('brick', 1.5)], null)).toBe('brick');
   });
   test('the plainer one where it is as good to 3 %', () => {

@@ -1,5 +1,5 @@
 /** Fewer points, for references that are slow: Douglas and Peucker, Cartographica 10 (1973). */
-import { pointToSegment } from '../../shared/segment.js';
+import { pointToSegment } from '../../src/geometry/segment.js';
 
 export function thinned(line: Float64Array, withinMm: number): Float64Array {
   const kept: number[] = [0];

@@ -2,10 +2,10 @@
 import { describe, expect, test } from 'vitest';
 import { rules } from '../../rules/index.js';
 import type { IntakeNote } from '../../shared/artwork.js';
-import { motifOf } from '../../shared/motif.js';
 import { sayIn } from '../../shared/say.js';
 import { defaultSetup } from '../../shared/setup.js';
 import type { Break, Study } from '../../shared/study.js';
+import { motifOf } from '../../src/size/motif-of.js';
 
 type Facts = { [K in keyof Study]?: unknown };
 

@@ -2,9 +2,10 @@
 import { readdirSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import type { Finding } from '../../shared/finding.js';
-import { type Motif, motifOf } from '../../shared/motif.js';
-import type { Point } from '../../shared/point.js';
-import { moved, type Polyline, reversed } from '../../shared/polyline.js';
+import type { Motif } from '../../shared/motif.js';
+import type { Point, Polyline } from '../../shared/plane.js';
+import { moved, reversed } from '../../src/geometry/polyline.js';
+import { motifOf } from '../../src/size/motif-of.js';
 import { distanceTo, findingsOf, motifIn } from '../checked.js';
 import { planted } from '../planted.js';
 

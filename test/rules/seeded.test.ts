@@ -2,7 +2,7 @@
 import { readdirSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import type { Finding } from '../../shared/finding.js';
-import { pointCount } from '../../shared/polyline.js';
+import { pointCount } from '../../src/geometry/polyline.js';
 import { distanceTo, findingsOf, motifIn, names } from '../checked.js';
 import { type Planted, planted } from '../planted.js';
 

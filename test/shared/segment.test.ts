@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { pointToSegment, segmentToSegment, sharesWithin } from '../../shared/segment.js';
+import { pointToSegment, segmentToSegment, sharesWithin } from '../../src/geometry/segment.js';
 
 const coordinate = fc.integer({ min: -40, max: 40 }).map((n) => n / 4);
 const ends = fc.tuple(coordinate, coordinate, coordinate, coordinate);

@@ -3,10 +3,11 @@ import { Bezier } from 'bezier-js';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Artwork } from '../../shared/artwork.js';
-import { lengthOf, type Polyline, polylineOf } from '../../shared/polyline.js';
-import { pointToSegment } from '../../shared/segment.js';
+import type { Polyline } from '../../shared/plane.js';
 import { defaultLimits, defaultSetup, type Setup } from '../../shared/setup.js';
 import { Op, type Subpath } from '../../shared/subpath.js';
+import { lengthOf, polylineOf } from '../../src/geometry/polyline.js';
+import { pointToSegment } from '../../src/geometry/segment.js';
 import { toMotif } from '../../src/size/index.js';
 
 function artwork(...lines: Subpath[]): Artwork {

@@ -2,11 +2,12 @@
 import { Ajv } from 'ajv';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Motif, motifOf } from '../../shared/motif.js';
+import type { Motif } from '../../shared/motif.js';
 import schema from '../../shared/motif.schema.json' with { type: 'json' };
 import { defaultLimits, defaultSetup } from '../../shared/setup.js';
 import { readArtwork } from '../../src/read/index.js';
 import { toMotif } from '../../src/size/index.js';
+import { motifOf } from '../../src/size/motif-of.js';
 import { writeCsv, writeMotif, writeSvg } from '../../src/write/index.js';
 
 async function readBack(text: string, file: string): Promise<Motif> {

@@ -1,6 +1,6 @@
 /** Cases of the rules: drawings that a rule must leave alone, and drawings in which it must find what is wrong. */
 import type { Severity } from '../../../shared/finding.js';
-import type { Point } from '../../../shared/point.js';
+import type { Point } from '../../../shared/plane.js';
 import { boxOf, type Drawing, rights } from '../drawing.js';
 import type { Flavour } from '../flavours.js';
 import type { Stroke } from '../stroke.js';

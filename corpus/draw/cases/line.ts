@@ -1,5 +1,5 @@
 /** Cases of the rules about the line itself: in one piece, drawn once, and drawn as a line. */
-import { midpoint } from '../../../shared/point.js';
+import { midpoint } from '../../../src/geometry/point.js';
 import { cut, lengthOf, part, penOutline, startingLater, walkedAgain } from '../edits.js';
 import { entities, type Flavour, inches, nested, plain, points, prefixed, used } from '../flavours.js';
 import { breakers } from '../motifs/breakers.js';

@@ -1,4 +1,4 @@
-import type { Point } from '../../../shared/point.js';
+import type { Point } from '../../../shared/plane.js';
 import { inches } from '../flavours.js';
 import { drawn } from '../formula.js';
 import { through } from '../spline.js';

@@ -3,9 +3,10 @@
  * to be right, since other programs may trust them.
  */
 import type { MotifFile } from '../../../shared/motif-file.js';
-import { boundsOf, firstPoint, lastPoint, type Polyline } from '../../../shared/polyline.js';
+import type { Polyline } from '../../../shared/plane.js';
 import { Refusal } from '../../../shared/refusal.js';
-import { repeatAlong } from '../../../shared/repeat.js';
+import { boundsOf, firstPoint, lastPoint } from '../../geometry/polyline.js';
+import { repeatAlong } from '../../size/repeat.js';
 
 /** Ends that coincide to 0.01 mm count as joined, and a repeat is good to the same. */
 const sameMm = 0.01;

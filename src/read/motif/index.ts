@@ -3,10 +3,11 @@
 import type { Artwork } from '../../../shared/artwork.js';
 import { grouped } from '../../../shared/grouped.js';
 import { type MotifFile, motifKeys } from '../../../shared/motif-file.js';
-import { type Polyline, pointCount } from '../../../shared/polyline.js';
+import type { Polyline } from '../../../shared/plane.js';
 import { Refusal } from '../../../shared/refusal.js';
 import type { Limits } from '../../../shared/setup.js';
 import { Op, type Subpath } from '../../../shared/subpath.js';
+import { pointCount } from '../../geometry/polyline.js';
 import { baseName } from '../name.js';
 import { requireAgreement } from './agreement.js';
 import { parseJson } from './json.js';

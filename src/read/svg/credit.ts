@@ -1,5 +1,5 @@
 /** Whose drawing it is: title, description and metadata, kept as plain text. */
-import type { Credit } from '../../../shared/motif.js';
+import type { Credit } from '../../../shared/provenance.js';
 import { type SvgNode, textOf } from './node.js';
 
 /** Children of the root that say whose drawing it is. */

@@ -2,8 +2,9 @@
  * Clips and masks. The line is stitched whole, so all that is asked here is whether a clip takes away any of it:
  * a drawing program often clips a page to its own edges, which cuts nothing and is not worth a word.
  */
-import { type Matrix, multiply } from '../../../shared/matrix.js';
+
 import type { Subpath } from '../../../shared/subpath.js';
+import { type Matrix, multiply } from '../../geometry/matrix.js';
 import { type Declarations, declarationsOf } from './declarations.js';
 import type { Document } from './document.js';
 import { referenceOf, type SvgNode } from './node.js';

@@ -4,8 +4,8 @@
  */
 
 import { grouped } from '../../../shared/grouped.js';
-import { type Matrix, multiply } from '../../../shared/matrix.js';
 import { Refusal } from '../../../shared/refusal.js';
+import { type Matrix, multiply } from '../../geometry/matrix.js';
 import { isChosen } from './conditions.js';
 import type { Cut, Cuts } from './cut.js';
 import { type Declarations, declarationsOf } from './declarations.js';

@@ -1,6 +1,6 @@
 /** Gathers what a careful reader notices, one note a kind and name, so that a million hidden lines are one note. */
 import type { IntakeKind, IntakeNote } from '../../../shared/artwork.js';
-import type { Point } from '../../../shared/point.js';
+import type { Point } from '../../../shared/plane.js';
 
 const maxPlaces = 20;
 

@@ -5,8 +5,9 @@
  * taken at 96 to the inch, percentages say nothing. Where one of the two is left open, the viewBox gives it in
  * proportion; a viewBox that is flat in one direction (a level line has no height) scales by the other.
  */
-import { type Matrix, multiply } from '../../../shared/matrix.js';
+
 import { mmPerPx } from '../../../shared/units.js';
+import { type Matrix, multiply } from '../../geometry/matrix.js';
 import { lengthIn, mmPerUnit, parseCssLength } from './length.js';
 import { fitted, type ViewBox, viewBoxOf } from './viewport.js';
 

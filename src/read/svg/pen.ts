@@ -4,10 +4,11 @@
  */
 
 import { grouped } from '../../../shared/grouped.js';
-import { identity, type Matrix } from '../../../shared/matrix.js';
-import type { Point } from '../../../shared/point.js';
+import type { Point } from '../../../shared/plane.js';
 import { Refusal } from '../../../shared/refusal.js';
-import { mapCoords, Op, opSize, type Subpath } from '../../../shared/subpath.js';
+import { Op, opSize, type Subpath } from '../../../shared/subpath.js';
+import { identity, type Matrix } from '../../geometry/matrix.js';
+import { mapCoords } from '../../geometry/subpath.js';
 
 /** What one shape came to. */
 export interface Drawn {

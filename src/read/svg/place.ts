@@ -1,5 +1,5 @@
 /** Where in the drawing an element stands: all that comes down to it from the elements around it. */
-import { type Matrix, multiply } from '../../../shared/matrix.js';
+import { type Matrix, multiply } from '../../geometry/matrix.js';
 import type { Cut } from './cut.js';
 import type { Declarations } from './declarations.js';
 import { type LengthContext, lengthIn } from './length.js';

@@ -2,9 +2,10 @@
  * The inside of a clip: shapes as polygons, and whether a line lies within them. Good to a hundredth of a millimetre
  * or so, which is all that is asked: whether a clip takes away any of a line worth telling of.
  */
-import { type Box, emptyBox, extend } from '../../../shared/box.js';
-import { pointToSegment } from '../../../shared/segment.js';
+import type { Box } from '../../../shared/plane.js';
 import { Op, opSize, type Subpath } from '../../../shared/subpath.js';
+import { emptyBox, extend } from '../../geometry/box.js';
+import { pointToSegment } from '../../geometry/segment.js';
 
 /** A line this little outside is not cut. */
 const slackMm = 0.05;

@@ -1,6 +1,6 @@
 /** Draws one shape at its place: into lines to stitch where it can be seen, into intake notes where it cannot. */
 import type { Take } from '../../../shared/artwork.js';
-import type { Point } from '../../../shared/point.js';
+import type { Point } from '../../../shared/plane.js';
 import { Refusal } from '../../../shared/refusal.js';
 import type { Subpath } from '../../../shared/subpath.js';
 import type { Cuts } from './cut.js';

@@ -2,7 +2,7 @@
  * Transform lists, as the SVG attribute writes them (`rotate(45 10 10)`, numbers only) and as the CSS property does
  * (`rotate(0.125turn) translateX(1cm)`): CSS Transforms Level 1, sections 8 and 12. One reader takes both.
  */
-import { identity, type Matrix, multiply } from '../../../shared/matrix.js';
+import { identity, type Matrix, multiply } from '../../geometry/matrix.js';
 import { type LengthContext, lengthIn } from './length.js';
 import { numberList } from './number-scanner.js';
 

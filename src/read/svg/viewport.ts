@@ -1,5 +1,5 @@
 /** viewBox and preserveAspectRatio: SVG 1.1 (second edition), 7.7 and 7.8. */
-import type { Matrix } from '../../../shared/matrix.js';
+import type { Matrix } from '../../geometry/matrix.js';
 import { numberList } from './number-scanner.js';
 
 export interface ViewBox {

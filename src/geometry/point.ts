@@ -1,0 +1,17 @@
+import type { Point } from '../../shared/plane.js';
+
+export function distance(a: Point, b: Point): number {
+  return Math.hypot(b.x - a.x, b.y - a.y);
+}
+
+export function midpoint(a: Point, b: Point): Point {
+  return { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 };
+}
+
+/**
+ * The angle in degrees, 0 to 180, by which a walker turns who arrives along (ax, ay) and leaves along (bx, by).
+ * A zero vector turns by nothing.
+ */
+export function turnDeg(ax: number, ay: number, bx: number, by: number): number {
+  return (Math.abs(Math.atan2(ax * by - ay * bx, ax * bx + ay * by)) * 180) / Math.PI;
+}

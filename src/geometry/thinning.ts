@@ -1,0 +1,53 @@
+/**
+ * Which points a line can do without.
+ *
+ * Method: D. Douglas and T. Peucker, "Algorithms for the reduction of the number of points required to represent a
+ * digitized line or its caricature", Cartographica 10 (1973): keep the point farthest from the chord, and do the
+ * same on both sides of it, until all points lie within the tolerance of their chord. Distances are taken to the
+ * chord as a segment, so that a line that turns back keeps its turn.
+ */
+import type { Polyline } from '../../shared/plane.js';
+import { pointToSegment } from './segment.js';
+
+/** Coordinates on the grid of files make exact ties; what floats add to them must not decide. */
+const roundingMm = 1e-9;
+
+/**
+ * Marks in `keep`, one entry a point, those between points `from` and `to` (kept themselves) that the line needs if
+ * no point left out may lie farther than `toleranceMm` from the line without it.
+ */
+export function markNeeded(
+  line: Polyline,
+  from: number,
+  to: number,
+  toleranceMm: number,
+  keep: Uint8Array,
+): void {
+  keep[from] = 1;
+  keep[to] = 1;
+  const spans = [from, to];
+  while (spans.length > 0) {
+    const last = spans.pop()!;
+    const first = spans.pop()!;
+    const farthest = farthestFrom(line, first, last, toleranceMm);
+    if (farthest < 0) continue;
+    keep[farthest] = 1;
+    spans.push(first, farthest, farthest, last);
+  }
+}
+
+/** The point between two others that lies farthest from their chord, or -1 where none passes the tolerance. */
+function farthestFrom(line: Polyline, first: number, last: number, toleranceMm: number): number {
+  const [ax, ay] = [line[2 * first], line[2 * first + 1]];
+  const [bx, by] = [line[2 * last], line[2 * last + 1]];
+  let farthest = -1;
+  let mostMm = toleranceMm + roundingMm;
+  for (let i = first + 1; i < last; i++) {
+    const mm = pointToSegment(line[2 * i], line[2 * i + 1], ax, ay, bx, by);
+    if (mm > mostMm + roundingMm) {
+      farthest = i;
+      mostMm = mm;
+    }
+  }
+  return farthest;
+}

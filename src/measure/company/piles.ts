@@ -1,0 +1,285 @@
+/**
+ * Piles: places through which many passes of the line run, so that thread heaps up.
+ *
+ * A place is a disc about a point of the line. A pass is a stretch that goes into the disc and out again; if between
+ * two such stretches the line does not get farther than twice the radius, they are one pass. A pass that stays and
+ * wiggles counts for as many as a needle would make of it: one for each stitch length within the disc (straight
+ * through the middle is just one).
+ *
+ * The deepest places are found segment by segment: on a segment the part that lies within the radius of another one
+ * is known in closed form, and between the ends of all these parts the number of passes stays the same.
+ */
+import type { Point } from '../../../shared/plane.js';
+import type { Pile } from '../../../shared/study.js';
+import { sharesWithin, squaredToSegment } from '../../geometry/segment.js';
+import { type NearChains, nearChains } from '../../near/near-chains.js';
+import { PointGrid } from '../../near/point-grid.js';
+import type { SegmentIndex } from '../../near/segment-index.js';
+import { thinnedIndex } from '../../near/thinned-index.js';
+
+/** Lines drawn with too many points are looked at with fewer, true to this share of the radius. */
+const thinShare = 0.04;
+/** More parts than this on one segment are not looked at one by one; the places between the ends of some are. */
+const mostParts = 48;
+/** Parts times segments looked at, all told; where there are more, the line is one pile, and enough of it is known. */
+const mostWork = 20_000_000;
+
+/** Places through which `passes` or more passes run within `radiusMm`, most first; two radii apart and more. */
+export function pilesOf(full: SegmentIndex, radiusMm: number, passes: number): Pile[] {
+  const index = thinnedIndex(full, thinShare * radiusMm);
+  const near = bothWays(nearChains(index, radiusMm));
+  const found: Found[] = [];
+  let work = 0;
+  for (let chain = 0; chain < index.chainStarts.length && work < mostWork; chain++) {
+    const neighbours = near.others.subarray(near.starts[chain], near.starts[chain + 1]);
+    if (neighbours.length < passes) continue;
+    for (let segment = index.chainStarts[chain]; segment < index.chainEnds[chain]; segment++) {
+      const near = nearSegments(index, segment, neighbours, radiusMm);
+      if (!mayPileHere(index, near, radiusMm, passes)) continue;
+      work += near.length * Math.min(near.length, mostParts);
+      const pile = deepestOn(index, segment, near, radiusMm, passes);
+      if (pile) found.push(pile);
+    }
+  }
+  return mostFirst(found, 2 * radiusMm);
+}
+
+/** For each chain all those near it, itself among them, ascending. */
+function bothWays({ starts, others }: NearChains): NearChains {
+  const count = starts.length - 1;
+  const both = new Uint32Array(count + 1);
+  for (let c = 0; c < count; c++) both[c + 1] += 1 + starts[c + 1] - starts[c];
+  for (const d of others) both[d + 1]++;
+  for (let c = 0; c < count; c++) both[c + 1] += both[c];
+  const filled = both.slice(0, count);
+  const list = new Uint32Array(both[count]);
+  // Chain by chain in ascending order: what comes before a chain is put in its list before it puts in itself.
+  for (let c = 0; c < count; c++) {
+    list[filled[c]++] = c;
+    for (let n = starts[c]; n < starts[c + 1]; n++) {
+      list[filled[c]++] = others[n];
+      list[filled[others[n]]++] = c;
+    }
+  }
+  return { starts: both, others: list };
+}
+
+/** Segments whose boxes come within `withinMm` of a segment's, itself among them, in the order of the line. */
+function nearSegments(
+  { points, chainStarts, chainEnds, chainBoxes }: SegmentIndex,
+  segment: number,
+  neighbours: Uint32Array,
+  withinMm: number,
+): number[] {
+  const i = 2 * segment;
+  const minX = Math.min(points[i], points[i + 2]) - withinMm;
+  const maxX = Math.max(points[i], points[i + 2]) + withinMm;
+  const minY = Math.min(points[i + 1], points[i + 3]) - withinMm;
+  const maxY = Math.max(points[i + 1], points[i + 3]) + withinMm;
+  const near: number[] = [];
+  for (const d of neighbours) {
+    const b = 4 * d;
+    if (chainBoxes[b] > maxX || chainBoxes[b + 2] < minX) continue;
+    if (chainBoxes[b + 1] > maxY || chainBoxes[b + 3] < minY) continue;
+    for (let s = chainStarts[d]; s < chainEnds[d]; s++) {
+      const j = 2 * s;
+      if ((points[j] > maxX && points[j + 2] > maxX) || (points[j] < minX && points[j + 2] < minX)) continue;
+      if ((points[j + 1] > maxY && points[j + 3] > maxY) || (points[j + 1] < minY && points[j + 3] < minY))
+        continue;
+      near.push(s);
+    }
+  }
+  return near;
+}
+
+const shares = new Float64Array(2);
+
+/** A pile, and how far from the place the farthest of the passes runs, mm. */
+interface Found extends Pile {
+  readonly spreadMm: number;
+}
+
+/** The place on a segment through which most passes run, in the middle of its stretch; null where too few do. */
+function deepestOn(
+  index: SegmentIndex,
+  segment: number,
+  near: readonly number[],
+  radiusMm: number,
+  passes: number,
+): Found | null {
+  const cuts = cutsOn(index, segment, near, radiusMm);
+  let most = 0;
+  let from = 0;
+  let to = 0;
+  for (let k = 0; k + 1 < cuts.length; k++) {
+    const { x, y } = placeOn(index, segment, (cuts[k] + cuts[k + 1]) / 2);
+    const count = passesAt(index, near, x, y, radiusMm).passes;
+    if (count > most) {
+      most = count;
+      from = cuts[k];
+    } else if (count < most || to !== cuts[k]) continue;
+    to = cuts[k + 1];
+  }
+  if (most < passes) return null;
+  const at = placeOn(index, segment, (from + to) / 2);
+  return { at, passes: most, spreadMm: passesAt(index, near, at.x, at.y, radiusMm).spreadMm };
+}
+
+function placeOn({ points }: SegmentIndex, segment: number, share: number): Point {
+  const i = 2 * segment;
+  return {
+    x: points[i] + share * (points[i + 2] - points[i]),
+    y: points[i + 1] + share * (points[i + 3] - points[i + 1]),
+  };
+}
+
+/**
+ * A quick no: how many passes the stretches of neighbouring segments make at most. A stretch whose directions lie
+ * within 45 degrees of the first makes one: it runs ahead, and cannot come back from twice the radius, nor
+ * stay long. To go off and come back with all its segments near, a stretch needs a bend and a long segment.
+ */
+function mayPileHere(
+  { points, runMm }: SegmentIndex,
+  near: readonly number[],
+  radiusMm: number,
+  passes: number,
+): boolean {
+  let most = 0;
+  let bends = 0;
+  let long = 0;
+  let lengthMm = 0;
+  let ux = 0;
+  let uy = 0;
+  for (let n = 0; n <= near.length; n++) {
+    if (n === near.length || n === 0 || near[n] !== near[n - 1] + 1) {
+      if (n > 0)
+        most += bends === 0 ? 1 : Math.max(1 + Math.min(bends, long), Math.floor(lengthMm / (2 * radiusMm)));
+      if (n === near.length) break;
+      bends = 0;
+      long = 0;
+      lengthMm = 0;
+      ux = 0;
+      uy = 0;
+    }
+    const i = 2 * near[n];
+    const vx = points[i + 2] - points[i];
+    const vy = points[i + 3] - points[i + 1];
+    const dot = ux * vx + uy * vy;
+    const turns = dot < 0 || 2 * dot * dot < (ux * ux + uy * uy) * (vx * vx + vy * vy);
+    if (turns) bends++;
+    if (turns || (ux === 0 && uy === 0)) {
+      ux = vx;
+      uy = vy;
+    }
+    const stepMm = runMm[near[n] + 1] - runMm[near[n]];
+    if (stepMm > radiusMm) long++;
+    lengthMm += Math.min(stepMm, 2 * radiusMm);
+  }
+  return most >= passes;
+}
+
+/** Ends of the parts of a segment that lie within `radiusMm` of the others, and its own, as shares in order. */
+function cutsOn(
+  { points }: SegmentIndex,
+  segment: number,
+  near: readonly number[],
+  radiusMm: number,
+): number[] {
+  const i = 2 * segment;
+  const cuts = [0, 1];
+  const every = Math.ceil(near.length / mostParts);
+  for (let n = 0; n < near.length; n += every) {
+    const j = 2 * near[n];
+    const isNear = sharesWithin(
+      points[i],
+      points[i + 1],
+      points[i + 2],
+      points[i + 3],
+      points[j],
+      points[j + 1],
+      points[j + 2],
+      points[j + 3],
+      radiusMm,
+      shares,
+    );
+    if (isNear) cuts.push(shares[0], shares[1]);
+  }
+  return cuts.sort((a, b) => a - b);
+}
+
+/**
+ * How many passes run within `radiusMm` of (x, y), and how far off the farthest of them passes; `near` are the
+ * segments in question, in order.
+ */
+function passesAt(
+  index: SegmentIndex,
+  near: readonly number[],
+  x: number,
+  y: number,
+  radiusMm: number,
+): { passes: number; spreadMm: number } {
+  const { points, runMm, strokeOf } = index;
+  let passes = 0;
+  let spreadMm = 0;
+  let insideMm = 0;
+  let nearestSquared = Infinity;
+  let last = -1;
+  let lastMm = 0;
+  const close = () => {
+    if (last < 0) return;
+    passes += Math.max(1, Math.floor(insideMm / (2 * radiusMm) + 1e-6));
+    spreadMm = Math.max(spreadMm, Math.sqrt(nearestSquared));
+    insideMm = 0;
+    nearestSquared = Infinity;
+  };
+  for (const s of near) {
+    const [ax, ay, bx, by] = [points[2 * s], points[2 * s + 1], points[2 * s + 2], points[2 * s + 3]];
+    if (!sharesWithin(ax, ay, bx, by, x, y, x, y, radiusMm, shares)) continue;
+    const lengthMm = runMm[s + 1] - runMm[s];
+    const gapMm = runMm[s] + shares[0] * lengthMm - lastMm;
+    const goesOn =
+      last >= 0 && strokeOf[s] === strokeOf[last] && staysNear(index, last, s, gapMm, x, y, 2 * radiusMm);
+    if (!goesOn) close();
+    insideMm += (shares[1] - shares[0]) * lengthMm;
+    nearestSquared = Math.min(nearestSquared, squaredToSegment(x, y, ax, ay, bx, by));
+    last = s;
+    lastMm = runMm[s] + shares[1] * lengthMm;
+  }
+  close();
+  return { passes, spreadMm };
+}
+
+/** Does the line stay within `withinMm` of (x, y) from one segment on to another, `gapMm` along the line? */
+function staysNear(
+  { points }: SegmentIndex,
+  from: number,
+  to: number,
+  gapMm: number,
+  x: number,
+  y: number,
+  withinMm: number,
+): boolean {
+  // Out to that distance and back is at least as long as this; and what wanders longer than this is another pass.
+  if (gapMm <= withinMm) return true;
+  if (gapMm > 4 * withinMm) return false;
+  for (let p = from + 1; p <= to; p++)
+    if (Math.hypot(points[2 * p] - x, points[2 * p + 1] - y) > withinMm) return false;
+  return true;
+}
+
+/** Of places nearer to each other than `apartMm` the one of most passes, and of those the narrowest. */
+function mostFirst(found: readonly Found[], apartMm: number): Pile[] {
+  const kept: Pile[] = [];
+  const taken = new PointGrid(apartMm);
+  const worstFirst = [...found].sort((a, b) => b.passes - a.passes || a.spreadMm - b.spreadMm);
+  for (const { at, passes } of worstFirst) {
+    let isNew = true;
+    taken.visitNear(at.x, at.y, () => {
+      isNew = false;
+    });
+    if (!isNew) continue;
+    taken.add(at.x, at.y);
+    kept.push({ at, passes });
+  }
+  return kept;
+}

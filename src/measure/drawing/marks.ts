@@ -1,0 +1,159 @@
+/**
+ * Strokes that are drawn for the page and not for the quilt: a frame round everything, and registration marks.
+ *
+ * A frame is a closed stroke that fills its own box (a page border, with round corners or not; a heart or a hoop
+ * round a motif is part of the motif) and holds every other stroke. A mark is a group of small strokes, less than a
+ * twentieth of the motif across, with no line of the motif near it, that lies outside the motif's box, or within it
+ * where it is a plain cross: a pearl in an open space of the motif is no mark.
+ */
+import type { Box, Polyline } from '../../../shared/plane.js';
+import type { Mark } from '../../../shared/study.js';
+import { centre, diagonal, emptyBox, extendByBox } from '../../geometry/box.js';
+import { distance, midpoint } from '../../geometry/point.js';
+import { boundsOf, firstPoint, lastPoint, lengthOf } from '../../geometry/polyline.js';
+import type { SegmentIndex } from '../../near/segment-index.js';
+import type { Joined } from '../ends/strokes.js';
+
+const markShare = 1 / 20;
+/** Of its box, that the area within a frame takes at least; a circle takes 0.79, a rectangle all. */
+const frameShare = 0.9;
+/** More small strokes than this are the drawing's own pieces. */
+const mostPieces = 1000;
+
+/** The index is that of the same strokes, in the same order. */
+export function marksOf(joined: readonly Joined[], index: SegmentIndex): Mark[] {
+  if (joined.length < 2) return [];
+  const boxes = joined.map(({ line }) => boundsOf([line]));
+  const frames = framesAmong(joined, boxes);
+  const rest = joined.map((_, k) => k).filter((k) => !frames.includes(k));
+  const small = smallAmong(rest, boxes);
+  const isSmall = new Set(small);
+  const large = rest.filter((k) => !isSmall.has(k));
+  const marks =
+    large.length === 0 || small.length > mostPieces
+      ? []
+      : groupsOf(small, boxes).filter((group) => isMark(group, joined, boxes, large, index));
+  const asMark = (kind: Mark['kind'], group: readonly number[]): Mark => ({
+    kind,
+    at: centre(boxRound(group, boxes)),
+    strokes: group.flatMap((k) => joined[k].parts),
+  });
+  return [
+    ...frames.map((k) => ({ ...asMark('frame', [k]), at: firstPoint(joined[k].line) })),
+    ...marks.map((group) => asMark('mark', group)),
+  ];
+}
+
+function boxRound(group: readonly number[], boxes: readonly Box[]): Box {
+  const box = emptyBox();
+  for (const k of group) extendByBox(box, boxes[k]);
+  return box;
+}
+
+/** The outer border and the inner one of a double border; more squares one within the other are a motif. */
+function framesAmong(joined: readonly Joined[], boxes: readonly Box[]): number[] {
+  const frames: number[] = [];
+  let rest = joined.map((_, k) => k);
+  while (rest.length > 1 && frames.length < 2) {
+    const all = boxRound(rest, boxes);
+    const frame = rest.find((k) => holds(boxes[k], all) && isFramed(joined[k].line, boxes[k]));
+    if (frame === undefined) break;
+    frames.push(frame);
+    rest = rest.filter((k) => k !== frame);
+  }
+  return frames;
+}
+
+function holds(outer: Box, inner: Box): boolean {
+  return (
+    outer.minX <= inner.minX &&
+    outer.minY <= inner.minY &&
+    outer.maxX >= inner.maxX &&
+    outer.maxY >= inner.maxY
+  );
+}
+
+function isFramed(line: Polyline, box: Box): boolean {
+  const start = firstPoint(line);
+  const end = lastPoint(line);
+  if (start.x !== end.x || start.y !== end.y) return false;
+  let twice = 0;
+  for (let i = 2; i < line.length; i += 2) {
+    twice +=
+      (line[i - 2] - start.x) * (line[i + 1] - start.y) - (line[i] - start.x) * (line[i - 1] - start.y);
+  }
+  // One way round only: a dense line that winds about fills its box too, but is longer than the box's edge.
+  const edge = 2 * (box.maxX - box.minX + box.maxY - box.minY);
+  const area = (box.maxX - box.minX) * (box.maxY - box.minY);
+  return Math.abs(twice) / 2 >= frameShare * area && lengthOf(line) <= 1.01 * edge;
+}
+
+function smallAmong(strokes: readonly number[], boxes: readonly Box[]): number[] {
+  const limit = markShare * diagonal(boxRound(strokes, boxes));
+  return strokes.filter((k) => diagonal(boxes[k]) < limit);
+}
+
+/** Strokes whose boxes meet, and what their common boxes meet, are one group. */
+function groupsOf(strokes: readonly number[], boxes: readonly Box[]): number[][] {
+  let groups: { members: number[]; box: Box }[] = [];
+  for (const k of strokes) {
+    const joined = { members: [k], box: { ...boxes[k] } };
+    const apart: typeof groups = [];
+    for (const group of groups) {
+      if (meet(group.box, joined.box)) {
+        joined.members.push(...group.members);
+        extendByBox(joined.box, group.box);
+      } else {
+        apart.push(group);
+      }
+    }
+    groups = [...apart, joined];
+  }
+  return groups.map(({ members }) => members.sort((a, b) => a - b));
+}
+
+function meet(a: Box, b: Box): boolean {
+  return a.minX <= b.maxX && b.minX <= a.maxX && a.minY <= b.maxY && b.minY <= a.maxY;
+}
+
+function isMark(
+  group: readonly number[],
+  joined: readonly Joined[],
+  boxes: readonly Box[],
+  large: readonly number[],
+  index: SegmentIndex,
+): boolean {
+  const motifBox = boxRound(large, boxes);
+  const box = boxRound(group, boxes);
+  const size = diagonal(box);
+  if (size >= markShare * diagonal(motifBox)) return false;
+  if (meet(box, motifBox) && !isCross(group.map((k) => joined[k].line))) return false;
+  const { x, y } = centre(box);
+  const isLarge = new Set(large);
+  let near = false;
+  // Half its size to its own edge, and as much again as it is large.
+  index.visitNearPoint(x, y, 1.5 * size, (segment) => {
+    near ||= isLarge.has(index.strokeOf[segment]);
+  });
+  return !near;
+}
+
+/** Two straight lines of like length across each other's middle, whatever else is drawn there. */
+function isCross(lines: readonly Polyline[]): boolean {
+  const bars = lines.filter((line) => {
+    const straight = distance(firstPoint(line), lastPoint(line));
+    return straight > 0 && lengthOf(line) < 1.01 * straight;
+  });
+  return bars.some((a, i) =>
+    bars.slice(i + 1).some((b) => {
+      const [a0, a1, b0, b1] = [firstPoint(a), lastPoint(a), firstPoint(b), lastPoint(b)];
+      const across = Math.abs((a1.x - a0.x) * (b1.x - b0.x) + (a1.y - a0.y) * (b1.y - b0.y));
+      const lengths = [lengthOf(a), lengthOf(b)];
+      return (
+        distance(midpoint(a0, a1), midpoint(b0, b1)) < 0.2 * Math.min(...lengths) &&
+        Math.min(...lengths) > 0.5 * Math.max(...lengths) &&
+        across < 0.2 * lengths[0] * lengths[1]
+      );
+    }),
+  );
+}

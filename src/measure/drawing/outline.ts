@@ -1,0 +1,120 @@
+/**
+ * Is the line drawn as the outline of a pen stroke? Drawing programs turn a fat line into the shape it covers, and
+ * the edge of that shape is no line to stitch: it runs along both sides of the line that was meant.
+ *
+ * Such an edge is closed, and seen from nearly every place of it the other side of the pen lies straight across, on
+ * the inner side, at the same distance: the width of the pen. It does not matter whether both sides are one closed
+ * line, as of a line with two ends, or two or more, as of a ring or a line that crosses itself. A line that honestly
+ * runs out and back is not closed, or comes back at a distance that changes, or on top of itself (a retrace); and a
+ * closed line that fills a ground evenly, row by row, has neighbours on both sides.
+ *
+ * Looked at are places at even steps along the line.
+ *
+ * Limits: pens wider than 4 mm, or than a fortieth of the line, are not told from shapes; nor are pens whose width
+ * changes much. A closed line drawn twice, one a few millimetres inside the other, is taken for an outline.
+ */
+
+import type { Point } from '../../../shared/plane.js';
+import type { Outline } from '../../../shared/study.js';
+import { placeAlong } from '../../geometry/polyline.js';
+import { nearestShare } from '../../geometry/segment.js';
+import type { SegmentIndex } from '../../near/segment-index.js';
+
+const widestMm = 4;
+const widestShare = 1 / 40;
+/** Nearer sides are one line stitched twice, mm. */
+const narrowestMm = 0.1;
+const placesLooked = 400;
+/** Of the places, so many see the other side at the width of the pen; the rest are ends, corners and crossings. */
+const leastShare = 0.8;
+/** Of the places, so many at most see a neighbour as near on their outer side. */
+const mostOutside = 0.3;
+/** How far the width may change, as a share. */
+const widthTolerance = 0.1;
+/** How far a segment's end may lie from where the stroke began for it to be closed, mm. */
+const closedMm = 0.05;
+/** "Straight across" and "along", as cosines: 20 and 30 degrees off. */
+const acrossCosine = 0.35;
+const alongCosine = 0.87;
+
+/** The width of the pen, and a place where both sides are seen; null where the line is no outline. */
+export function outlineOf(index: SegmentIndex): Outline | null {
+  if (index.strokes.length === 0 || !index.strokes.every(isClosed)) return null;
+  const lengthMm = index.strokes.reduce((sum, _, stroke) => sum + index.strokeLengthMm(stroke), 0);
+  const reachMm = Math.min(widestMm, widestShare * lengthMm);
+  const views = viewsAlong(index, lengthMm / placesLooked, reachMm);
+  const across = views.filter(({ innerMm }) => innerMm < Infinity);
+  // Of many short strokes none may be long enough for a look.
+  if (across.length === 0 || across.length < leastShare * views.length) return null;
+  const penMm = across.map(({ innerMm }) => innerMm).sort((a, b) => a - b)[across.length >> 1];
+  const even = across.filter(({ innerMm }) => Math.abs(innerMm - penMm) <= widthTolerance * penMm);
+  const outside = views.filter(({ outerMm }) => outerMm <= 1.5 * penMm);
+  if (even.length < leastShare * views.length || outside.length > mostOutside * views.length) return null;
+  return { penMm, at: even[0].at };
+}
+
+function isClosed(line: Float64Array): boolean {
+  const n = line.length;
+  return n >= 8 && Math.hypot(line[n - 2] - line[0], line[n - 1] - line[1]) <= closedMm;
+}
+
+/** What is seen from a place straight across on either side: distance of the nearest line, or Infinity. */
+interface View {
+  readonly at: Point;
+  readonly innerMm: number;
+  readonly outerMm: number;
+}
+
+/** Views at even steps. The inner side of a stroke is the one on which more is seen. */
+function viewsAlong(index: SegmentIndex, stepMm: number, reachMm: number): View[] {
+  return index.strokes.flatMap((_, stroke) => {
+    const views = sidesAlong(index, stroke, stepMm, reachMm);
+    const seen = (side: 'leftMm' | 'rightMm') => views.filter((view) => view[side] < Infinity).length;
+    const isLeft = seen('leftMm') >= seen('rightMm');
+    return views.map(({ at, leftMm, rightMm }) =>
+      isLeft ? { at, innerMm: leftMm, outerMm: rightMm } : { at, innerMm: rightMm, outerMm: leftMm },
+    );
+  });
+}
+
+function sidesAlong(index: SegmentIndex, stroke: number, stepMm: number, reachMm: number) {
+  const line = index.strokes[stroke];
+  const first = index.firstPoints[stroke];
+  const run = index.runMm.subarray(first, index.firstPoints[stroke + 1]);
+  const views = [];
+  let segment = 0;
+  for (let alongMm = stepMm / 2; alongMm < run[run.length - 1]; alongMm += stepMm) {
+    while (run[segment + 1] < alongMm) segment++;
+    const at = placeAlong(line, run, alongMm);
+    views.push({ at, ...sidesAt(index, first + segment, at, reachMm) });
+  }
+  return views;
+}
+
+/** Distances of the nearest line straight across from a place on a segment, to its left and to its right. */
+function sidesAt(index: SegmentIndex, segment: number, { x, y }: Point, reachMm: number) {
+  const { points } = index;
+  const [ux, uy] = direction(points, segment);
+  let leftMm = Infinity;
+  let rightMm = Infinity;
+  index.visitNearPoint(x, y, reachMm, (s, distanceMm) => {
+    if (distanceMm < narrowestMm) return;
+    const [vx, vy] = direction(points, s);
+    if (Math.abs(ux * vx + uy * vy) < alongCosine) return;
+    const [ax, ay, bx, by] = [points[2 * s], points[2 * s + 1], points[2 * s + 2], points[2 * s + 3]];
+    const share = nearestShare(x, y, ax, ay, bx, by);
+    const dx = ax + share * (bx - ax) - x;
+    const dy = ay + share * (by - ay) - y;
+    if (Math.abs(ux * dx + uy * dy) > acrossCosine * distanceMm) return;
+    if (ux * dy - uy * dx < 0) leftMm = Math.min(leftMm, distanceMm);
+    else rightMm = Math.min(rightMm, distanceMm);
+  });
+  return { leftMm, rightMm };
+}
+
+function direction(points: Float64Array, segment: number): readonly [number, number] {
+  const dx = points[2 * segment + 2] - points[2 * segment];
+  const dy = points[2 * segment + 3] - points[2 * segment + 1];
+  const length = Math.hypot(dx, dy);
+  return [dx / length, dy / length];
+}

@@ -1,0 +1,22 @@
+/** Steps from point to point that are shorter than they need to be; a repeated point is a step of no length. */
+import type { Point, Polyline } from '../../../shared/plane.js';
+import type { ShortSteps } from '../../../shared/study.js';
+
+/** Places told; further ones are only counted. */
+const mostPlaces = 1000;
+
+export function shortStepsOf(strokes: readonly Polyline[], stepMm: number): ShortSteps {
+  const places: Point[] = [];
+  const squared = stepMm * stepMm;
+  let count = 0;
+  for (const line of strokes) {
+    for (let i = 2; i < line.length; i += 2) {
+      const dx = line[i] - line[i - 2];
+      const dy = line[i + 1] - line[i - 1];
+      if (!(dx * dx + dy * dy < squared)) continue;
+      count++;
+      if (places.length < mostPlaces) places.push({ x: line[i], y: line[i + 1] });
+    }
+  }
+  return { count, places };
+}

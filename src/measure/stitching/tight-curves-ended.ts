@@ -1,0 +1,124 @@
+/**
+ * What ends tight curves: how many times as large the motif, or how short a stitch, keeps all of them within the
+ * limit. No formula has it: at another size other bends lie under one stitch, and legs grow long enough to make a
+ * corner. So the curves are looked for again at the size tried, over the whole line, with its flattened curves rounded
+ * out first: enlarged as they are, their points would be corners.
+ */
+import type { Polyline } from '../../../shared/plane.js';
+import type { TightCurvesEnd } from '../../../shared/study.js';
+import { pointCount } from '../../geometry/polyline.js';
+import { once } from '../once.js';
+import { hasTightCurve } from './tight-curves.js';
+import { walkedLines } from './walked-line.js';
+
+/** Sizes are tried in these steps, as a share of the motif's own, and up to so many times it. */
+const sizeStep = 0.05;
+const mostTimes = 20;
+/** The line is gone through dozens of times: one of more points is answered without. */
+const mostPoints = 100_000;
+/** Steps that say nothing about a line at its own size do at a larger one, mm. */
+const finestStepMm = 0.002;
+/** Between two sizes tried while looking for one that is large enough. */
+const stride = 1.1;
+/** A motif read anew at the larger size is flattened anew: its cuts may differ by as much at each end and between, mm. */
+const anewMm = 0.02;
+/** The size may be rounded when it is typed, so it must do a little smaller and larger as well. */
+const roundedShares = [0.97, 1, 1.03];
+
+/** Stitches up to `finestPerInch` to the inch are tried. */
+export function tightCurvesEndOf(
+  strokes: readonly Polyline[],
+  flattenMm: number,
+  stitchesPerInch: number,
+  cutMm: number,
+  finestPerInch: number,
+): TightCurvesEnd {
+  const points = strokes.reduce((sum, line) => sum + pointCount(line), 0);
+  if (points > mostPoints) return { timesAsLarge: null, stitchesPerInch: null };
+  const stitchMm = 25.4 / stitchesPerInch;
+  const limitMm = Math.max(cutMm - anewMm, cutMm / 2);
+  const round = once(() => strokes.map((line) => roundedOut(roundedOut(line, flattenMm), flattenMm / 4)));
+  const walkedRound = once(() => walkedLines(round(), stitchMm, finestStepMm));
+  const walked = once(() => walkedLines(strokes, stitchMm));
+  // A motif so many times as large is to its stitch as the motif itself is to one so many times as short.
+  const isOver = (times: number) => !hasTightCurve(walkedRound(), stitchMm / times, limitMm / times);
+  const isLargeEnough = (step: number) => roundedShares.every((share) => isOver(share * sizeOf(step)));
+  const isFineEnough = (perInch: number) => !hasTightCurve(walked(), 25.4 / perInch, cutMm);
+  return {
+    timesAsLarge: largeEnough(isLargeEnough),
+    stitchesPerInch: firstOf(Math.floor(stitchesPerInch), finestPerInch, isFineEnough),
+  };
+}
+
+function sizeOf(step: number): number {
+  return Math.round(100 * (1 + step * sizeStep)) / 100;
+}
+
+function largeEnough(isLargeEnough: (step: number) => boolean): number | null {
+  let tooSmall = 0;
+  for (let times = stride; tooSmall < (mostTimes - 1) / sizeStep; times *= stride) {
+    const step = Math.round((Math.min(times, mostTimes) - 1) / sizeStep);
+    const first = firstOf(tooSmall, step, isLargeEnough);
+    if (first !== null) return sizeOf(first);
+    tooSmall = step;
+  }
+  return null;
+}
+
+/** A number above `low`, up to `high`, that holds while the one before it does not; null where `high` does not. */
+function firstOf(low: number, high: number, holds: (n: number) => boolean): number | null {
+  if (high <= low || !holds(high)) return null;
+  let not = low;
+  let does = high;
+  while (does - not > 1) {
+    const middle = (not + does) >> 1;
+    if (holds(middle)) does = middle;
+    else not = middle;
+  }
+  return does;
+}
+
+/** Turns up to this may be those of a flattened curve, radians. */
+const mostTurnRad = Math.PI / 3;
+
+/**
+ * The line with a point more in the middle of each segment that may stand for an arc: the arc that turns as the
+ * segment's ends do leaves it by no more than flattening may. Where an arc meets a corner or a straight line, its
+ * other end tells how it turns.
+ */
+function roundedOut(line: Polyline, flattenMm: number): Polyline {
+  const n = line.length;
+  const out = new Float64Array(2 * n);
+  out[0] = line[0];
+  out[1] = line[1];
+  let filled = 2;
+  let before = 0;
+  for (let i = 0; i + 3 < n; i += 2) {
+    const ax = line[i];
+    const ay = line[i + 1];
+    const bx = line[i + 2];
+    const by = line[i + 3];
+    const ux = bx - ax;
+    const uy = by - ay;
+    const vx = i + 5 < n ? line[i + 4] - bx : 0;
+    const vy = i + 5 < n ? line[i + 5] - by : 0;
+    const after = Math.atan2(ux * vy - uy * vx, ux * vx + uy * vy);
+    const from = isOfCurve(before) ? before : after;
+    const to = isOfCurve(after) ? after : before;
+    // Half the chord's length times this is the arc's height: its tangents turn by half of each end's turn.
+    const bulge = Math.tan((from + to) / 8);
+    const isArc = from * to > 0 && isOfCurve(from) && isOfCurve(to);
+    if (isArc && (Math.sqrt(ux * ux + uy * uy) / 2) * Math.abs(bulge) <= 1.5 * flattenMm) {
+      out[filled++] = (ax + bx + bulge * uy) / 2;
+      out[filled++] = (ay + by - bulge * ux) / 2;
+    }
+    out[filled++] = bx;
+    out[filled++] = by;
+    before = after;
+  }
+  return out.subarray(0, filled);
+}
+
+function isOfCurve(turnRad: number): boolean {
+  return turnRad !== 0 && Math.abs(turnRad) <= mostTurnRad;
+}

@@ -1,0 +1,228 @@
+/**
+ * Tight curves: where a stitch, which is straight, leaves the line by more than a limit.
+ *
+ * From each point of the line a stitch is laid to the first place that is a stitch away as the crow flies, and the
+ * farthest the line strays from it is what the stitch cuts off. On a circle of radius r a chord c cuts off
+ * s = r - sqrt(r² - (c/2)²) (circle segment tables), so over one stitch s and radius say the same:
+ * r = (s² + (c/2)²) / 2s. How densely the line is drawn does not matter. The line is cut at its corners first
+ * (`corners.ts`): no stitch is laid across one.
+ *
+ * Where the line curls up and is not a stitch away after four stitches of its length, or at its end, the stitch is laid
+ * to there.
+ */
+
+import type { Polyline } from '../../../shared/plane.js';
+import type { TightCurve } from '../../../shared/study.js';
+import { distance } from '../../geometry/point.js';
+import { squaredToSegment } from '../../geometry/segment.js';
+import { bendMm, turnsOneWay, WayOfTurn } from './bends.js';
+import { cornersOf } from './corners.js';
+import { PlaceFinder, type WalkedLine } from './walked-line.js';
+
+/** Stitches begin at every point, and where points lie far apart, at least this many times within a stitch. */
+const beginnings = 16;
+/** A line that is not a stitch away after so many stitches of its length curls up. */
+const curlStitches = 4;
+/** The way a line turns at a place is read off so much of it to either side, in stitches. */
+const wayStitches = 1 / 8;
+/** A line with more of them is tight all along; the first ones tell. */
+const mostCuts = 500_000;
+
+/** Curves whose stitch cuts off more than `cutMm`, worst first. */
+export function tightCurvesOf(lines: readonly WalkedLine[], stitchMm: number, cutMm: number): TightCurve[] {
+  return lines.flatMap((line) => tightCurvesAlong(line, stitchMm, cutMm)).sort((a, b) => b.cutMm - a.cutMm);
+}
+
+/** Is there any? Sooner known than which. */
+export function hasTightCurve(lines: readonly WalkedLine[], stitchMm: number, cutMm: number): boolean {
+  return lines.some((line) => cutsAlong(line, stitchMm, cutMm, 1).length > 0);
+}
+
+/** One stitch that cuts off too much. */
+interface Cut {
+  readonly cutMm: number;
+  /** Where the line is farthest from the stitch, as the length walked, mm. */
+  readonly alongMm: number;
+  /** False where the line did not get a stitch away. */
+  readonly isWhole: boolean;
+}
+
+function tightCurvesAlong(line: WalkedLine, stitchMm: number, cutMm: number): TightCurve[] {
+  const cuts = cutsAlong(line, stitchMm, cutMm, mostCuts);
+  const finder = new PlaceFinder(line);
+  return worstOfEach(line, onStroke(cuts, line), stitchMm).map((cut) => {
+    finder.goTo(cut.alongMm);
+    return { at: { x: finder.x, y: finder.y }, radiusMm: radiusOf(line, cut, stitchMm), cutMm: cut.cutMm };
+  });
+}
+
+/** The cuts of all stitches, or the first of them, `enough` or a few more. */
+function cutsAlong(line: WalkedLine, stitchMm: number, cutMm: number, enough: number): Cut[] {
+  const cuts: Cut[] = [];
+  const suspects = suspectSegments(line, stitchMm, cutMm);
+  if (suspects.length === 0) return cuts;
+  const corners = [...cornersOf(line, stitchMm), line.runMm.length - 1];
+  let next = 0;
+  for (const segment of suspects) {
+    while (corners[next] <= segment) next++;
+    cutsFrom(line, segment, corners[next], stitchMm, cutMm, cuts);
+    if (cuts.length >= enough) break;
+  }
+  return cuts;
+}
+
+/**
+ * Segments from which a stitch might cut off too much. The line has to turn for that, least where the stitch is
+ * laid evenly over a single turn: by 2 atan(2 s / c) for a cut s off a chord c. A stitch that takes more than one
+ * and a half times its length of line has turned by more than that.
+ */
+function suspectSegments({ runMm, turnedRad }: WalkedLine, stitchMm: number, cutMm: number): number[] {
+  const leastTurn = 2 * Math.atan((2 * cutMm) / stitchMm);
+  const suspects: number[] = [];
+  let ahead = 0;
+  for (let p = 0; p + 1 < runMm.length; p++) {
+    while (ahead + 1 < runMm.length && runMm[ahead] < runMm[p + 1] + 1.5 * stitchMm) ahead++;
+    if (turnedRad[ahead] - turnedRad[p] >= leastTurn) suspects.push(p);
+  }
+  return suspects;
+}
+
+/** Lays the stitches that begin on a segment, to point `last` at most, and adds those that cut off too much. */
+function cutsFrom(
+  line: WalkedLine,
+  segment: number,
+  last: number,
+  stitchMm: number,
+  cutMm: number,
+  cuts: Cut[],
+): void {
+  const { points, runMm } = line;
+  const lengthMm = runMm[segment + 1] - runMm[segment];
+  const i = 2 * segment;
+  // Stitches that begin farther back than a stitch from the segment's end do not reach beyond it.
+  for (let backMm = stitchMm; backMm > 0; backMm -= stitchMm / beginnings) {
+    const share = 1 - backMm / lengthMm;
+    if (share > 0) {
+      const x = points[i] + share * (points[i + 2] - points[i]);
+      const y = points[i + 1] + share * (points[i + 3] - points[i + 1]);
+      addCut(line, x, y, runMm[segment + 1] - backMm, segment, last, stitchMm, cutMm, cuts);
+    }
+  }
+  addCut(line, points[i], points[i + 1], runMm[segment], segment, last, stitchMm, cutMm, cuts);
+}
+
+/** Lays one stitch from (x, y) on a segment. */
+function addCut(
+  { points, runMm }: WalkedLine,
+  x: number,
+  y: number,
+  alongMm: number,
+  segment: number,
+  last: number,
+  stitchMm: number,
+  cutMm: number,
+  cuts: Cut[],
+): void {
+  const gone = (p: number) => (points[2 * p] - x) ** 2 + (points[2 * p + 1] - y) ** 2 >= stitchMm * stitchMm;
+  let end = segment + 1;
+  while (end < last && !gone(end) && runMm[end] - alongMm < curlStitches * stitchMm) end++;
+  const isWhole = gone(end);
+  if (!isWhole && runMm[end] - alongMm < stitchMm) return;
+  const share = isWhole ? exitShare(points, end, x, y, stitchMm) : 1;
+  const endX = points[2 * end - 2] + share * (points[2 * end] - points[2 * end - 2]);
+  const endY = points[2 * end - 1] + share * (points[2 * end + 1] - points[2 * end - 1]);
+  // Every bend within the stitch counts: the farthest place of each stretch on one side of it.
+  let worst = cutMm * cutMm;
+  let at = -1;
+  for (let p = segment + 1; p < end; p++) {
+    if (at >= 0 && crossesStitch(points, p, x, y, endX, endY)) {
+      cuts.push({ cutMm: Math.sqrt(worst), alongMm: runMm[at], isWhole });
+      [worst, at] = [cutMm * cutMm, -1];
+    }
+    const strayed = squaredToSegment(points[2 * p], points[2 * p + 1], x, y, endX, endY);
+    if (strayed > worst) {
+      worst = strayed;
+      at = p;
+    }
+  }
+  if (at >= 0) cuts.push({ cutMm: Math.sqrt(worst), alongMm: runMm[at], isWhole });
+}
+
+/** Does the segment that ends at point p cross the stitch? */
+function crossesStitch(
+  points: Polyline,
+  p: number,
+  x: number,
+  y: number,
+  endX: number,
+  endY: number,
+): boolean {
+  const [ax, ay, bx, by] = points.subarray(2 * p - 2, 2 * p + 2);
+  const side = (px: number, py: number) => (endX - x) * (py - y) - (endY - y) * (px - x);
+  const [a, b] = [side(ax, ay), side(bx, by)];
+  if (a === b || a * b > 0) return false;
+  const share = a / (a - b);
+  const [cx, cy] = [ax + share * (bx - ax), ay + share * (by - ay)];
+  return (cx - x) * (cx - endX) + (cy - y) * (cy - endY) <= 0;
+}
+
+/** Where on the segment that ends at point `end` the distance from (x, y) grows to `reachMm`, as a share. */
+function exitShare(points: Polyline, end: number, x: number, y: number, reachMm: number): number {
+  const px = points[2 * end - 2] - x;
+  const py = points[2 * end - 1] - y;
+  const ux = points[2 * end] - points[2 * end - 2];
+  const uy = points[2 * end + 1] - points[2 * end - 1];
+  const squared = ux * ux + uy * uy;
+  const half = px * ux + py * uy;
+  const root = half * half - squared * (px * px + py * py - reachMm * reachMm);
+  return Math.max(0, Math.min((-half + Math.sqrt(Math.max(0, root))) / squared, 1));
+}
+
+/** A closed stroke was carried on beyond its ends: places there are places on the stroke. */
+function onStroke(cuts: readonly Cut[], { closed, lengthMm }: WalkedLine): Cut[] {
+  const own = closed
+    ? cuts.map((cut) => ({ ...cut, alongMm: (cut.alongMm + lengthMm) % lengthMm }))
+    : [...cuts];
+  return own.sort((a, b) => a.alongMm - b.alongMm);
+}
+
+/** The worst cut of each curve; cuts are given in the order of the line. */
+function worstOfEach(line: WalkedLine, cuts: readonly Cut[], stitchMm: number): Cut[] {
+  const worst: Cut[] = [];
+  const way = new WayOfTurn(line, wayStitches * stitchMm);
+  let lastMm = -Infinity;
+  let lastWay = 0;
+  for (const cut of cuts) {
+    const stepMm = cut.alongMm - lastMm;
+    if (stepMm === 0) {
+      if (cut.cutMm > worst[worst.length - 1].cutMm) worst[worst.length - 1] = cut;
+      continue;
+    }
+    const thisWay = way.at(cut.alongMm);
+    const isSame =
+      thisWay === lastWay &&
+      (stepMm <= stitchMm / 2 || (stepMm <= stitchMm && turnsOneWay(line, lastMm, cut.alongMm)));
+    if (!isSame) worst.push(cut);
+    else if (cut.cutMm > worst[worst.length - 1].cutMm) worst[worst.length - 1] = cut;
+    [lastMm, lastWay] = [cut.alongMm, thisWay];
+  }
+  return worst;
+}
+
+/**
+ * Radius of the curve at a cut, mm: by the cut where the stitch goes over one bend of less than half a circle, else
+ * that of the circle through the middle of the bend and the two places where it ends.
+ */
+function radiusOf(line: WalkedLine, { cutMm, alongMm, isWhole }: Cut, stitchMm: number): number {
+  const reachMm = bendMm(line, alongMm, stitchMm);
+  if (isWhole && cutMm <= stitchMm / 2 && reachMm >= stitchMm / 2)
+    return (cutMm ** 2 + (stitchMm / 2) ** 2) / (2 * cutMm);
+  const finder = new PlaceFinder(line);
+  const [a, b, c] = [-1, 0, 1].map((side) => {
+    finder.goTo(alongMm + side * reachMm);
+    return { x: finder.x, y: finder.y };
+  });
+  const twiceArea = Math.abs((b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x));
+  const sides = distance(a, b) * distance(b, c) * distance(c, a);
+  return twiceArea > 0 ? sides / (2 * twiceArea) : 0;
+}

@@ -1,0 +1,53 @@
+/**
+ * An index of the same strokes with fewer points, for questions about what lies near: a line drawn with a point
+ * every hundredth of a millimetre has a thousand times as many pairs of segments near each other as it needs.
+ *
+ * Lengths walked are still those of the full strokes, so that answers hold for them as they are.
+ */
+import { markNeeded } from '../geometry/thinning.js';
+import { SegmentIndex } from './segment-index.js';
+
+/** Where the steps are longer than this on average there is little to gain, mm. */
+const sparseMm = 0.25;
+/** Points are weighed in groups of so many, which bounds the work. */
+const groupSize = 256;
+
+const kept = new WeakMap<SegmentIndex, Map<number, SegmentIndex>>();
+
+/** No point left out lies farther than `toleranceMm` from the line without it. */
+export function thinnedIndex(index: SegmentIndex, toleranceMm: number): SegmentIndex {
+  const known = kept.get(index) ?? new Map<number, SegmentIndex>();
+  kept.set(index, known);
+  const thinned = known.get(toleranceMm) ?? (isSparse(index) ? index : thin(index, toleranceMm));
+  known.set(toleranceMm, thinned);
+  return thinned;
+}
+
+function isSparse(index: SegmentIndex): boolean {
+  let lengthMm = 0;
+  for (let stroke = 0; stroke < index.strokes.length; stroke++) lengthMm += index.strokeLengthMm(stroke);
+  return lengthMm >= sparseMm * index.strokeOf.length;
+}
+
+function thin(index: SegmentIndex, toleranceMm: number): SegmentIndex {
+  const runs: Float64Array[] = [];
+  const strokes = index.strokes.map((line, stroke) => {
+    const keep = new Uint8Array(line.length >> 1);
+    const last = keep.length - 1;
+    for (let from = 0; from < last; from += groupSize)
+      markNeeded(line, from, Math.min(from + groupSize, last), toleranceMm, keep);
+    runs.push(
+      index.runMm
+        .subarray(index.firstPoints[stroke], index.firstPoints[stroke + 1])
+        .filter((_, p) => keep[p] === 1),
+    );
+    return line.filter((_, i) => keep[i >> 1] === 1);
+  });
+  const runMm = new Float64Array(runs.reduce((sum, run) => sum + run.length, 0));
+  let at = 0;
+  for (const run of runs) {
+    runMm.set(run, at);
+    at += run.length;
+  }
+  return new SegmentIndex(strokes, runMm);
+}

@@ -1,0 +1,29 @@
+import type { Motif } from '../../shared/motif.js';
+import type { Polyline } from '../../shared/plane.js';
+import { boundsOf, moved } from '../geometry/polyline.js';
+
+/** A motif of these strokes, moved so that their box begins at the origin; `rest` gives what is not the default. */
+export function motifOf(strokes: readonly Polyline[], rest: Partial<Omit<Motif, 'strokes'>> = {}): Motif {
+  const box = boundsOf(strokes);
+  const atOrigin = box.minX === 0 && box.minY === 0;
+  const notes = (rest.notes ?? []).map((note) =>
+    atOrigin || note.places.length === 0
+      ? note
+      : { ...note, places: note.places.map(({ x, y }) => ({ x: x - box.minX, y: y - box.minY })) },
+  );
+  return {
+    name: 'motif',
+    flattenMm: 0.01,
+    assumedSize: false,
+    statedSizeMm: null,
+    scale: 1,
+    credit: {},
+    mended: [],
+    unknown: {},
+    ...rest,
+    notes,
+    strokes: atOrigin ? strokes : strokes.map((stroke) => moved(stroke, -box.minX, -box.minY)),
+    widthMm: box.maxX - box.minX,
+    heightMm: box.maxY - box.minY,
+  };
+}
