@@ -10,14 +10,20 @@ export function outputBase(file: string): string {
     // biome-ignore lint/suspicious/noControlCharactersInRegex: no file system takes them all
     .replace(/[\u0000-\u001f\u007f-\u009f<>:"|?*\u200e\u200f\u2028-\u202e\u2066-\u2069]/g, '_')
     .replace(/^\.+/, (dots) => '_'.repeat(dots.length))
-    .replace(/[. ]+$/, '');
-  const named = safe === '' ? 'motif' : isReserved(safe) ? `${safe}_` : safe;
-  return shortened(named);
+    .replace(/[. ]+$/, '')
+    .replace(device, '$&_');
+  return shortened(safe === '' ? 'motif' : safe);
 }
 
-/** Names that stand for devices on some systems, with or without an ending. */
-function isReserved(name: string): boolean {
-  return /^(?:con|prn|aux|nul|com\d|lpt\d)(?:\..*)?$/i.test(name);
+/**
+ * Names that stand for devices on some systems, whatever follows after a dot (Microsoft, "Naming Files, Paths, and
+ * Namespaces"): `con.fusion` is one, `confusion` is not.
+ */
+const device = /^(?:con|prn|aux|nul|conin\$|conout\$|(?:com|lpt)[0-9\u00b9\u00b2\u00b3])(?= *(?:\.|$))/i;
+
+/** Two names with the same key are one file to some system: upper and lower case, and how an accent is written. */
+export function nameKey(name: string): string {
+  return name.normalize('NFC').toLowerCase();
 }
 
 /** File systems end at 255 bytes, and endings and numbers come on top. */
@@ -33,17 +39,16 @@ function shortened(name: string): string {
   return out;
 }
 
-/**
- * One name an input, in their order; of two that come out the same, also where upper and lower case are one, the
- * second gets `-2`.
- */
+/** One name an input, in their order; of two that come out the same (`nameKey`) the second gets `-2`. */
 export function outputNames(files: readonly string[]): string[] {
   const used = new Set<string>();
-  return files.map((file) => {
-    const plain = outputBase(file);
-    let name = plain;
-    for (let n = 2; used.has(name.toLowerCase()); n++) name = `${plain}-${n}`;
-    used.add(name.toLowerCase());
-    return name;
-  });
+  return files.map((file) => freeName(outputBase(file), used));
+}
+
+/** The name, numbered where its key is among `used`, to which the key of the answer is added. */
+export function freeName(wish: string, used: Set<string>): string {
+  let name = wish;
+  for (let n = 2; used.has(nameKey(name)); n++) name = `${wish}-${n}`;
+  used.add(nameKey(name));
+  return name;
 }

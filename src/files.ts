@@ -134,6 +134,13 @@ export function noFolder(file: string): Refusal {
   return new Refusal(`${file}: this is a file; name a folder.`);
 }
 
+const unfinished = /^\.[0-9a-f]{16}\.part$/;
+
+/** Whether a file is what `writeWhole` leaves where it is killed between writing and renaming. */
+export function isUnfinished(name: string): boolean {
+  return unfinished.test(name);
+}
+
 /** Renaming replaces what is there; linking does not, so that two runs at once cannot overwrite each other. */
 async function put(temporary: string, path: string, force: boolean): Promise<void> {
   if (!force) {
@@ -171,8 +178,20 @@ function existsAlready(path: string): Refusal {
   return new Refusal(`${path}: exists already; --force overwrites it.`);
 }
 
+/** For `catch`: what the system says against work on `path`, as a Refusal; a Refusal stays as it is. */
+export function refusing(path: string, what: string): (error: unknown) => never {
+  return (error) => {
+    throw error instanceof Refusal ? error : new Refusal(`${path}: ${what}, ${reason(error)}.`);
+  };
+}
+
+/** Whether the system, and no fault of ours, is why something failed. */
+export function isSystemError(error: unknown): error is NodeJS.ErrnoException {
+  return error instanceof Error && 'syscall' in error && 'code' in error;
+}
+
 /** The system's error codes in words; the rest of its message names system calls and helps nobody. */
-function reason(error: unknown): string {
+export function reason(error: unknown): string {
   const { code = '' } = error as NodeJS.ErrnoException;
   const words: Readonly<Record<string, string>> = {
     ENOENT: 'there is no such file or folder',
@@ -185,6 +204,11 @@ function reason(error: unknown): string {
     ENAMETOOLONG: 'the name is too long',
     ELOOP: 'the links lead in a circle',
     EMFILE: 'too many files are open',
+    EDQUOT: 'no more may be stored there',
+    EFBIG: 'the file would be too large for the disk',
+    EIO: 'the disk does not answer',
+    ENOTEMPTY: 'the folder is not empty',
+    EBUSY: 'another program is using it',
   };
   return words[code] ?? `the system says ${code || String(error)}`;
 }

@@ -112,6 +112,11 @@ export const commands: readonly Command[] = [
     needs: 'Name files or folders: linewright library build SOURCE... --out FOLDER',
     options: {
       out: { ...outputOptions.out, describe: 'folder of the library' },
+      reshape: {
+        type: 'boolean',
+        default: false,
+        describe: 'mend what changes the look, too: see linewright mend',
+      },
       prune: { type: 'boolean', default: false, describe: 'drop motifs whose source is not named this time' },
       ...motifOptions,
       ...jsonOption,

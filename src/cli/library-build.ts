@@ -1,7 +1,8 @@
 /** `linewright library build`: many files and folders to a library, or one brought up to date. */
-import { sayIn } from '../../shared/say.js';
+import { type Say, sayIn } from '../../shared/say.js';
 import { buildLibrary } from '../library/build.js';
 import type { Entry, Verdict } from '../library/index-file.js';
+import { kindsText, type PassedOver } from '../library/sources.js';
 import type { ExitCode } from './each.js';
 import { loadSetup } from './load.js';
 import type { Typed } from './options.js';
@@ -17,6 +18,7 @@ export async function build(typed: Typed): Promise<ExitCode> {
   const told = new Set<string>();
   const result = await buildLibrary(typed.sources as string[], typed.out as string, setup, {
     prune: typed.prune as boolean,
+    reshape: typed.reshape as boolean,
     report: {
       onWait: () => complain('Another build is at work in this folder; waiting for it.'),
       onStart: (toDo) => {
@@ -43,7 +45,13 @@ export async function build(typed: Typed): Promise<ExitCode> {
   };
   const { done: worked, unchanged, passedOver } = result;
   if (typed.json) {
-    printJson({ done: worked, unchanged, passedOver, complaints: result.complaints, ...counts });
+    printJson({
+      done: worked,
+      unchanged,
+      ...passedOverJson(passedOver),
+      complaints: result.complaints,
+      ...counts,
+    });
   } else {
     for (const entry of entries) {
       if (entry.status === 'unreadable') complain(entry.reason ?? '');
@@ -54,13 +62,32 @@ export async function build(typed: Typed): Promise<ExitCode> {
       `${say.count(entries.length, 'file')}: ${counts.clean} clean, ${counts.warnings} with warnings, ` +
         `${counts.errors} with errors, ${counts.unreadable} that could not be read`,
     );
-    print(
-      `${worked} done now, ${unchanged} unchanged, ${say.count(passedOver, 'file')} of other kinds passed over`,
-    );
+    print(`${worked} done now, ${unchanged} unchanged`);
+    for (const sentence of passedOverText(passedOver, say)) print(sentence);
     print(`Open ${plain(typed.out as string)}/index.html to look at them.`);
   }
   if (counts.unreadable > 0 || result.complaints.length > 0) return 2;
   return counts.errors > 0 ? 1 : 0;
+}
+
+function passedOverText({ kinds, hiddenFolders, libraries }: PassedOver, say: Say): string[] {
+  const sentences: string[] = [];
+  const others = countOf(kinds);
+  if (others > 0)
+    sentences.push(`Passed over: ${say.count(others, 'file')} of other kinds (${plain(kindsText(kinds))})`);
+  if (hiddenFolders > 0) sentences.push(`Passed over: ${say.count(hiddenFolders, 'hidden folder')}`);
+  for (const folder of libraries)
+    sentences.push(`Passed over: ${plain(folder)}, a library, whose motifs are made from originals`);
+  return sentences;
+}
+
+/** `passedOver` is the number of files of other kinds. */
+function passedOverJson({ kinds, hiddenFolders, libraries }: PassedOver) {
+  return { passedOver: countOf(kinds), kinds: Object.fromEntries(kinds), hiddenFolders, libraries };
+}
+
+function countOf(kinds: PassedOver['kinds']): number {
+  return kinds.reduce((sum, [, count]) => sum + count, 0);
 }
 
 function entryLine({ source, status, motif }: Entry): string {

@@ -10,6 +10,7 @@ import yargs, { type Argv } from 'yargs';
 import { hideBin } from 'yargs/helpers';
 import { Refusal } from '../../shared/refusal.js';
 import { version } from '../../shared/version.js';
+import { isSystemError, reason } from '../files.js';
 import { type Command, commands } from './commands.js';
 import type { Typed } from './options.js';
 import { columns, plain } from './page.js';
@@ -63,12 +64,16 @@ async function run(command: Command, written: readonly string[]): Promise<void> 
   process.exitCode = await (await load())(typed);
 }
 
-/** Yargs drops what stands behind `--`: files. A file whose name begins with a dash is named by its folder. */
+/**
+ * Yargs drops what stands behind `--`: files. A file whose name begins with a dash is named by its folder. They go
+ * before the options, of which the last might take more than one word.
+ */
 function withoutDashes(words: readonly string[]): string[] {
   const at = words.indexOf('--');
   if (at < 0) return [...words];
   const files = words.slice(at + 1).map((word) => (word.startsWith('-') ? `./${word}` : word));
-  return [...words.slice(0, at), ...files];
+  const options = words.findIndex((word) => word.startsWith('-'));
+  return [...words.slice(0, options), ...files, ...words.slice(options, at)];
 }
 
 /** What there is: all commands, or those of a group such as `library`. */
@@ -98,14 +103,17 @@ function parser(name: string, words: readonly string[]): Argv {
     });
 }
 
-/** A pipe that is closed early, as by `head`, has what it wanted. */
+/** A pipe that is closed early, as by `head`, has what it wanted; a full disk is told like any other. */
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   if (error.code === 'EPIPE') process.exit();
-  throw error;
+  process.stderr.write(`The results cannot be written, ${reason(error)}.\n`);
+  process.exit(2);
 });
 
 main(hideBin(process.argv)).catch((error: unknown) => {
-  if (!(error instanceof Refusal)) throw error;
-  process.stderr.write(`${plain(error.message)}\n`);
+  if (!(error instanceof Refusal) && !isSystemError(error)) throw error;
+  const sentence =
+    error instanceof Refusal ? error.message : `${error.path ?? 'The work'} failed, ${reason(error)}.`;
+  process.stderr.write(`${plain(sentence)}\n`);
   process.exitCode = 2;
 });

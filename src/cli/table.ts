@@ -1,24 +1,30 @@
-/** A table in plain columns, no wider than the page where its first column and its numbers allow it. */
+/** A table in plain columns, no wider than the page where its numbers allow it. */
 import stringWidth from 'fast-string-width';
 import { columns } from './page.js';
 
 const gap = '  ';
+/** A first cell wider than this stands on a line of its own, so that one long name does not widen the whole table. */
+const firstMost = 28;
 
 /** Words are cut where the whole would be wider than the page, but for the first column; numbers stand to the right. */
 export function table(head: readonly string[], rows: readonly (readonly string[])[]): string {
   const all = [head, ...rows];
-  const widths = head.map((_, i) => Math.max(...all.map((row) => stringWidth(row[i]))));
+  const widths = head.map((_, i) =>
+    Math.max(...all.map((row) => stringWidth(row[i])).filter((width) => i > 0 || width <= firstMost)),
+  );
   const isNumber = head.map((_, i) => rows.every((row) => /^[-\d]/.test(row[i])));
   const mayShrink = isNumber.map((is, i) => i > 0 && !is);
   shrink(widths, mayShrink, columns - gap.length * (head.length - 1));
-  return all
-    .map((row) =>
-      row
-        .map((cell, i) => padded(cell, widths[i], isNumber[i]))
-        .join(gap)
-        .trimEnd(),
-    )
-    .join('\n');
+  return all.map((row) => rowText(row, widths, isNumber)).join('\n');
+}
+
+function rowText(row: readonly string[], widths: readonly number[], isNumber: readonly boolean[]): string {
+  if (stringWidth(row[0]) > widths[0])
+    return `${row[0]}\n${rowText(['', ...row.slice(1)], widths, isNumber)}`;
+  return row
+    .map((cell, i) => padded(cell, widths[i], isNumber[i]))
+    .join(gap)
+    .trimEnd();
 }
 
 /** Takes from the widest column of those that may until all fit, down to eight signs each. */

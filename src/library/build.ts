@@ -9,13 +9,14 @@
  * Entries of earlier builds whose source was not named this time stay, unless `prune` is set; sources are only read.
  */
 import { createHash } from 'node:crypto';
-import { mkdir, readdir, readFile, rm, stat, truncate } from 'node:fs/promises';
-import { basename, join, relative, resolve, sep } from 'node:path';
+import { mkdir, readdir, readFile, realpath, rm, truncate } from 'node:fs/promises';
+import { basename, dirname, join, relative, sep } from 'node:path';
 import { outputBase } from '../../shared/output-name.js';
 import { Refusal } from '../../shared/refusal.js';
 import type { Setup } from '../../shared/setup.js';
 import { version } from '../../shared/version.js';
-import { fileInTheWay, noFolder, readRegularFile, writeWhole } from '../files.js';
+import { isUnfinished, readRegularFile, refusing, writeWhole } from '../files.js';
+import { libraryHome } from './ground.js';
 import {
   addToJournal,
   type Entry,
@@ -29,15 +30,15 @@ import {
   readIndex,
   readJournal,
   readTags,
-  tagsName,
 } from './index-file.js';
 import { acquireLock } from './lock.js';
-import type { MotifJob } from './motif-work.js';
+import { type MotifJob, outputPaths } from './motif-work.js';
 import { namesFor } from './names.js';
-import { libraryPage } from './page/index.js';
+import { libraryPage, pageMark } from './page/index.js';
 import { spread } from './pool.js';
 import { withSame } from './same.js';
-import { findSources } from './sources.js';
+import { findSources, type PassedOver } from './sources.js';
+import { flawOf } from './verify.js';
 import type { Answer } from './worker.js';
 
 export interface BuildReport {
@@ -49,39 +50,48 @@ export interface BuildReport {
   onDone(entry: Entry): void;
 }
 
+export interface BuildChoice {
+  /** Drop motifs whose source is not named this time. */
+  readonly prune: boolean;
+  /** Mend what changes the look, too. */
+  readonly reshape: boolean;
+  readonly report: BuildReport;
+}
+
 export interface BuildResult {
   readonly index: LibraryIndex;
   /** Sources worked on this time, and those that had not changed. */
   readonly done: number;
   readonly unchanged: number;
-  /** Files in the source folders that are no motif files. */
-  readonly passedOver: number;
+  readonly passedOver: PassedOver;
   /** Sentences about sources that could not be looked into. */
   readonly complaints: readonly string[];
 }
 
-/** @throws Refusal where the folder holds something else, or no source holds a motif file */
+/** @throws Refusal where the folder holds something else, no source holds a motif file, or the disk takes nothing */
 export async function buildLibrary(
   paths: readonly string[],
   folder: string,
   setup: Setup,
-  { prune, report }: { readonly prune: boolean; readonly report: BuildReport },
+  { prune, reshape, report }: BuildChoice,
 ): Promise<BuildResult> {
-  await requireLibraryOrEmpty(folder);
-  const home = resolve(folder);
+  const home = await libraryHome(folder);
   // First of all: where there is nothing to build from, nothing is written.
   const sources = await findSources(paths, home);
+  await mkdir(home, { recursive: true }).catch(refusing(home, 'the folder cannot be made'));
   const lock = await acquireLock(join(home, lockName), report.onWait);
   try {
-    await sweep(home);
-    const earlier = await earlierEntries(home);
-    const plan = await planned(sources.files, earlier, home, setup);
+    // Before anything is changed: what the owner wrote there must be readable.
+    await readTags(home);
+    const earlier = await earlierWork(home, setup);
+    await requireOwnPage(home);
+    const plan = await planned(sources.files, earlier, home, setup, reshape);
     report.onStart(plan.jobs.length, plan.kept.length);
     const entries = [...plan.kept, ...plan.unreadable, ...(await worked(plan.jobs, home, report))];
     for (const entry of plan.unreadable) report.onDone(entry);
     const named = new Set(entries.map(({ source }) => source));
-    const others = [...earlier.values()].filter(({ source }) => !named.has(source));
-    const index = await finished(home, prune ? entries : [...entries, ...others], earlier, setup);
+    const others = [...earlier.entries.values()].filter(({ source }) => !named.has(source));
+    const index = await finished(home, prune ? entries : [...entries, ...others], earlier.owned, setup);
     return {
       index,
       done: plan.jobs.length + plan.unreadable.length,
@@ -94,53 +104,44 @@ export async function buildLibrary(
   }
 }
 
-const ownNames = new Set<string>([
-  indexName,
-  pageName,
-  tagsName,
-  journalName,
-  lockName,
-  `${lockName}.takeover`,
-  motifsFolder,
-]);
-/** What `writeWhole` leaves where it is killed between writing and renaming. */
-const unfinished = /^\.[0-9a-f]{16}\.part$/;
-
-async function requireLibraryOrEmpty(folder: string): Promise<void> {
-  const found = await readdir(folder).catch(async (error: NodeJS.ErrnoException): Promise<string[]> => {
-    if (error.code === 'ENOENT') return [];
-    const inTheWay = await fileInTheWay(folder);
-    if (inTheWay !== null) throw noFolder(inTheWay);
-    throw new Refusal(`${folder}: this cannot be used as a folder for the library.`);
-  });
-  const strange = found.filter(
-    (name) => !ownNames.has(name) && !unfinished.test(name) && !name.startsWith('.'),
-  );
-  const isLibrary = found.includes(indexName) || found.includes(journalName) || found.includes(lockName);
-  if (strange.length > 0 && !isLibrary) {
-    throw new Refusal(
-      `${folder} holds other things (such as ${strange[0]}) and no library: name a new folder or an empty one.`,
-    );
-  }
+/** What earlier builds did, by source, and every path they wrote or were about to write. */
+interface Earlier {
+  readonly entries: ReadonlyMap<string, Entry>;
+  readonly owned: ReadonlySet<string>;
 }
 
-async function sweep(home: string): Promise<void> {
-  await mkdir(join(home, motifsFolder), { recursive: true });
-  for (const folder of [home, join(home, motifsFolder)]) {
-    for (const name of await readdir(folder)) {
-      if (unfinished.test(name)) await rm(join(folder, name), { force: true });
-    }
-  }
-  // A journal line that was cut off must not run together with the next one.
-  const journal = join(home, journalName);
-  const bytes = await readFile(journal).catch(() => null);
-  if (bytes !== null) await truncate(journal, bytes.lastIndexOf(0x0a) + 1);
-}
-
-async function earlierEntries(home: string): Promise<Map<string, Entry>> {
+/** Marks the folder as a library where it is none yet, and clears away what was cut off. */
+async function earlierWork(home: string, setup: Setup): Promise<Earlier> {
   const index = await readIndex(home);
-  const entries = [...(index?.entries ?? []), ...(await readJournal(home))];
-  return new Map(entries.map((entry) => [entry.source, entry]));
+  if (index === null) await writeIfNew(join(home, indexName), indexText([], setup));
+  const motifs = join(home, motifsFolder);
+  await mkdir(motifs, { recursive: true }).catch(refusing(motifs, 'the folder cannot be made'));
+  for (const folder of [home, motifs]) {
+    for (const name of await readdir(folder).catch(refusing(folder, 'cannot be read')))
+      if (isUnfinished(name)) await takenAway(join(folder, name));
+  }
+  const path = join(home, journalName);
+  const bytes = await readFile(path).catch(() => null);
+  // A line that was cut off must not run together with the next one.
+  if (bytes !== null)
+    await truncate(path, bytes.lastIndexOf(0x0a) + 1).catch(refusing(path, 'cannot be written'));
+  const journal = await readJournal(home);
+  const entries = [...(index?.entries ?? []), ...journal.entries];
+  return {
+    entries: new Map(entries.map((entry) => [entry.source, entry])),
+    owned: new Set([...outputsOf(entries), ...journal.writes]),
+  };
+}
+
+/** A page that the library did not make is somebody's own. */
+async function requireOwnPage(home: string): Promise<void> {
+  const path = join(home, pageName);
+  const text = await readFile(path, 'utf8').catch((error: NodeJS.ErrnoException) => {
+    if (error.code === 'ENOENT') return null;
+    return refusing(path, 'cannot be read')(error);
+  });
+  if (text !== null && !text.includes(pageMark))
+    throw new Refusal(`${path} is not the page of this library: move it away, then build again.`);
 }
 
 interface Plan {
@@ -151,21 +152,24 @@ interface Plan {
 
 async function planned(
   files: readonly string[],
-  earlier: ReadonlyMap<string, Entry>,
+  earlier: Earlier,
   home: string,
   setup: Setup,
+  reshape: boolean,
 ): Promise<Plan> {
-  const setupKey = keyOf(setup);
-  const paths = new Map(files.map((file) => [relative(home, file).split(sep).join('/'), file]));
+  const setupKey = keyOf(setup, reshape);
+  const paths = new Map<string, string>();
+  for (const file of files) paths.set(await sourceName(home, file), file);
   const taken = new Map(
-    [...earlier].flatMap(([source, { motif }]) => (motif ? [[source, motif.name] as const] : [])),
+    [...earlier.entries].flatMap(([source, { motif }]) => (motif ? [[source, motif.name] as const] : [])),
   );
-  const names = namesFor([...paths.keys()], taken, (source) => outputBase(basename(source)));
+  const foreign = await foreignNames(home, earlier.owned);
+  const names = namesFor([...paths.keys()], taken, (source) => outputBase(basename(source)), foreign);
   const kept: Entry[] = [];
   const unreadable: Entry[] = [];
   const jobs: MotifJob[] = [];
   for (const [source, path] of paths) {
-    const before = earlier.get(source);
+    const before = earlier.entries.get(source);
     const sha256 = await readRegularFile(path, setup.limits).then(
       (file) => file.sha256,
       (error: unknown) => {
@@ -183,32 +187,47 @@ async function planned(
     if (sha256 === null) continue;
     const isSame = before?.sha256 === sha256 && before.setup === setupKey;
     if (isSame && (await hasOutputs(home, before))) kept.push(before);
-    else jobs.push({ path, source, sha256, setupKey, name: names.get(source)!, folder: home, setup });
+    else
+      jobs.push({ path, source, sha256, setupKey, name: names.get(source)!, folder: home, setup, reshape });
   }
   return { kept, unreadable, jobs };
 }
 
+/** As the index has it: from the library's folder, through real folders, so that no link gives a file two names. */
+async function sourceName(home: string, file: string): Promise<string> {
+  const folder = await realpath(dirname(file)).catch(() => dirname(file));
+  return relative(home, join(folder, basename(file)))
+    .split(sep)
+    .join('/');
+}
+
+/** Names of motifs whose outputs would meet a file in the motifs folder that no build wrote. */
+async function foreignNames(home: string, owned: ReadonlySet<string>): Promise<string[]> {
+  const folder = join(home, motifsFolder);
+  const found = await readdir(folder).catch(refusing(folder, 'cannot be read'));
+  return found
+    .filter((name) => !owned.has(`${motifsFolder}/${name}`))
+    .map((name) => name.replace(/\.(?:motif\.json|[^.]+)$/i, ''));
+}
+
 /** What must be the same for an entry to stand: settings and program. */
-function keyOf(setup: Setup): string {
+function keyOf(setup: Setup, reshape: boolean): string {
   return createHash('sha256')
-    .update(JSON.stringify([version, setup]))
+    .update(JSON.stringify([version, setup, ...(reshape ? ['reshape'] : [])]))
     .digest('hex')
     .slice(0, 16);
 }
 
+/** Whether all is there and as it was written: what was damaged meanwhile is made again. */
 async function hasOutputs(home: string, { motif }: Entry): Promise<boolean> {
-  const looks = (motif?.files ?? []).map(({ path, bytes }) =>
-    stat(join(home, path)).then(
-      ({ size }) => size === bytes,
-      () => false,
-    ),
-  );
-  return (await Promise.all(looks)).every(Boolean);
+  for (const file of motif?.files ?? []) if ((await flawOf(home, file)) !== null) return false;
+  return true;
 }
 
 /** @throws Refusal where the library cannot be written to; what is done by then stands in the journal */
 async function worked(jobs: readonly MotifJob[], home: string, report: BuildReport): Promise<Entry[]> {
   const entries: Entry[] = [];
+  if (jobs.length > 0) await addToJournal(home, { writes: jobs.flatMap(({ name }) => outputPaths(name)) });
   await spread<MotifJob, Answer>({
     worker: new URL('./worker.js', import.meta.url),
     jobs,
@@ -236,31 +255,35 @@ async function worked(jobs: readonly MotifJob[], home: string, report: BuildRepo
 async function finished(
   home: string,
   entries: readonly Entry[],
-  earlier: ReadonlyMap<string, Entry>,
+  earlier: ReadonlySet<string>,
   setup: Setup,
 ): Promise<LibraryIndex> {
   const sorted = [...entries].sort(entryOrder);
   const before = await readIndex(home);
   const isUnchanged = JSON.stringify(before?.entries) === JSON.stringify(sorted);
-  const index: LibraryIndex = {
-    format: 'linewright-library',
-    version: 1,
-    linewright: version,
-    unit: setup.unit,
-    entries: isUnchanged ? sorted : await withSame(home, sorted),
-  };
+  const index = indexOf(isUnchanged ? sorted : await withSame(home, sorted), setup);
   const owned = new Set(outputsOf(index.entries));
-  for (const path of outputsOf(earlier.values())) {
-    if (!owned.has(path)) await rm(join(home, path), { force: true });
-  }
-  await writeIfNew(join(home, indexName), `${JSON.stringify(index, null, 1)}\n`);
+  for (const path of earlier) if (!owned.has(path)) await takenAway(join(home, path));
+  await writeIfNew(join(home, indexName), indexText(index.entries, setup));
   await writeIfNew(join(home, pageName), libraryPage(index, await readTags(home), setup.unit));
-  await rm(join(home, journalName), { force: true });
+  await takenAway(join(home, journalName));
   return index;
+}
+
+function indexOf(entries: readonly Entry[], { unit }: Setup): LibraryIndex {
+  return { format: 'linewright-library', version: 1, linewright: version, unit, entries };
+}
+
+function indexText(entries: readonly Entry[], setup: Setup): string {
+  return `${JSON.stringify(indexOf(entries, setup), null, 1)}\n`;
 }
 
 function outputsOf(entries: Iterable<Entry>): string[] {
   return [...entries].flatMap(({ motif }) => motif?.files.map(({ path }) => path) ?? []);
+}
+
+async function takenAway(path: string): Promise<void> {
+  await rm(path, { force: true }).catch(refusing(path, 'cannot be taken away'));
 }
 
 async function writeIfNew(path: string, text: string): Promise<void> {

@@ -28,6 +28,8 @@ export interface Wanted {
   /** In name, title, tags and note. */
   readonly words?: string;
   readonly creator?: string;
+  /** The whole name, unlike `creator`. */
+  readonly designer?: string;
   readonly tag?: string;
   readonly status?: Verdict;
   readonly minHeightMm?: number;
@@ -50,6 +52,7 @@ export function suits(card: Card, wanted: Wanted): boolean {
   return (
     has([card.name, card.title, card.note, ...card.tags].join('\n'), wanted.words) &&
     has(card.creator, wanted.creator) &&
+    (wanted.designer === undefined || card.creator.trim() === wanted.designer) &&
     (wanted.tag === undefined || card.tags.some((tag) => tag.toLowerCase() === wanted.tag?.toLowerCase())) &&
     (wanted.status === undefined || card.status === wanted.status) &&
     card.heightMm >= (wanted.minHeightMm ?? 0) &&

@@ -2,11 +2,11 @@
  * The index of a library: what `index.json` holds (`library.schema.json` says the same), the journal that a build
  * keeps while it runs, and the file in which the owner's tags and notes live.
  *
- * While a build runs, each motif that is done is one line added to the journal. A build that was interrupted finds
- * index and journal and goes on; a last line that was cut off is not counted. At the end the index is written whole
- * and the journal removed. Nothing in the index depends on the time or on the order in which the work was done.
+ * While a build runs, what it is about to write and each motif that is done are lines added to the journal. A build
+ * that was interrupted finds index and journal and goes on; a last line that was cut off is not counted. So it is known
+ * of every file whether the library wrote it. At the end the index is written whole and the journal removed. Nothing in the index depends on the time or on the order in which the work was done.
  */
-import { appendFile, readFile } from 'node:fs/promises';
+import { appendFile, readFile, stat, truncate } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { FindingUnit, Severity } from '../../shared/finding.js';
 import type { Layout } from '../../shared/layout.js';
@@ -14,6 +14,7 @@ import librarySchema from '../../shared/library.schema.json' with { type: 'json'
 import { Refusal } from '../../shared/refusal.js';
 import type { LengthUnit } from '../../shared/setup.js';
 import tagsSchema from '../../shared/tags.schema.json' with { type: 'json' };
+import { reason, refusing } from '../files.js';
 import { flawsAgainst } from '../json-schema.js';
 import type { Signature } from './shape.js';
 
@@ -126,27 +127,49 @@ export async function readIndex(folder: string): Promise<LibraryIndex | null> {
     throw new Refusal(`${path} is of version ${version}, and this program reads version 1.`);
   const flaw = index === null ? notJson : await flawOfIndex(index);
   if (flaw === null) return index as LibraryIndex;
-  throw new Refusal(`${path} is damaged: ${flaw}; move it away and build the library again.`);
+  throw new Refusal(`${path} is damaged: ${flaw}; put back a copy of it, or build into a new folder.`);
 }
 
-/**
- * Entries of builds that did not come to their end; later lines win over earlier ones and over the index. A line that
- * is no entry is passed over: its source is then worked on again.
- */
-export async function readJournal(folder: string): Promise<Entry[]> {
+/** What builds that did not come to their end have done. */
+export interface Journal {
+  /** Later ones win over earlier ones and over the index. */
+  readonly entries: readonly Entry[];
+  /** Paths, from the library's folder, that were going to be written. */
+  readonly writes: readonly string[];
+}
+
+/** A line that is neither is passed over: its source is then worked on again. */
+export async function readJournal(folder: string): Promise<Journal> {
   const text = (await readText(join(folder, journalName))) ?? '';
   const lines = text.split('\n');
   lines.pop();
   const entries: Entry[] = [];
+  const writes: string[] = [];
   for (const line of lines) {
-    const entry = parsed(line);
-    if ((await flawOfEntry(entry)) === null) entries.push(entry as Entry);
+    const value = parsed(line);
+    if (isWrites(value)) writes.push(...value.writes);
+    else if ((await flawOfEntry(value)) === null) entries.push(value as Entry);
   }
-  return entries;
+  return { entries, writes };
 }
 
-export async function addToJournal(folder: string, entry: Entry): Promise<void> {
-  await appendFile(join(folder, journalName), `${JSON.stringify(entry)}\n`);
+const outputPath = new RegExp(librarySchema.definitions.file.properties.path.pattern);
+
+function isWrites(value: unknown): value is Pick<Journal, 'writes'> {
+  const { writes } = (value ?? {}) as Partial<Journal>;
+  return Array.isArray(writes) && writes.every((path) => typeof path === 'string' && outputPath.test(path));
+}
+
+/** Adds a line, whole or not at all. */
+export async function addToJournal(folder: string, line: Entry | Pick<Journal, 'writes'>): Promise<void> {
+  const path = join(folder, journalName);
+  const before = await stat(path).catch(() => null);
+  try {
+    await appendFile(path, `${JSON.stringify(line)}\n`);
+  } catch (error) {
+    await truncate(path, before?.size ?? 0).catch(() => {});
+    refusing(path, 'cannot be written')(error);
+  }
 }
 
 export async function readTags(folder: string): Promise<Tags> {
@@ -169,7 +192,7 @@ async function readText(path: string): Promise<string | null> {
     return await readFile(path, 'utf8');
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === 'ENOENT') return null;
-    throw error;
+    throw new Refusal(`${path}: cannot be read, ${reason(error)}.`);
   }
 }
 

@@ -1,19 +1,22 @@
 /**
  * One build at a time in one folder, also after a crash.
  *
- * The lock is a file made with the exclusive flag, holding the process and the machine that made it; the holder
- * touches it every few seconds. Who finds it waits, and takes it over once its process is gone (same machine) or it
- * has not been touched for a minute (another machine on a shared drive). Taking over is itself guarded by a second
- * exclusive file, so that of two that wait only one does it.
+ * The lock is a file made at once with what it holds: the process and the machine that made it; the holder touches it
+ * every few seconds. Who finds it waits, and takes it over once its process is gone (same machine) or it has not been
+ * touched for a minute (another machine on a shared drive). Taking over is itself guarded by a second exclusive file,
+ * so that of two that wait only one does it.
  */
-import { randomUUID } from 'node:crypto';
-import { mkdir, open, readFile, rm, stat, utimes } from 'node:fs/promises';
+import { randomBytes, randomUUID } from 'node:crypto';
+import { link, open, readFile, rm, stat, utimes, writeFile } from 'node:fs/promises';
 import { hostname } from 'node:os';
-import { dirname } from 'node:path';
+import { dirname, join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
+import { refusing } from '../files.js';
 
 const touchEveryMs = 5_000;
 const abandonedAfterMs = 60_000;
+/** On drives that know no links the lock is empty for a blink; after this long its maker died in that blink. */
+const emptyForMs = 1_000;
 const lookEveryMs = 100;
 
 interface Holder {
@@ -26,9 +29,13 @@ export interface Lock {
   release(): Promise<void>;
 }
 
-/** Waits until the lock at `path` is ours. `onWait` is called once, where another build holds it. */
+/**
+ * Waits until the lock at `path`, in a folder that is there, is ours. `onWait` is called once, where another build
+ * holds it.
+ *
+ * @throws Refusal where it cannot be written
+ */
 export async function acquireLock(path: string, onWait: () => void): Promise<Lock> {
-  await mkdir(dirname(path), { recursive: true });
   const holder: Holder = { pid: process.pid, host: hostname(), token: randomUUID() };
   for (let waited = false; !(await createWhole(path, JSON.stringify(holder))); ) {
     if (await isAbandoned(path)) {
@@ -47,60 +54,105 @@ export async function acquireLock(path: string, onWait: () => void): Promise<Loc
   return {
     async release() {
       clearInterval(touching);
-      if ((await holderOf(path))?.token === holder.token) await rm(path, { force: true });
+      if ((await holderOf(path))?.token === holder.token) await rm(path, { force: true }).catch(() => {});
     },
   };
 }
 
-/** False where the file is there already. */
+/** Whether this text is that of a lock. */
+export function isHolder(text: string): boolean {
+  return parsedHolder(text) !== null;
+}
+
+/** False where the file is there already. Nothing is left where it cannot be written. */
 async function createWhole(path: string, text: string): Promise<boolean> {
+  const temporary = join(dirname(path), `.${randomBytes(8).toString('hex')}.part`);
   try {
-    const file = await open(path, 'wx');
-    await file.writeFile(text);
-    await file.close();
+    await writeFile(temporary, text, { flag: 'wx' });
+    return await linked(temporary, path, text);
+  } catch (error) {
+    return refusing(path, 'cannot be written')(error);
+  } finally {
+    await rm(temporary, { force: true }).catch(() => {});
+  }
+}
+
+async function linked(temporary: string, path: string, text: string): Promise<boolean> {
+  try {
+    await link(temporary, path);
     return true;
   } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'EEXIST') return false;
+    const { code } = error as NodeJS.ErrnoException;
+    if (code === 'EEXIST') return false;
+    if (code === 'ENOSPC' || code === 'EROFS') throw error;
+    return createdInPlace(path, text);
+  }
+}
+
+/** For drives that know no links. */
+async function createdInPlace(path: string, text: string): Promise<boolean> {
+  const file = await open(path, 'wx').catch((error: NodeJS.ErrnoException) => {
+    if (error.code === 'EEXIST') return null;
     throw error;
+  });
+  if (file === null) return false;
+  try {
+    await file.writeFile(text);
+    return true;
+  } catch (error) {
+    await rm(path, { force: true }).catch(() => {});
+    throw error;
+  } finally {
+    await file.close();
   }
 }
 
 async function holderOf(path: string): Promise<Holder | null> {
+  return parsedHolder(await readFile(path, 'utf8').catch(() => ''));
+}
+
+function parsedHolder(text: string): Holder | null {
   try {
-    return JSON.parse(await readFile(path, 'utf8')) as Holder;
+    const holder = JSON.parse(text) as Holder;
+    return typeof holder?.pid === 'number' && typeof holder.host === 'string' ? holder : null;
   } catch {
     return null;
   }
 }
 
 async function isAbandoned(path: string): Promise<boolean> {
-  const touched = await stat(path).then(
-    ({ mtimeMs }) => mtimeMs,
-    () => null,
-  );
-  if (touched === null) return false;
-  if (Date.now() - touched > abandonedAfterMs) return true;
+  const found = await stat(path).catch(() => null);
+  if (found === null) return false;
+  const ageMs = Date.now() - found.mtimeMs;
+  if (ageMs > abandonedAfterMs) return true;
+  if (found.size === 0) return ageMs > emptyForMs;
   const holder = await holderOf(path);
-  // A lock that cannot be read is being written just now, or its writer died in between: the minute decides.
   return holder !== null && holder.host === hostname() && !isRunning(holder.pid);
 }
 
 async function takeAway(path: string): Promise<void> {
   const guard = `${path}.takeover`;
-  if (!(await createWhole(guard, ''))) {
+  if (!(await createWhole(guard, guardText))) {
     // Whoever is taking over needs a blink; a guard left by a crash must not block for ever.
     const since = await stat(guard).then(
       ({ mtimeMs }) => mtimeMs,
       () => Date.now(),
     );
-    if (Date.now() - since > touchEveryMs) await rm(guard, { force: true });
+    if (Date.now() - since > touchEveryMs)
+      await rm(guard, { force: true }).catch(refusing(guard, 'cannot be taken away'));
     await pause(lookEveryMs);
     return;
   }
-  // Seen again under the guard: another may have taken it over since we looked.
-  if (await isAbandoned(path)) await rm(path, { force: true });
-  await rm(guard, { force: true });
+  try {
+    // Seen again under the guard: another may have taken it over since we looked.
+    if (await isAbandoned(path))
+      await rm(path, { force: true }).catch(refusing(path, 'cannot be taken away'));
+  } finally {
+    await rm(guard, { force: true }).catch(() => {});
+  }
 }
+
+const guardText = 'taking over\n';
 
 function isRunning(pid: number): boolean {
   try {

@@ -36,6 +36,15 @@ export interface MotifJob {
   /** The library's folder. */
   readonly folder: string;
   readonly setup: Setup;
+  /** Mend what changes the look, too. */
+  readonly reshape: boolean;
+}
+
+const endings = ['.motif.json', '.svg', '.png', '.html'] as const;
+
+/** The outputs of a motif of this name, from the library's folder. */
+export function outputPaths(name: string): string[] {
+  return endings.map((ending) => `${motifsFolder}/${name}${ending}`);
 }
 
 const thumbnailPx = 480;
@@ -57,7 +66,11 @@ export async function workOnMotif(job: MotifJob): Promise<Entry> {
     return { source, sha256, setup: setupKey, status: 'unreadable', reason };
   }
   const { outputs, status, motif } = made;
-  await Promise.all(outputs.map(([file, data]) => writeWhole(join(job.folder, file), data, { force: true })));
+  // All of them come to their end, also where one fails: none is cut off in the middle.
+  const written = await Promise.allSettled(
+    outputs.map(([file, data]) => writeWhole(join(job.folder, file), data, { force: true })),
+  );
+  for (const each of written) if (each.status === 'rejected') throw each.reason;
   return { source, sha256, setup: setupKey, status, motif };
 }
 
@@ -71,19 +84,18 @@ function withSource(motif: Motif, file: string, sha256: string): Motif {
   return motif.source ? motif : { ...motif, source: { file, sha256, statedSize: motif.statedSizeMm } };
 }
 
-async function mended(original: Motif, { setup, name }: MotifJob): Promise<Made> {
-  const { motif, accounts } = mendMotif(original, setup, { reshape: false });
+async function mended(original: Motif, { setup, name, reshape }: MotifJob): Promise<Made> {
+  // Of two motifs of one name the second is called by its own, on its sheet as well.
+  const { motif, accounts } = mendMotif({ ...original, name }, setup, { reshape });
   const study = studyOf(motif, setup);
   const findings = lint(study, rules);
   const content = sheetContent(study, findings, accounts);
+  const [motifPath, svgPath, pngPath, sheetPath] = outputPaths(name);
   const outputs = [
-    [`${motifsFolder}/${name}.motif.json`, writeMotif(motif)],
-    [`${motifsFolder}/${name}.svg`, writeSvg(motif)],
-    [
-      `${motifsFolder}/${name}.png`,
-      await writePng(motifPicture(motif, { widthPx: thumbnailPx }), thumbnailPx),
-    ],
-    [`${motifsFolder}/${name}.html`, writeSheet(content)],
+    [motifPath, writeMotif(motif)],
+    [svgPath, writeSvg(motif)],
+    [pngPath, await writePng(motifPicture(motif, { widthPx: thumbnailPx }), thumbnailPx)],
+    [sheetPath, writeSheet(content)],
   ] as const;
   const files = outputs.map(([path, data]) => fileEntry(path, data));
   return { outputs, status: verdictOf(findings), motif: motifEntry(name, study, findings, content, files) };

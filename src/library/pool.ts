@@ -25,7 +25,9 @@ export async function spread<Job, Result>(work: PoolWork<Job, Result>): Promise<
     return turn;
   };
   const lanes = Math.min(availableParallelism(), work.jobs.length);
-  await Promise.all(Array.from({ length: lanes }, () => lane(work, waiting, handOn)));
+  // All lanes come to their end, also where one failed: what another is writing just now is not cut off.
+  const ended = await Promise.allSettled(Array.from({ length: lanes }, () => lane(work, waiting, handOn)));
+  for (const end of ended) if (end.status === 'rejected') throw end.reason;
 }
 
 async function lane<Job, Result>(

@@ -1,6 +1,7 @@
 /** Which motifs of a library are the same line again, and how. */
 import { join } from 'node:path';
 import type { Polyline } from '../../shared/plane.js';
+import { Refusal } from '../../shared/refusal.js';
 import { defaultSetup } from '../../shared/setup.js';
 import { readRegularFile } from '../files.js';
 import { readArtwork } from '../read/index.js';
@@ -16,8 +17,10 @@ export async function withSame(folder: string, entries: readonly Entry[]): Promi
   const strokesOf = lastFew((name: string) => readStrokes(folder, name));
   for (const [i, j] of alikePairs(known.map(({ shape }) => shape))) {
     const [first, second] = [known[i].name, known[j].name];
-    const likeness = likenessOf(await strokesOf(first), await strokesOf(second));
-    if (likeness === null) continue;
+    const [one, other] = [await strokesOf(first), await strokesOf(second)];
+    // A motif of an earlier build whose file was damaged since is like no other.
+    const likeness = one && other && likenessOf(one, other);
+    if (!likeness) continue;
     note(first, { name: second, how: inWords(likeness) });
     note(second, { name: first, how: inWords(turnedBack(likeness)) });
   }
@@ -29,11 +32,16 @@ export async function withSame(folder: string, entries: readonly Entry[]): Promi
   });
 }
 
-async function readStrokes(folder: string, name: string): Promise<readonly Polyline[]> {
+async function readStrokes(folder: string, name: string): Promise<readonly Polyline[] | null> {
   const path = join(folder, motifsFolder, `${name}.motif.json`);
-  const { bytes } = await readRegularFile(path, defaultSetup.limits);
-  const artwork = await readArtwork(bytes, path, { take: 'auto', limits: defaultSetup.limits });
-  return toMotif(artwork, defaultSetup).strokes;
+  try {
+    const { bytes } = await readRegularFile(path, defaultSetup.limits);
+    const artwork = await readArtwork(bytes, path, { take: 'auto', limits: defaultSetup.limits });
+    return toMotif(artwork, defaultSetup).strokes;
+  } catch (error) {
+    if (error instanceof Refusal) return null;
+    throw error;
+  }
 }
 
 /** Remembers the few answers asked for last, so that memory does not grow with the library. */

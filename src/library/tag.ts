@@ -1,8 +1,9 @@
 /** The owner's tags and notes, in a file of their own that no build writes to. */
-import { join, resolve } from 'node:path';
+import { realpath } from 'node:fs/promises';
+import { join } from 'node:path';
 import { closest } from 'fastest-levenshtein';
 import { Refusal } from '../../shared/refusal.js';
-import { writeWhole } from '../files.js';
+import { fileInTheWay, noFolder, writeWhole } from '../files.js';
 import {
   type LibraryIndex,
   lockName,
@@ -24,7 +25,9 @@ export interface TagChange {
 
 /** Changes one motif's tags and note and shows them in the page. Returns what the motif has now. */
 export async function tagMotif(folder: string, name: string, change: TagChange): Promise<Tags[string]> {
-  const home = resolve(folder);
+  // Before the lock: where there is no library nothing is made.
+  await requireIndex(folder);
+  const home = await realpath(folder);
   const lock = await acquireLock(join(home, lockName), () => {});
   try {
     const index = await requireIndex(home);
@@ -46,6 +49,8 @@ export async function tagMotif(folder: string, name: string, change: TagChange):
 
 /** @throws Refusal where the folder holds no library */
 export async function requireIndex(folder: string): Promise<LibraryIndex> {
+  const inTheWay = await fileInTheWay(folder);
+  if (inTheWay !== null) throw noFolder(inTheWay);
   const index = await readIndex(folder);
   if (index === null)
     throw new Refusal(`${folder} holds no library: build one with \`linewright library build\`.`);

@@ -1,8 +1,8 @@
 /** Holds the files of a library against its index: what is missing, changed, or in the index twice. */
 import { createHash } from 'node:crypto';
-import { readFile } from 'node:fs/promises';
+import { readFile, stat } from 'node:fs/promises';
 import { join } from 'node:path';
-import type { LibraryIndex } from './index-file.js';
+import type { FileEntry, LibraryIndex } from './index-file.js';
 
 export interface Flaw {
   /** Path from the library's folder. */
@@ -15,14 +15,25 @@ export async function verifyLibrary(folder: string, index: LibraryIndex): Promis
   const flaws: Flaw[] = [];
   const seen = new Set<string>();
   for (const { motif } of index.entries) {
-    for (const { path, sha256 } of motif?.files ?? []) {
+    for (const file of motif?.files ?? []) {
+      const { path } = file;
       if (seen.has(path)) flaws.push({ path, what: 'listed twice' });
       seen.add(path);
-      const bytes = await readFile(join(folder, path)).catch(() => null);
-      if (bytes === null) flaws.push({ path, what: 'missing' });
-      else if (createHash('sha256').update(bytes).digest('hex') !== sha256)
-        flaws.push({ path, what: 'changed' });
+      const what = await flawOf(folder, file);
+      if (what !== null) flaws.push({ path, what });
     }
   }
   return flaws;
+}
+
+/** Null where it is. */
+export async function flawOf(folder: string, file: FileEntry): Promise<'missing' | 'changed' | null> {
+  const path = join(folder, file.path);
+  // Nothing but a regular file is opened: a pipe would wait for a writer.
+  const found = await stat(path).catch(() => null);
+  if (found === null) return 'missing';
+  if (!found.isFile() || found.size !== file.bytes) return 'changed';
+  const bytes = await readFile(path).catch(() => null);
+  if (bytes === null) return 'missing';
+  return createHash('sha256').update(bytes).digest('hex') === file.sha256 ? null : 'changed';
 }

@@ -145,14 +145,18 @@ describe('a thousand files', () => {
     expect(JSON.parse(other.stdout).unchanged).toBe(0);
   }, 120_000);
 
-  it('makes good what was lost or spoilt among its files', async () => {
+  it('makes good what was lost or spoilt among its files, one byte of one of them too', async () => {
     const { motif } = entry(made.files[1]);
     await rm(join(folder, 'library', motif!.files[0].path));
     await writeFile(join(folder, 'library', motif!.files[2].path), 'spoilt');
+    const svg = join(folder, 'library', motif!.files[1].path);
+    const whole = await readFile(svg);
+    await writeFile(svg, whole.with(whole.length - 20, 0x20));
     const check = await run('check', 'library');
     expect(check.code).toBe(1);
     expect(check.stdout).toContain(motif!.files[0].path);
     expect(check.stdout).toContain(motif!.files[2].path);
+    expect(check.stdout).toContain(`${motif!.files[1].path}: changed`);
     await run('build', 'thousand', '--out', 'library');
     expect((await run('check', 'library')).code).toBe(0);
   }, 120_000);
@@ -273,7 +277,7 @@ describe('sources and the owner’s own', () => {
     await writeFile(join(folder, 'texts', 'read me.txt'), 'no motif');
     const without = await run('build', 'texts', '--out', 'none');
     expect(without.code).toBe(2);
-    expect(without.stderr).toMatch(/^There is no SVG or motif file in texts\.$/m);
+    expect(without.stderr).toMatch(/^There is no SVG or motif file in texts \(1 txt there\)\.$/m);
     expect(await readdir(folder)).not.toContain('none');
   });
 
@@ -303,7 +307,7 @@ describe('sources and the owner’s own', () => {
     // The name, which `tag` needs, is told whole.
     const [head, row] = (await run('list', 'faults')).stdout.split('\n');
     expect(head).toMatch(/^name {2,}designer {2,}height {2,}rows {2,}open/);
-    expect(row).toMatch(/^a-name-as-long-as-some-designers-like-them {2}/);
+    expect(row).toBe('a-name-as-long-as-some-designers-like-them');
   }, 120_000);
 });
 

@@ -64,7 +64,7 @@ export function browse(
     const { slackMm } = data;
     const wanted: Wanted = {
       words: text('words'),
-      creator: text('creator'),
+      designer: text('creator'),
       status: text('status') as Wanted['status'],
       minHeightMm: length('minHeight', -slackMm),
       maxHeightMm: length('maxHeight', slackMm),

@@ -19,6 +19,9 @@ const verdictWords = {
   unreadable: 'Could not be read',
 } as const;
 
+/** By this a page is known as one that a library made. */
+export const pageMark = '<meta name="generator" content="Linewright library">';
+
 /** The page as HTML text; the same index and tags give the same page. */
 export function libraryPage(index: LibraryIndex, tags: Tags, unit: LengthUnit): string {
   const cards = cardsOf(index, tags).sort((a, b) => inOrder(a, b, 'name', 'title'));
@@ -32,6 +35,7 @@ export function libraryPage(index: LibraryIndex, tags: Tags, unit: LengthUnit): 
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; img-src 'self' file: data:; style-src 'unsafe-inline'; script-src 'unsafe-inline'">
+${trusted(pageMark)}
 <title>Motif library</title>
 <style>${trusted(pageStyle)}</style>
 <noscript><style>form { display: none; }</style></noscript>
