@@ -36,7 +36,7 @@ function library(words: readonly string[], fail?: { at: number; code: string }):
     cwd: folder,
     env: { PATH: process.env.PATH, ...(fail && { FAIL_AT: String(fail.at), FAIL_CODE: fail.code }) },
     encoding: 'utf8',
-    timeout: 60_000,
+    timeout: 40_000,
   });
   return { code: status, stdout, stderr };
 }
@@ -304,9 +304,7 @@ describe('a library that cannot be used', () => {
     put('drawn/swell.svg', drawing(1));
     put('lib/build.lock', '');
     await pause(1100);
-    const since = Date.now();
     expect(library(['build', 'drawn', '--out', 'lib']).code).toBe(0);
-    expect(Date.now() - since).toBeLessThan(25_000);
     expect(readdirSync(join(folder, 'lib'))).not.toContain('build.lock');
   });
 
