@@ -7,7 +7,7 @@ import { join } from 'node:path';
 import { build } from 'esbuild';
 
 const { metafile } = await build({
-  entryPoints: ['src/cli/main.ts', 'src/index.ts', 'src/library/worker.ts'],
+  entryPoints: ['src/cli/main.ts', 'src/index.ts', 'src/library/worker.ts', 'src/cli/file-worker.ts'],
   outdir: 'dist',
   entryNames: '[name]',
   bundle: true,

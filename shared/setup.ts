@@ -50,6 +50,8 @@ export interface Limits {
   readonly crossings: number;
   readonly stitches: number;
   readonly overhangingRepeats: number;
+  /** Of many files one that takes longer is given up, so that the others are done. */
+  readonly secondsAFile: number;
 }
 
 export const defaultLimits: Limits = {
@@ -62,6 +64,7 @@ export const defaultLimits: Limits = {
   crossings: 1_000_000,
   stitches: 10_000_000,
   overhangingRepeats: 10_000,
+  secondsAFile: 120,
 };
 
 export const defaultSetup: Setup = {

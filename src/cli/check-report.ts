@@ -6,7 +6,7 @@ import { grouped } from '../../shared/grouped.js';
 import { chosenRows, keepsClear, type Nesting } from '../../shared/rows.js';
 import { type Say, sayIn } from '../../shared/say.js';
 import type { Study } from '../../shared/study.js';
-import { retraceMm, type Status, type Summary, statusOf } from '../lint/report.js';
+import { type FileReport, retraceMm, type Status, type Summary, statusOf } from '../lint/report.js';
 import type { Page } from './page.js';
 
 /** Header with the verdict, the numbers of the motif, then each finding with its numbered places. */
@@ -17,6 +17,45 @@ export function checkReport(file: string, study: Study, findings: readonly Findi
     ...facts(study, say).map((fact) => page.wrap(fact, '  ', '    ')),
     ...flagged(findings).map((each) => findingText(each, say, page)),
   ].join('\n');
+}
+
+/** One of many files on one line: the verdict, the size, and as much of what weighs most as has room. */
+export function checkLine(file: string, study: Study, findings: readonly Finding[], page: Page): string {
+  const say = sayIn(study.setup.unit);
+  const worst = ['error', 'warning'].flatMap((weight) =>
+    findings.filter(({ severity }) => severity === weight),
+  );
+  const size = `${say.short(study.widthMm).replace(/ \D+$/, '')} x ${say.short(study.heightMm)}`;
+  const head = `${columnVerdict(statusOf(findings), page)} ${page.plain(file)}, ${size}`;
+  if (worst.length === 0) return head;
+  const others = new Set(worst.map(({ rule }) => rule)).size - 1;
+  const more = others > 0 ? ` and ${others} more` : '';
+  const named = `${head}: ${worst[0].rule}${more}.`;
+  return page.fit(`${named} ${page.plain(worst[0].message)}`, named);
+}
+
+/** The same for one that could not be read. */
+export function unreadableColumn(file: string, page: Page): string {
+  return `${columnVerdict('unreadable', page)} ${page.plain(file)}`;
+}
+
+const columnWidth = Math.max(...['clean', 'warnings', 'errors', 'unreadable'].map(({ length }) => length));
+
+function columnVerdict(status: Status, page: Page): string {
+  return colourOf(status, page)(status.padEnd(columnWidth));
+}
+
+/** The names of those that are not ready to stitch, after the summary. */
+export function needsWork(reports: readonly FileReport[], page: Page): string[] {
+  const told = [
+    ['With errors', reports.filter(({ status }) => status === 'errors')],
+    ['Could not be read', reports.filter(({ status }) => status === 'unreadable')],
+  ] as const;
+  return told.flatMap(([words, those]) =>
+    those.length === 0
+      ? []
+      : [page.wrap(`${words}: ${those.map(({ file }) => page.plain(file)).join(', ')}`, '', '  ')],
+  );
 }
 
 /** One of many files that got no report; why has gone to stderr by then. */
@@ -31,11 +70,12 @@ export const verdicts: Readonly<Record<Status, string>> = {
   unreadable: 'could not be read',
 };
 
-function heading(file: string, status: Status, { paint, plain }: Page): string {
-  const colour = { clean: paint.green, warnings: paint.yellow, errors: paint.red, unreadable: paint.red }[
-    status
-  ];
-  return `${paint.bold(plain(file))}: ${colour(verdicts[status])}`;
+function heading(file: string, status: Status, page: Page): string {
+  return `${page.paint.bold(page.plain(file))}: ${colourOf(status, page)(verdicts[status])}`;
+}
+
+export function colourOf(status: Status, { paint }: Page): (text: string) => string {
+  return { clean: paint.green, warnings: paint.yellow, errors: paint.red, unreadable: paint.red }[status];
 }
 
 function facts(study: Study, say: Say): string[] {

@@ -1,6 +1,6 @@
 /** The commands: how each is called, its options, and the file that does it, loaded when it is called. */
 import type { Options } from 'yargs';
-import type { ExitCode } from './each.js';
+import type { ExitCode } from './exit-code.js';
 import { jsonOption, motifOptions, outputOptions, spacingOption, type Typed } from './options.js';
 
 export interface Command {
@@ -31,6 +31,7 @@ export const commands: readonly Command[] = [
         describe: 'folder for pictures with the findings flagged',
       },
       force: outputOptions.force,
+      full: { type: 'boolean', default: false, describe: 'the whole report of each file, however many' },
     },
     load: async () => (await import('./check.js')).check,
   },

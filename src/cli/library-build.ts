@@ -3,7 +3,7 @@ import { type Say, sayIn } from '../../shared/say.js';
 import { buildLibrary } from '../library/build.js';
 import type { Entry, Verdict } from '../library/index-file.js';
 import { kindsText, type PassedOver } from '../library/sources.js';
-import type { ExitCode } from './each.js';
+import type { ExitCode } from './exit-code.js';
 import { loadSetup } from './load.js';
 import type { Typed } from './options.js';
 import { plain } from './page.js';

@@ -2,7 +2,7 @@
 import { grouped } from '../../shared/grouped.js';
 import { requireIndex } from '../library/tag.js';
 import { verifyLibrary } from '../library/verify.js';
-import type { ExitCode } from './each.js';
+import type { ExitCode } from './exit-code.js';
 import type { Typed } from './options.js';
 import { plain } from './page.js';
 import { print, printJson } from './print.js';

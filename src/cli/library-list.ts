@@ -17,7 +17,7 @@ import {
 import { readTags, type Verdict } from '../library/index-file.js';
 import { requireIndex } from '../library/tag.js';
 import { didYouMean } from '../setup/index.js';
-import type { ExitCode } from './each.js';
+import type { ExitCode } from './exit-code.js';
 import { loadSetup } from './load.js';
 import type { Typed } from './options.js';
 import { plain } from './page.js';

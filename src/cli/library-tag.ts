@@ -1,6 +1,6 @@
 /** `linewright library tag`: the owner's tags and notes. */
 import { tagMotif } from '../library/tag.js';
-import type { ExitCode } from './each.js';
+import type { ExitCode } from './exit-code.js';
 import type { Typed } from './options.js';
 import { plain } from './page.js';
 import { print } from './print.js';

@@ -36,7 +36,7 @@ function isHelp(word: string): boolean {
 /** Parses the words after the command's name, and does it. */
 async function run(command: Command, written: readonly string[]): Promise<void> {
   const { usage, about, options, load } = command;
-  const words = withoutDashes(written);
+  const words = withoutDashes(written, command);
   const wrong = singleDash(words, command);
   if (wrong) throw wrong;
   const name = commandName(command);
@@ -65,18 +65,18 @@ async function run(command: Command, written: readonly string[]): Promise<void> 
 }
 
 /**
- * Yargs drops what stands behind `--`: files. A file whose name begins with a dash is named by its folder. They go
- * before the options, of which the last might take more than one word.
+ * Yargs drops what stands behind `--`: files. A file whose name begins with a dash is named by its folder. Where an
+ * option takes any number of words, they go before the options.
  */
-function withoutDashes(words: readonly string[]): string[] {
+function withoutDashes(words: readonly string[], { options }: Command): string[] {
   const at = words.indexOf('--');
   if (at < 0) return [...words];
   const files = words.slice(at + 1).map((word) => (word.startsWith('-') ? `./${word}` : word));
-  const options = words.findIndex((word) => word.startsWith('-'));
-  return [...words.slice(0, options), ...files, ...words.slice(options, at)];
+  const isGreedy = Object.values(options).some(({ array }) => array);
+  const to = isGreedy ? words.findIndex((word) => word.startsWith('-')) : at;
+  return [...words.slice(0, to), ...files, ...words.slice(to, at)];
 }
 
-/** What there is: all commands, or those of a group such as `library`. */
 function overview(group: string): Argv {
   const all = parser('linewright', []).usage(
     '$0 COMMAND\n\nChecks, mends, converts and nests continuous-line quilting motifs.',
@@ -111,9 +111,14 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
 });
 
 main(hideBin(process.argv)).catch((error: unknown) => {
-  if (!(error instanceof Refusal) && !isSystemError(error)) throw error;
-  const sentence =
-    error instanceof Refusal ? error.message : `${error.path ?? 'The work'} failed, ${reason(error)}.`;
-  process.stderr.write(`${plain(sentence)}\n`);
+  process.stderr.write(`${plain(sentenceFor(error))}\n`);
   process.exitCode = 2;
 });
+
+function sentenceFor(error: unknown): string {
+  if (error instanceof Refusal) return error.message;
+  if (isSystemError(error)) return `${error.path ?? 'The work'} failed, ${reason(error)}.`;
+  // For those who work on the program.
+  if (process.env.LINEWRIGHT_TRACE) console.error(error);
+  return `This could not be done: a fault of the program, not of your file (${String(error)}).`;
+}

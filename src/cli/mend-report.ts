@@ -5,7 +5,7 @@ import type { MendAccount } from '../../shared/mend.js';
 import { type Say, sayIn } from '../../shared/say.js';
 import type { Study } from '../../shared/study.js';
 import { statusOf } from '../lint/report.js';
-import { findingText, labels, verdicts } from './check-report.js';
+import { colourOf, findingText, labels, verdicts } from './check-report.js';
 import type { Page } from './page.js';
 
 /** Less is not worth telling, mm. */
@@ -26,7 +26,7 @@ export function mendReport(told: MendTold, page: Page): string {
   const { paint, plain, wrap } = page;
   const say = sayIn(study.setup.unit);
   const [was, is] = [statusOf(before), statusOf(findings)];
-  const colour = { clean: paint.green, warnings: paint.yellow, errors: paint.red, unreadable: paint.red }[is];
+  const colour = colourOf(is, page);
   return [
     `${paint.bold(plain(file))}: ${verdicts[was]} before, ${colour(verdicts[is])} now`,
     ...before.map(({ severity, rule }) => `  before: ${labels[severity]} ${rule}`),

@@ -10,7 +10,7 @@ import { toMicron } from '../markup/number-text.js';
 import { studyOf } from '../measure/index.js';
 import { circleLegend } from '../picture/rows-picture.js';
 import { recommend } from '../rows/index.js';
-import type { ExitCode } from './each.js';
+import type { ExitCode } from './exit-code.js';
 import { loadMotif, loadSetup } from './load.js';
 import type { Typed } from './options.js';
 import { pageOn } from './page.js';

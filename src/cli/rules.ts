@@ -1,6 +1,6 @@
 /** `linewright rules`: what is judged, why, and what to do. */
 import { rules as all } from '../../rules/index.js';
-import type { ExitCode } from './each.js';
+import type { ExitCode } from './exit-code.js';
 import type { Typed } from './options.js';
 import { pageOn } from './page.js';
 import { print } from './print.js';

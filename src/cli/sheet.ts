@@ -7,7 +7,7 @@ import { statusOf } from '../lint/report.js';
 import { studyOf } from '../measure/index.js';
 import { writeSheet } from '../sheet/sheet.js';
 import { sheetContent } from '../sheet/sheet-content.js';
-import type { ExitCode } from './each.js';
+import type { ExitCode } from './exit-code.js';
 import { loadMotif, loadSetup } from './load.js';
 import type { Typed } from './options.js';
 import { plain } from './page.js';

@@ -16,6 +16,7 @@ import { Refusal } from '../../shared/refusal.js';
 import type { Setup } from '../../shared/setup.js';
 import { version } from '../../shared/version.js';
 import { isUnfinished, readRegularFile, refusing, writeWhole } from '../files.js';
+import { spread } from '../pool.js';
 import { libraryHome } from './ground.js';
 import {
   addToJournal,
@@ -35,7 +36,6 @@ import { acquireLock } from './lock.js';
 import { type MotifJob, outputPaths } from './motif-work.js';
 import { namesFor } from './names.js';
 import { libraryPage, pageMark } from './page/index.js';
-import { spread } from './pool.js';
 import { withSame } from './same.js';
 import { findSources, type PassedOver } from './sources.js';
 import { flawOf } from './verify.js';
@@ -87,7 +87,7 @@ export async function buildLibrary(
     await requireOwnPage(home);
     const plan = await planned(sources.files, earlier, home, setup, reshape);
     report.onStart(plan.jobs.length, plan.kept.length);
-    const entries = [...plan.kept, ...plan.unreadable, ...(await worked(plan.jobs, home, report))];
+    const entries = [...plan.kept, ...plan.unreadable, ...(await worked(plan.jobs, home, setup, report))];
     for (const entry of plan.unreadable) report.onDone(entry);
     const named = new Set(entries.map(({ source }) => source));
     const others = [...earlier.entries.values()].filter(({ source }) => !named.has(source));
@@ -225,12 +225,18 @@ async function hasOutputs(home: string, { motif }: Entry): Promise<boolean> {
 }
 
 /** @throws Refusal where the library cannot be written to; what is done by then stands in the journal */
-async function worked(jobs: readonly MotifJob[], home: string, report: BuildReport): Promise<Entry[]> {
+async function worked(
+  jobs: readonly MotifJob[],
+  home: string,
+  setup: Setup,
+  report: BuildReport,
+): Promise<Entry[]> {
   const entries: Entry[] = [];
   if (jobs.length > 0) await addToJournal(home, { writes: jobs.flatMap(({ name }) => outputPaths(name)) });
   await spread<MotifJob, Answer>({
     worker: new URL('./worker.js', import.meta.url),
     jobs,
+    patienceMs: 1000 * setup.limits.secondsAFile,
     onResult: async (answer) => {
       if ('refused' in answer) throw new Refusal(answer.refused);
       await addToJournal(home, answer.entry);

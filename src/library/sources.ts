@@ -4,13 +4,13 @@
  * through a link, is read once.
  */
 import { type Dirent, promises as fs } from 'node:fs';
-import { basename, dirname, extname, join } from 'node:path';
+import { basename, dirname, extname, isAbsolute, join } from 'node:path';
 import { glob, isDynamicPattern } from 'tinyglobby';
 import { Refusal } from '../../shared/refusal.js';
 import { isMarked, liesIn } from './ground.js';
 
 export interface Sources {
-  /** Sorted, each once; absolute, unless they were named singly. */
+  /** Sorted, each once; by the way they were named. */
   readonly files: readonly string[];
   readonly passedOver: PassedOver;
   /** Sentences about sources or folders that could not be looked into. */
@@ -32,13 +32,41 @@ const motifFile = /\.(svg|svgz|motif\.json)$/i;
  * Links to folders are not followed below those named (they can lead in circles); hidden folders and libraries are
  * passed over.
  *
- * @param home the library that is being built, whose own files are never sources
+ * @param home the real path of the library that is being built, whose own files are never sources
  * @throws Refusal where there is no file at all
  */
 export async function findSources(paths: readonly string[], home?: string): Promise<Sources> {
   const found = new Found(home);
   for (const path of paths) await found.add(path);
   return found.sources(paths);
+}
+
+/**
+ * The files that a command line means, in the order typed: a file stays as it is, also where it is missing; a folder or
+ * pattern becomes the motifs it stands for, but for those in the folder `out`, which earlier runs wrote.
+ */
+export async function filesMeant(
+  paths: readonly string[],
+  out?: string,
+): Promise<Pick<Sources, 'files' | 'complaints'>> {
+  const except = out === undefined ? undefined : await fs.realpath(out).catch(() => undefined);
+  const files: string[] = [];
+  const complaints: string[] = [];
+  for (const path of paths) {
+    const found = await fs.stat(path).catch(() => null);
+    if (found === null ? !isDynamicPattern(path) : !found.isDirectory()) files.push(path);
+    else {
+      try {
+        const meant = await findSources([path], except);
+        files.push(...meant.files);
+        complaints.push(...meant.complaints);
+      } catch (error) {
+        if (!(error instanceof Refusal)) throw error;
+        complaints.push(error.message);
+      }
+    }
+  }
+  return { files, complaints };
 }
 
 class Found {
@@ -54,7 +82,7 @@ class Found {
 
   async add(path: string): Promise<void> {
     const found = await fs.stat(path).catch(() => null);
-    if (found?.isDirectory()) return this.#walk(await fs.realpath(path), path);
+    if (found?.isDirectory()) return this.#walk(path);
     if (found !== null) return this.#named(path);
     if (!isDynamicPattern(path)) {
       const isLink = (await fs.lstat(path).catch(() => null))?.isSymbolicLink();
@@ -64,6 +92,7 @@ class Found {
       return;
     }
     const matches = await glob(path, {
+      absolute: isAbsolute(path),
       onlyFiles: false,
       expandDirectories: false,
       followSymbolicLinks: false,
@@ -85,21 +114,24 @@ class Found {
     if (known === undefined || path < known) this.#files.set(real, path);
   }
 
-  async #walk(top: string, typed: string): Promise<void> {
-    if (await this.#isLibrary(top)) return void this.#libraries.push(typed);
+  async #walk(top: string): Promise<void> {
     const waiting = [top];
-    for (let folder = waiting.pop(); folder !== undefined; folder = waiting.pop()) {
+    for (let shown = waiting.pop(); shown !== undefined; shown = waiting.pop()) {
+      const folder = await fs.realpath(shown);
       if (this.#folders.has(folder)) continue;
       this.#folders.add(folder);
-      for (const entry of await this.#entriesOf(folder)) {
-        const path = join(folder, entry.name);
-        if (entry.isDirectory()) {
-          if (entry.name.startsWith('.')) this.#hiddenFolders++;
-          else if (await this.#isLibrary(path)) this.#libraries.push(path);
-          else waiting.push(path);
-        } else if (entry.name.startsWith('.')) continue;
+      if (await this.#isLibrary(folder)) {
+        this.#libraries.push(shown);
+        continue;
+      }
+      for (const entry of await this.#entriesOf(shown)) {
+        const path = join(shown, entry.name);
+        const isHidden = entry.name.startsWith('.');
+        if (entry.isDirectory() && isHidden) this.#hiddenFolders++;
+        else if (entry.isDirectory()) waiting.push(path);
+        else if (isHidden) continue;
         else if (motifFile.test(entry.name) && (await isFile(entry, path))) {
-          const real = await fs.realpath(path).catch(() => path);
+          const real = await fs.realpath(path).catch(() => join(folder, entry.name));
           if (this.home === undefined || !liesIn(real, this.home)) this.#take(real, path);
         } else this.#pass(entry.name);
       }

@@ -130,7 +130,16 @@ describe('many files', () => {
     writeFileSync(join(cwd, 'cut.svg'), waveSvg.slice(0, 90));
     writeFileSync(join(cwd, 'empty.svg'), '');
     writeFileSync(join(cwd, 'more', 'text.svg'), waveSvg.replace(/<path[^>]*>/, '<text>wave</text>'));
-    const files = ['wave.svg', 'cut.svg', 'none.svg', '.', 'empty.svg', 'more/text.svg', 'more/wave.svg'];
+    mkdirSync(join(cwd, 'nothing'));
+    const files = [
+      'wave.svg',
+      'cut.svg',
+      'none.svg',
+      'nothing',
+      'empty.svg',
+      'more/text.svg',
+      'more/wave.svg',
+    ];
     const { code, stdout, stderr } = linewright(
       ['convert', ...files, '--out', 'out', '--to', 'csv', '--json'],
       {
@@ -143,17 +152,17 @@ describe('many files', () => {
       ['wave.svg', 'out/wave.csv'],
       ['cut.svg'],
       ['none.svg'],
-      ['.'],
       ['empty.svg'],
       ['more/text.svg'],
       ['more/wave.svg', 'out/wave-2.csv'],
     ]);
     const complaints = stderr.trimEnd().split('\n');
     expect(complaints).toHaveLength(5);
+    expect(complaints[0]).toBe('There is no SVG or motif file in nothing.');
     expect(complaints[4]).toBe('more/text.svg: there is nothing to stitch in it, only text.');
-    expect(complaints[0]).toMatch(/^cut\.svg, line 1, column \d+: /);
+    expect(complaints[1]).toMatch(/^cut\.svg, line 1, column \d+: /);
     expect(complaints.join('\n')).not.toContain('\u001b');
-    expect(done[1].error).toBe(complaints[0]);
+    expect(done[1].error).toBe(complaints[1]);
   });
 
   it('convert the whole corpus', () => {

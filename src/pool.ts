@@ -1,14 +1,17 @@
 /**
  * Work spread over all cores: one worker thread a core, each given its next job when it has done its last.
  *
- * A job that ends its worker (out of memory, say) is answered by `onLost`, and a new worker takes the dead one's
- * place, so that one file cannot stop a thousand others.
+ * A job that ends its worker (out of memory, say) or takes longer than `patienceMs` is answered by `onLost`, and a new
+ * worker takes the dead one's place, so that one file cannot stop a thousand others.
  */
 import { availableParallelism } from 'node:os';
 import { Worker } from 'node:worker_threads';
 
 export interface PoolWork<Job, Result> {
   readonly worker: URL;
+  /** What every job needs, given to each worker once. */
+  readonly data?: unknown;
+  readonly patienceMs: number;
   readonly jobs: readonly Job[];
   /** Called in the order in which jobs end, one at a time. */
   readonly onResult: (result: Result) => Promise<void>;
@@ -35,13 +38,14 @@ async function lane<Job, Result>(
   waiting: Job[],
   handOn: (result: Result) => Promise<void>,
 ): Promise<void> {
-  let worker = new Worker(work.worker);
+  const start = () => new Worker(work.worker, { workerData: work.data });
+  let worker = start();
   try {
     for (let job = waiting.pop(); job !== undefined; job = waiting.pop()) {
-      const answer = await ask<Job, Result>(worker, job);
+      const answer = await ask<Job, Result>(worker, job, work.patienceMs);
       if ('lost' in answer) {
         await worker.terminate();
-        worker = new Worker(work.worker);
+        worker = start();
         await handOn(work.onLost(job, answer.lost));
       } else {
         await handOn(answer.result);
@@ -55,9 +59,18 @@ async function lane<Job, Result>(
   }
 }
 
-function ask<Job, Result>(worker: Worker, job: Job): Promise<{ result: Result } | { lost: string }> {
+function ask<Job, Result>(
+  worker: Worker,
+  job: Job,
+  patienceMs: number,
+): Promise<{ result: Result } | { lost: string }> {
   return new Promise((resolve) => {
+    const tooLong = setTimeout(
+      () => settle({ lost: `the work on it took longer than ${patienceMs / 1000} s` }),
+      patienceMs,
+    );
     const settle = (answer: { result: Result } | { lost: string }) => {
+      clearTimeout(tooLong);
       worker.off('message', onMessage).off('error', onError).off('exit', onExit);
       resolve(answer);
     };

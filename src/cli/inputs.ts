@@ -1,0 +1,24 @@
+/** The files that were typed: folders and quoted patterns become the motifs they stand for. */
+import { outputNames } from '../../shared/output-name.js';
+import { filesMeant } from '../library/sources.js';
+import type { FileJob } from './file-work.js';
+import type { Typed } from './options.js';
+import { plain } from './page.js';
+
+export interface Inputs {
+  readonly files: readonly string[];
+  readonly jobs: readonly FileJob[];
+  /** Whether something typed could not be found; why has gone to stderr. */
+  readonly isLacking: boolean;
+}
+
+export async function inputsFrom(typed: Typed): Promise<Inputs> {
+  const { files, complaints } = await filesMeant(typed.files as string[], typed.out as string | undefined);
+  for (const sentence of complaints) process.stderr.write(`${plain(sentence)}\n`);
+  const names = outputNames(files);
+  return {
+    files,
+    jobs: files.map((file, i) => ({ file, name: names[i] })),
+    isLacking: complaints.length > 0,
+  };
+}
