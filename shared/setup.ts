@@ -50,6 +50,8 @@ export interface Limits {
   readonly crossings: number;
   readonly stitches: number;
   readonly overhangingRepeats: number;
+  /** Pairs of passes through the same square millimetre, all told; more line than that on itself is no motif. */
+  readonly pairsOfPasses: number;
   /** Of many files one that takes longer is given up, so that the others are done. */
   readonly secondsAFile: number;
 }
@@ -64,6 +66,7 @@ export const defaultLimits: Limits = {
   crossings: 1_000_000,
   stitches: 10_000_000,
   overhangingRepeats: 10_000,
+  pairsOfPasses: 50_000_000,
   secondsAFile: 120,
 };
 

@@ -89,8 +89,17 @@ function judgement(
   return `${at} come too near to each other, ${near}, where the clearance is ${say.length(clearanceMm)}; ${open}.`;
 }
 
+/** More of them are no help at the machine; `--json` has them all. */
+const mostTold = 2;
+
+/** The widest ones, which leave most room when the machine is set. */
 function interlockWords({ layout, interlocksMm }: Nesting, say: Say): string[] {
   if (interlocksMm.length === 0) return [];
-  const stretches = interlocksMm.map(([from, to]) => `from ${say.spacing(from, from)} to ${say.length(to)}`);
-  return [`Hooked into one another, ${layout} rows also keep clear ${say.list(stretches)}.`];
+  const widest = [...interlocksMm].sort((a, b) => b[1] - b[0] - (a[1] - a[0])).slice(0, mostTold);
+  const told = interlocksMm.filter((each) => widest.includes(each));
+  const stretches = told.map(([from, to]) => `from ${say.spacing(from, from)} to ${say.length(to)}`);
+  const others = interlocksMm.length - told.length;
+  const more =
+    others > 0 ? `, and at ${say.count(others, 'narrower stretch', 'narrower stretches')} of spacings` : '';
+  return [`Hooked into one another, ${layout} rows also keep clear ${say.list(stretches)}${more}.`];
 }

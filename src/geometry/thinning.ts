@@ -36,6 +36,24 @@ export function markNeeded(
   }
 }
 
+/** Points are weighed in groups of so many, which keeps the work linear and costs one point a group. */
+const groupSize = 64;
+
+/** Marks, one entry a point, what a line needs if no point left out may lie farther than `toleranceMm` from the rest. */
+export function neededPoints(line: Polyline, toleranceMm: number): Uint8Array {
+  const keep = new Uint8Array(line.length >> 1);
+  const last = keep.length - 1;
+  for (let from = 0; from < last; from += groupSize)
+    markNeeded(line, from, Math.min(from + groupSize, last), toleranceMm, keep);
+  return keep;
+}
+
+/** The line with the points it needs; no point left out lies farther than `toleranceMm` from it. */
+export function thinnedLine(line: Polyline, toleranceMm: number): Polyline {
+  const keep = neededPoints(line, toleranceMm);
+  return line.filter((_, i) => keep[i >> 1] === 1);
+}
+
 /** The point between two others that lies farthest from their chord, or -1 where none passes the tolerance. */
 function farthestFrom(line: Polyline, first: number, last: number, toleranceMm: number): number {
   const [ax, ay] = [line[2 * first], line[2 * first + 1]];

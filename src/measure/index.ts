@@ -1,9 +1,13 @@
 /** From a motif to its study: facts, each worked out once and only when asked for. */
+
+import { grouped } from '../../shared/grouped.js';
 import type { Motif } from '../../shared/motif.js';
 import { Refusal } from '../../shared/refusal.js';
+import { sayIn } from '../../shared/say.js';
 import { type Setup, stitchLengthMm } from '../../shared/setup.js';
 import type { Study } from '../../shared/study.js';
 import { boundsOf, lengthOf, pointCount } from '../geometry/polyline.js';
+import { densityOf } from '../near/density.js';
 import { SegmentIndex } from '../near/segment-index.js';
 import { spareOf } from '../route/spare.js';
 import { nest, rowDistance, rowOfMotif, rowsAt } from '../rows/index.js';
@@ -29,12 +33,23 @@ import { walkedLines } from './stitching/walked-line.js';
 /** A line of more points takes longer to be taken apart than a check may. */
 const sparePoints = 20_000;
 
+/** Whatever holds line against line would never end where all of it lies on itself; and no needle could follow it. */
+function requireThin({ name, strokes }: Motif, { limits, unit }: Setup): void {
+  const { at, passes, pairs } = densityOf(strokes);
+  if (pairs <= limits.pairsOfPasses) return;
+  throw new Refusal(
+    `In "${name}" ${grouped(passes)} passes of the line run through one place, ${sayIn(unit).place(at)}: that cannot be stitched. Take out in your drawing program what was drawn again and again.`,
+  );
+}
+
 /** The facts of one motif. Asking for one throws a Refusal where the motif is nothing but dots. */
 export function studyOf(motif: Motif, setup: Setup): Study {
   const joined = once(() => {
     const all = joinedStrokes(motif.strokes);
-    if (all.strokes.length > 0) return all;
-    throw new Refusal(`There is nothing to stitch in "${motif.name}", only dots.`);
+    if (all.strokes.length === 0)
+      throw new Refusal(`There is nothing to stitch in "${motif.name}", only dots.`);
+    requireThin(motif, setup);
+    return all;
   });
   const strokes = once(() => joined().strokes.map(({ line }) => line));
   const index = once(() => new SegmentIndex(strokes()));

@@ -4,13 +4,11 @@
  *
  * Lengths walked are still those of the full strokes, so that answers hold for them as they are.
  */
-import { markNeeded } from '../geometry/thinning.js';
+import { neededPoints } from '../geometry/thinning.js';
 import { SegmentIndex } from './segment-index.js';
 
 /** Where the steps are longer than this on average there is little to gain, mm. */
 const sparseMm = 0.25;
-/** Points are weighed in groups of so many, which bounds the work. */
-const groupSize = 256;
 
 const kept = new WeakMap<SegmentIndex, Map<number, SegmentIndex>>();
 
@@ -32,10 +30,7 @@ function isSparse(index: SegmentIndex): boolean {
 function thin(index: SegmentIndex, toleranceMm: number): SegmentIndex {
   const runs: Float64Array[] = [];
   const strokes = index.strokes.map((line, stroke) => {
-    const keep = new Uint8Array(line.length >> 1);
-    const last = keep.length - 1;
-    for (let from = 0; from < last; from += groupSize)
-      markNeeded(line, from, Math.min(from + groupSize, last), toleranceMm, keep);
+    const keep = neededPoints(line, toleranceMm);
     runs.push(
       index.runMm
         .subarray(index.firstPoints[stroke], index.firstPoints[stroke + 1])

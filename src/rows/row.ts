@@ -7,6 +7,7 @@ import { defaultLimits } from '../../shared/setup.js';
 import type { Study } from '../../shared/study.js';
 import { emptyBox, extendByBox } from '../geometry/box.js';
 import { boundsOf, lengthOf } from '../geometry/polyline.js';
+import { thinnedLine } from '../geometry/thinning.js';
 
 /**
  * The row is the union of the strokes moved by every whole multiple of the repeat, so that neighbouring repeats may
@@ -56,6 +57,22 @@ export function rowOf(
     lengthMm: strokes.reduce((sum, stroke) => sum + lengthOf(stroke), 0),
   };
 }
+
+/** Lines with more points, drawn in finer steps on average than this, are looked at with fewer points, mm. */
+const manyPoints = 50_000;
+const fineStepMm = 0.25;
+/** No point left out lies farther from the line than this, mm: a tenth of what open circles are right to. */
+const thinMm = 0.01;
+
+/**
+ * The strokes as far as nearness to them goes: open circles and interlocks. Of a line drawn in a million steps of a
+ * micrometre it is a line of as many points as its shape needs; others are themselves.
+ */
+export const strokesLookedAt = perRow((row): readonly Polyline[] => {
+  const points = row.strokes.reduce((sum, stroke) => sum + stroke.length / 2, 0);
+  if (points < manyPoints || row.lengthMm > fineStepMm * points) return row.strokes;
+  return row.strokes.map((stroke) => thinnedLine(stroke, thinMm));
+});
 
 /** The row of a motif as measured. */
 export function rowOfMotif({

@@ -2,7 +2,7 @@
  * Places sampled along the lines of stacked rows: at the ends and corners of every stroke, and in even steps between.
  * Samples come by the repeat; a window of the stack takes the rows and repeats that reach into it.
  */
-import { perRowAnd } from './row.js';
+import { perRowAnd, strokesLookedAt } from './row.js';
 import { placed, repeatsIn, rowsIn, type Stack } from './stack.js';
 
 /** A part of the plane, mm. */
@@ -56,7 +56,7 @@ export function samplesAround(stack: Stack, window: Span, stepMm: number, margin
 /** Samples of one repeat, [x, y] each; where thousands of short strokes lie together, one to a quarter of a step. */
 const samplesOfRepeat = perRowAnd((row, stepMm: number): Float64Array => {
   const places: number[] = [];
-  for (const stroke of row.strokes) sample(stroke, stepMm, places);
+  for (const stroke of strokesLookedAt(row)) sample(stroke, stepMm, places);
   if (places.length / 2 < 3 * (row.lengthMm / stepMm) + 1000) return Float64Array.from(places);
   const cellMm = stepMm / 4;
   const taken = new Set<number>();

@@ -4,9 +4,9 @@
  * Neighbours along the line are neighbours in the plane, so the tree is built over the segments in their order, a few
  * to a leaf, once many strokes have been put into an order of their own: a complete binary tree in heap order (node 1 is the root, 2i and 2i + 1 are the children of i).
  */
-import type { Polyline } from '../../shared/plane.js';
+import type { Box, Polyline } from '../../shared/plane.js';
 import { nearestShare } from '../geometry/segment.js';
-import { perRow, type Row } from './row.js';
+import { perRow, type Row, strokesLookedAt } from './row.js';
 
 const perLeaf = 4;
 
@@ -25,10 +25,11 @@ export interface SegmentTree {
 export const segmentTreeOf = perRow(build);
 
 function build(row: Row): SegmentTree {
-  const count = row.strokes.reduce((sum, stroke) => sum + Math.max(0, stroke.length / 2 - 1), 0);
+  const strokes = strokesLookedAt(row);
+  const count = strokes.reduce((sum, stroke) => sum + Math.max(0, stroke.length / 2 - 1), 0);
   const segments = new Float64Array(4 * count);
   let n = 0;
-  for (const stroke of neighboursTogether(row)) {
+  for (const stroke of neighboursTogether(strokes, row.box)) {
     for (let i = 2; i < stroke.length; i += 2, n += 4) {
       segments[n] = stroke[i - 2];
       segments[n + 1] = stroke[i - 1];
@@ -75,7 +76,7 @@ function areaOf(boxes: Float64Array, node: number): number {
 const many = 64;
 
 /** The strokes in an order in which neighbours stand together: along a snake over a grid, by their first points. */
-function neighboursTogether({ strokes, box }: Row): readonly Polyline[] {
+function neighboursTogether(strokes: readonly Polyline[], box: Box): readonly Polyline[] {
   if (strokes.length < many) return strokes;
   const cells = Math.ceil(Math.sqrt(strokes.length));
   const cell = (value: number, from: number, to: number) =>

@@ -13,6 +13,7 @@ const mostStrokes = 1_000;
 
 /** Lengths of the links, longest first; null for drawings of too many strokes or meetings. */
 export function partGapsOf(strokes: readonly Polyline[], mostContacts: number): readonly number[] | null {
+  if (strokes.length === 1) return [];
   if (strokes.length > mostStrokes) return null;
   try {
     const parts = partsOfGraph(networkOf(strokes, mostContacts).graph);
