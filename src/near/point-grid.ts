@@ -3,6 +3,7 @@
  * points, so the plane has no edge.
  */
 export class PointGrid {
+  private readonly cellMm: number;
   private count = 0;
   private xs = new Float64Array(16);
   private ys = new Float64Array(16);
@@ -12,11 +13,16 @@ export class PointGrid {
   /** How many points of its hash a point is, with itself, counted from the first. */
   private depth = new Int32Array(16);
 
-  /** Points at most `reachMm` apart are found; of the points of one hash only the first `cellLimit` are. */
+  /** Points at most `reachMm` apart are found; of the points of one hash only the first `cellLimit` are. There is `room` at first. */
   constructor(
     private readonly reachMm: number,
     private readonly cellLimit = Infinity,
-  ) {}
+    room = 16,
+  ) {
+    while (this.xs.length < room) this.grow();
+    // Twice the reach: a look takes four cells at the most.
+    this.cellMm = 2 * reachMm;
+  }
 
   /** Adds a point; points are numbered in the order in which they are added. False where its cell is full. */
   add(x: number, y: number): boolean {
@@ -29,25 +35,25 @@ export class PointGrid {
 
   /** Calls `visit` with every point at most the reach from (x, y). */
   visitNear(x: number, y: number, visit: (id: number) => void): void {
-    const { xs, ys, reachMm, table, earlier } = this;
-    const column = Math.floor(x / reachMm);
-    const row = Math.floor(y / reachMm);
+    const { xs, ys, reachMm, cellMm, table, earlier } = this;
     const reachSquared = reachMm * reachMm;
-    for (let i = column - 1; i <= column + 1; i++) {
-      for (let j = row - 1; j <= row + 1; j++) {
+    const lastColumn = Math.floor((x + reachMm) / cellMm);
+    const lastRow = Math.floor((y + reachMm) / cellMm);
+    for (let i = Math.floor((x - reachMm) / cellMm); i <= lastColumn; i++) {
+      for (let j = Math.floor((y - reachMm) / cellMm); j <= lastRow; j++) {
         for (let id = table[this.hash(i, j)]; id >= 0; id = earlier[id]) {
           const dx = xs[id] - x;
           const dy = ys[id] - y;
           if (dx * dx + dy * dy > reachSquared) continue;
           // Two cells may share a hash: only the cell that is meant counts, or a point would be visited twice.
-          if (Math.floor(xs[id] / reachMm) === i && Math.floor(ys[id] / reachMm) === j) visit(id);
+          if (Math.floor(xs[id] / cellMm) === i && Math.floor(ys[id] / cellMm) === j) visit(id);
         }
       }
     }
   }
 
   private enter(id: number): boolean {
-    const key = this.hash(Math.floor(this.xs[id] / this.reachMm), Math.floor(this.ys[id] / this.reachMm));
+    const key = this.hash(Math.floor(this.xs[id] / this.cellMm), Math.floor(this.ys[id] / this.cellMm));
     const last = this.table[key];
     const depth = last < 0 ? 1 : this.depth[last] + 1;
     if (depth > this.cellLimit) return false;

@@ -63,8 +63,9 @@ function joinedWhereEndsMeet(pieces: readonly Polyline[]): Joined[] {
   pieces.forEach((_, piece) => {
     follow(2 * piece);
   });
-  const first = new Map(joined.map((one) => [one, one.parts.reduce((a, b) => Math.min(a, b))]));
-  return joined.sort((a, b) => (first.get(a) as number) - (first.get(b) as number));
+  const inFileOrder = new Array<Joined | undefined>(pieces.length);
+  for (const one of joined) inFileOrder[one.parts.reduce((a, b) => Math.min(a, b))] = one;
+  return inFileOrder.filter((one) => one !== undefined);
 }
 
 /** Ends are numbered 2k for the first point of piece k and 2k + 1 for its last. */
@@ -83,7 +84,7 @@ function outward(pieces: readonly Polyline[], end: number): Point {
 
 /** For each end the end it is joined to, or -1. */
 function matesOf(pieces: readonly Polyline[]): Int32Array {
-  const grid = new PointGrid(coincideMm, endsInOnePlace);
+  const grid = new PointGrid(coincideMm, endsInOnePlace, 2 * pieces.length);
   const pairs: { a: number; b: number; turn: number }[] = [];
   for (let end = 0; end < 2 * pieces.length; end++) {
     const { x, y } = placeOfEnd(pieces, end);
@@ -129,6 +130,7 @@ function walkedFrom(from: number, pieces: readonly Polyline[], mates: Int32Array
 
 /** Less across than a dot may be, in whichever direction it is widest (to half a per cent). */
 function isSmall(line: Polyline): boolean {
+  if (lengthOf(line) < dotMm) return true;
   const box = boundsOf([line]);
   if (box.maxX - box.minX >= dotMm || box.maxY - box.minY >= dotMm) return false;
   const directions = 16;
