@@ -2,7 +2,7 @@ import type { Polyline } from '../../shared/plane.js';
 
 /** A polyline under construction. `spend` is called for each point, and may throw when there are too many. */
 export class GrowingLine {
-  #coords = new Float64Array(64);
+  #coords = new Float64Array(8);
   #used = 0;
 
   constructor(private readonly spend: () => void) {}

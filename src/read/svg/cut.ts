@@ -10,16 +10,8 @@ import type { Document } from './document.js';
 import { referenceOf, type SvgNode } from './node.js';
 import { Pen } from './pen.js';
 import { lengthContext, type Place, transformed } from './place.js';
-import { Region, sampled } from './region.js';
+import { type Cut, Region, sampled } from './region.js';
 import { shapes } from './shapes.js';
-
-/** Something that may cut lines. */
-export interface Cut {
-  /** In plain words: "clip 'page'". */
-  readonly what: string;
-  /** Null where its shape cannot be known: it then counts as cutting. */
-  readonly region: Region | null;
-}
 
 /** Steps spent on looking, in all; after that every clip counts as cutting. */
 const budget = 50_000_000;

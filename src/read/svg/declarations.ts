@@ -26,6 +26,7 @@ const properties: ReadonlySet<string> = new Set([
   'font-size',
   'transform',
   'transform-origin',
+  'transform-box',
   'clip-path',
   'mask',
   'overflow',
@@ -44,6 +45,12 @@ const properties: ReadonlySet<string> = new Set([
   'rx',
   'ry',
 ]);
+
+/**
+ * Properties that are no attributes (CSS Transforms Level 2, 5); attributes of these names mean something else. In
+ * declarations they stand under names that no attribute has.
+ */
+const withoutAttribute: ReadonlySet<string> = new Set(['translate', 'rotate', 'scale']);
 
 /** The last style attributes read: a drawing program writes the same one on line after line. */
 const remembered = new Map<string, readonly Declaration[]>();
@@ -67,8 +74,9 @@ export function parseDeclarations(style: string): Declaration[] {
   for (const part of splitDeclarations(style)) {
     const colon = part.indexOf(':');
     if (colon < 0) continue;
-    const property = part.slice(0, colon).trim().toLowerCase();
-    if (!properties.has(property)) continue;
+    const name = part.slice(0, colon).trim().toLowerCase();
+    const property = withoutAttribute.has(name) ? `style ${name}` : name;
+    if (property === name && !properties.has(name)) continue;
     const value = part.slice(colon + 1).trim();
     const bang = value.lastIndexOf('!');
     const important = bang >= 0 && /^!\s*important$/i.test(value.slice(bang));

@@ -7,15 +7,17 @@ import { grouped } from '../../../shared/grouped.js';
 import { Refusal } from '../../../shared/refusal.js';
 import { type Matrix, multiply } from '../../geometry/matrix.js';
 import { isChosen } from './conditions.js';
-import type { Cut, Cuts } from './cut.js';
+import type { Cuts } from './cut.js';
 import { type Declarations, declarationsOf } from './declarations.js';
 import type { Document } from './document.js';
 import { type Direction, lengthIn } from './length.js';
 import { referenceOf, type SvgNode } from './node.js';
-import { lengthContext, type Place, transformed } from './place.js';
+import { isPaintServer } from './paint.js';
+import { lengthContext, type Place, type ReferenceBox, transformed } from './place.js';
+import type { Cut } from './region.js';
 import type { ShapeArtist } from './shape-artist.js';
 import { shapes } from './shapes.js';
-import { branchHiding, styleOf } from './style.js';
+import { branchHiding, contextOf, type Known, styleOf } from './style.js';
 import { isSingular } from './transform.js';
 import { fitted, viewBoxOf } from './viewport.js';
 
@@ -39,13 +41,15 @@ export class Walk {
   private readonly frames: Frame[] = [];
   private visited = 0;
   private copies = 0;
-  private readonly exists = (id: string) => this.document.byId.has(id);
+  private readonly known: Known;
 
   constructor(
     private readonly document: Document,
     private readonly artist: ShapeArtist,
     private readonly cuts: Cuts,
-  ) {}
+  ) {
+    this.known = knownIn(document.byId);
+  }
 
   /** Draws the children of the root, which stands at `place`. */
   run(root: SvgNode, place: Place): void {
@@ -79,7 +83,7 @@ export class Walk {
     }
     if (!isChosen(node)) return;
     const declared = this.declared(node);
-    const place = this.placeOf(declared, outer);
+    const place = this.placeOf(declared, outer, this.referenceBox(node, declared, outer));
     if (shape) this.artist.draw(node, shape, declared, place);
     else if (kind === 'undrawn') {
       const [noteKind, what] = undrawn.get(node.name)!;
@@ -95,9 +99,9 @@ export class Walk {
   }
 
   /** The place an element's own style and transform make; `outer` itself where they change nothing. */
-  private placeOf(declared: Declarations, outer: Place): Place {
-    let place = transformed(outer, declared);
-    const style = styleOf(declared, outer.style, this.exists);
+  private placeOf(declared: Declarations, outer: Place, box: ReferenceBox = null): Place {
+    let place = transformed(outer, declared, box);
+    const style = styleOf(declared, outer.style, this.known);
     if (style !== outer.style) place = { ...place, style };
     if (place.hiding === null) {
       const flat = place.ctm !== outer.ctm && isSingular(place.ctm);
@@ -105,6 +109,20 @@ export class Walk {
       if (hiding) place = { ...place, hiding };
     }
     return withCuts(place, this.cuts.of(declared, place));
+  }
+
+  /** The box that `transform-box` names; of a group, which has no shape of its own, it is said that it was not read. */
+  private referenceBox(node: SvgNode, declared: Declarations, outer: Place): ReferenceBox {
+    const box = declared['transform-box']?.trim();
+    if (box === undefined || box === 'view-box' || box === 'inherit') return null;
+    const shape = shapes.get(node.name);
+    if (shape) {
+      const style = styleOf(declared, outer.style, this.known);
+      const withStroke = box === 'stroke-box' || box === 'border-box';
+      return this.artist.boxOf(shape, declared, { ...outer, style }, withStroke);
+    }
+    this.artist.leaveOut(node, 'other', `transform-box of a ${node.name}`, declared, outer);
+    return null;
   }
 
   /** A nested drawing or a copied symbol; `size` overrides its width and height. */
@@ -166,6 +184,7 @@ export class Walk {
       ...place,
       ctm: multiply(place.ctm, [1, 0, 0, 1, x, y]),
       copying: { target, outer: place.copying },
+      context: contextOf(place.style, place.context),
     };
     if (target.name !== 'symbol' && target.name !== 'svg') {
       this.enter([target], at);
@@ -178,6 +197,17 @@ export class Walk {
       height: declared.height ?? own.height,
     });
   }
+}
+
+/** What the ids of a document stand for. */
+export function knownIn(byId: ReadonlyMap<string, SvgNode>): Known {
+  return {
+    isThere: (id) => byId.has(id),
+    isPaint: (id) => {
+      const node = byId.get(id);
+      return node !== undefined && isPaintServer(node);
+    },
+  };
 }
 
 type Kind = 'group' | 'svg' | 'use' | 'switch' | 'undrawn';

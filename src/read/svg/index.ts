@@ -7,14 +7,14 @@ import { creditOf } from './credit.js';
 import { Cuts } from './cut.js';
 import { type Declaration, declarationsOf } from './declarations.js';
 import { decode } from './decode.js';
-import { Walk } from './draw.js';
+import { knownIn, Walk } from './draw.js';
 import { expandEntities } from './entities.js';
 import { Intake } from './intake.js';
 import { pageOf } from './page.js';
 import { Pen } from './pen.js';
 import type { Place } from './place.js';
 import { ShapeArtist } from './shape-artist.js';
-import { branchHiding, initialStyle, styleOf } from './style.js';
+import { branchHiding, initialStyle, noContext, styleOf } from './style.js';
 import { parseTransform } from './transform.js';
 import { parseXml } from './xml.js';
 
@@ -31,8 +31,9 @@ async function readSvg(bytes: Uint8Array, file: string, { take, limits }: ReadOp
   const matchRules =
     styles.length === 0 ? () => noRules : (await import('./stylesheet.js')).styleSheets(styles, file);
 
+  const known = knownIn(byId);
   const declared = declarationsOf(root, matchRules(root));
-  const fontSize = styleOf(declared, initialStyle, () => false).fontSize;
+  const fontSize = styleOf(declared, initialStyle, known).fontSize;
   const sides = {
     width: root.attributes.width ?? declared.width,
     height: root.attributes.height ?? declared.height,
@@ -41,12 +42,13 @@ async function readSvg(bytes: Uint8Array, file: string, { take, limits }: ReadOp
   const page = pageOf({ ...root.attributes, ...sides }, fontSize, outer);
   const place: Place = {
     ctm: page.toMm,
-    style: styleOf(declared, initialStyle, (id) => byId.has(id)),
+    style: styleOf(declared, initialStyle, known),
     hiding: branchHiding(declared),
     width: page.width,
     height: page.height,
     depth: 1,
     copying: null,
+    context: noContext,
     cuts: [],
   };
 

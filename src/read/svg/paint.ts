@@ -1,22 +1,34 @@
 /** Paint: all that matters of a colour here is whether it can be seen. */
 import { isColourName } from './colour-names.js';
+import type { SvgNode } from './node.js';
 
 /**
  * `none`: no paint; `clear`: a fully transparent colour; `solid`: can be seen, also partly transparent ones, patterns
- * and gradients; `current`: whatever the `color` property says.
+ * and gradients; `current`: whatever the `color` property says; `context-…`: whatever the `use` is painted with.
  */
-export type Paint = 'none' | 'clear' | 'solid' | 'current';
+export type Paint = 'none' | 'clear' | 'solid' | 'current' | 'context-fill' | 'context-stroke';
+
+/** Whether an element can be painted with: a gradient without a stop paints nothing (SVG 2, 14.2.4). */
+export function isPaintServer({ name, children, attributes }: SvgNode): boolean {
+  if (name === 'pattern' || name === 'meshgradient' || name === 'hatch' || name === 'solidcolor') return true;
+  if (name !== 'linearGradient' && name !== 'radialGradient') return false;
+  return (
+    children.some((child) => child.name === 'stop') ||
+    (attributes.href ?? attributes['xlink:href']) !== undefined
+  );
+}
 
 /** The paint, or null where the text is no paint at all (the declaration then counts for nothing). */
-export function parsePaint(text: string, exists: (id: string) => boolean): Paint | null {
+export function parsePaint(text: string, isPaint: (id: string) => boolean): Paint | null {
   const paint = text.trim().toLowerCase();
   if (paint === 'none') return 'none';
   if (paint === 'currentcolor') return 'current';
-  if (paint.startsWith('context-')) return 'solid';
+  if (paint === 'context-fill' || paint === 'context-stroke') return paint;
   if (!paint.startsWith('url(')) return parseColour(paint);
   const match = /^url\(\s*(["']?)([^"')]*)\1\s*\)/i.exec(text.trim());
   if (!match) return null;
-  if (match[2].startsWith('#') && exists(match[2].slice(1))) return 'solid';
+  if (match[2].startsWith('#') && isPaint(match[2].slice(1))) return 'solid';
+  // What is there but is no paint counts as missing (SVG 2, 13.2).
   const fallback = paint.slice(match[0].length).trim();
   if (fallback === '' || fallback === 'none') return 'none';
   return fallback === 'currentcolor' ? 'current' : parseColour(fallback);

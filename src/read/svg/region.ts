@@ -11,6 +11,14 @@ import { pointToSegment } from '../../geometry/segment.js';
 const slackMm = 0.05;
 const stepsACurve = 8;
 
+/** Something that may cut lines. */
+export interface Cut {
+  /** In plain words: "clip 'page'". */
+  readonly what: string;
+  /** Null where its shape cannot be known: it then counts as cutting. */
+  readonly region: Region | null;
+}
+
 export class Region {
   private readonly polygons: readonly Float64Array[];
   private readonly boxes: readonly Box[];

@@ -3,13 +3,15 @@ import type { Take } from '../../../shared/artwork.js';
 import type { Point } from '../../../shared/plane.js';
 import { Refusal } from '../../../shared/refusal.js';
 import type { Subpath } from '../../../shared/subpath.js';
+import { identity } from '../../geometry/matrix.js';
+import { curveBounds } from '../../size/bounds.js';
 import type { Cuts } from './cut.js';
 import type { Declarations } from './declarations.js';
 import type { Intake } from './intake.js';
 import { lengthIn } from './length.js';
 import type { SvgNode } from './node.js';
 import type { Drawn, Pen } from './pen.js';
-import { lengthContext, type Place } from './place.js';
+import { lengthContext, type Place, type ReferenceBox } from './place.js';
 import type { DrawShape } from './shapes.js';
 import { visibility } from './style.js';
 
@@ -41,7 +43,7 @@ export class ShapeArtist {
     pen.begin(place.ctm);
     const broken = shape(declared, pen, lengthContext(place));
     const drawn = pen.end();
-    const seen = visibility(place.style);
+    const seen = visibility(place.style, place.context);
     const inside = seen.inside && !withoutInside.has(node.name);
     const at = startOf(drawn);
     if (place.hiding || !(seen.line || inside)) {
@@ -54,6 +56,17 @@ export class ShapeArtist {
     if (place.style.marked && marked.has(node.name) && drawn.lines.length > 0) {
       intake.note('other', 'marker', at, node.line);
     }
+  }
+
+  /** The box of a shape in its own user units; with half the width of its line all round where that counts, too. */
+  boxOf(shape: DrawShape, declared: Declarations, place: Place, withStroke: boolean): ReferenceBox {
+    this.pen.begin(identity);
+    shape(declared, this.pen, lengthContext(place));
+    const { lines } = this.pen.end();
+    if (lines.length === 0) return null;
+    const box = curveBounds(lines);
+    const line = withStroke && place.style.stroke !== 'none' ? place.style.strokeWidth / 2 : 0;
+    return { minX: box.minX - line, minY: box.minY - line, maxX: box.maxX + line, maxY: box.maxY + line };
   }
 
   private takeIn(path: Subpath, stroked: boolean, node: SvgNode, place: Place): void {

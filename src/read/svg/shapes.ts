@@ -99,13 +99,15 @@ function cornerRadii(
   width: number,
   height: number,
 ): [rx: number, ry: number] {
-  const given = (text: string | undefined, direction: Direction) => {
-    const value = known(text, context, direction);
-    return value !== null && value >= 0 ? value : null;
-  };
-  const rx = given(shape.rx, 'x');
-  const ry = given(shape.ry, 'y');
+  const rx = radius(shape.rx, context, 'x');
+  const ry = radius(shape.ry, context, 'y');
   return [Math.min(rx ?? ry ?? 0, width / 2), Math.min(ry ?? rx ?? 0, height / 2)];
+}
+
+/** Null for a radius that is missing, `auto`, or in error since it is negative (SVG 2, 10.4). */
+function radius(text: string | undefined, context: LengthContext, direction: Direction): number | null {
+  const value = known(text, context, direction);
+  return value !== null && value >= 0 ? value : null;
 }
 
 function circle(shape: Geometry, pen: Pen, context: LengthContext): number {
@@ -114,8 +116,8 @@ function circle(shape: Geometry, pen: Pen, context: LengthContext): number {
 }
 
 function ellipse(shape: Geometry, pen: Pen, context: LengthContext): number {
-  const rx = known(shape.rx, context, 'x');
-  const ry = known(shape.ry, context, 'y');
+  const rx = radius(shape.rx, context, 'x');
+  const ry = radius(shape.ry, context, 'y');
   return fullEllipse(shape, rx ?? ry ?? 0, ry ?? rx ?? 0, pen, context);
 }
 

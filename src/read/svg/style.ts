@@ -35,23 +35,45 @@ export const initialStyle: Style = {
 /** How a file hides a line, in the words of the intake notes. */
 export type Hiding = 'not displayed' | 'invisible' | 'transparent' | 'no paint';
 
-type Exists = (id: string) => boolean;
+/** What a `use` is painted with, as far as it can be seen. */
+export interface ContextPaint {
+  readonly fill: Seen;
+  readonly stroke: Seen;
+}
+
+type Seen = 'none' | 'clear' | 'solid';
+
+/** Outside of any `use` the words stand for no paint. */
+export const noContext: ContextPaint = { fill: 'none', stroke: 'none' };
+
+/** The paints of a `use` that stands in `context` itself. */
+export function contextOf(style: Style, context: ContextPaint): ContextPaint {
+  const of = (paint: Paint) => seen(paint, 1, style.colourClear, context);
+  return { fill: of(style.fill), stroke: of(style.stroke) };
+}
+
+/** What an id stands for. */
+export interface Known {
+  isThere(id: string): boolean;
+  isPaint(id: string): boolean;
+}
+
 type Changing = { -readonly [K in keyof Style]: Style[K] };
-type Change = (style: Changing, value: string, exists: Exists) => void;
+type Change = (style: Changing, value: string, known: Known) => void;
 
 /** What each property does to the inherited style; a value in error does nothing. */
 const changes: ReadonlyMap<string, Change> = new Map<string, Change>([
   ['visibility', changeVisibility],
   [
     'stroke',
-    (style, value, exists) => {
-      style.stroke = parsePaint(value, exists) ?? style.stroke;
+    (style, value, known) => {
+      style.stroke = parsePaint(value, known.isPaint) ?? style.stroke;
     },
   ],
   [
     'fill',
-    (style, value, exists) => {
-      style.fill = parsePaint(value, exists) ?? style.fill;
+    (style, value, known) => {
+      style.fill = parsePaint(value, known.isPaint) ?? style.fill;
     },
   ],
   [
@@ -96,8 +118,8 @@ function changeColour(style: Changing, value: string): void {
   if (colour !== null) style.colourClear = colour === 'clear';
 }
 
-function changeMarker(style: Changing, value: string, exists: Exists): void {
-  if (/^\s*url\(/i.test(value) && parsePaint(value, exists) === 'solid') style.marked = true;
+function changeMarker(style: Changing, value: string, known: Known): void {
+  if (/^\s*url\(/i.test(value) && parsePaint(value, known.isThere) === 'solid') style.marked = true;
 }
 
 /** A number or percentage, or null where it is none. */
@@ -130,7 +152,7 @@ function fontSizeOf(text: string, fontSize: number): number | null {
 }
 
 /** The style inside an element; `inherited` itself where nothing in `declared` changes it. */
-export function styleOf(declared: Declarations, inherited: Style, exists: Exists): Style {
+export function styleOf(declared: Declarations, inherited: Style, known: Known): Style {
   let style: Changing | null = null;
   for (const property in declared) {
     const change = changes.get(property);
@@ -138,7 +160,7 @@ export function styleOf(declared: Declarations, inherited: Style, exists: Exists
     if (!change || value === undefined || value === 'inherit' || value === 'unset') continue;
     style ??= { ...inherited };
     if (value === 'initial') style[keyOf[property]] = initialStyle[keyOf[property]] as never;
-    else change(style, value, exists);
+    else change(style, value, known);
   }
   return style ?? inherited;
 }
@@ -167,9 +189,12 @@ export function branchHiding(declared: Declarations): Hiding | null {
 }
 
 /** Whether a shape's line, and its inside, can be seen; and how it is hidden where neither can. */
-export function visibility(style: Style): { line: boolean; inside: boolean; hiding: Hiding } {
-  const stroke = seen(style.stroke, style.strokeOpacity, style.colourClear);
-  const fill = seen(style.fill, style.fillOpacity, style.colourClear);
+export function visibility(
+  style: Style,
+  context: ContextPaint,
+): { line: boolean; inside: boolean; hiding: Hiding } {
+  const stroke = seen(style.stroke, style.strokeOpacity, style.colourClear, context);
+  const fill = seen(style.fill, style.fillOpacity, style.colourClear, context);
   const line = style.visible && stroke === 'solid' && style.strokeWidth > 0;
   const inside = style.visible && fill === 'solid';
   const hiding = !style.visible
@@ -180,7 +205,8 @@ export function visibility(style: Style): { line: boolean; inside: boolean; hidi
   return { line, inside, hiding };
 }
 
-function seen(paint: Paint, opacity: number, colourClear: boolean): 'none' | 'clear' | 'solid' {
-  if (paint === 'none') return 'none';
-  return opacity <= 0 || paint === 'clear' || (paint === 'current' && colourClear) ? 'clear' : 'solid';
+function seen(paint: Paint, opacity: number, colourClear: boolean, context: ContextPaint): Seen {
+  const own = paint === 'context-fill' ? context.fill : paint === 'context-stroke' ? context.stroke : paint;
+  if (own === 'none') return 'none';
+  return opacity <= 0 || own === 'clear' || (own === 'current' && colourClear) ? 'clear' : 'solid';
 }

@@ -52,6 +52,29 @@ export function parseTransform(text: string, context: LengthContext): Matrix | n
   return matrix;
 }
 
+/**
+ * The single properties (CSS Transforms Level 2, 5): `translate: 3px 1cm`, `rotate: 30deg`, `scale: 2 50%`. Null where
+ * one is in error or leaves the plane.
+ */
+export function singleTransform(
+  property: 'translate' | 'rotate' | 'scale',
+  text: string,
+  context: LengthContext,
+): Matrix | null {
+  const words = text.trim().toLowerCase().split(/\s+/);
+  if (words[0] === 'none' && words.length === 1) return identity;
+  if (property === 'rotate') {
+    // About the axis that stands on the page; about another one the page itself would turn away.
+    const [axis, ...rest] = words.length === 2 ? words : ['z', ...words];
+    const angle = axis === 'z' && rest.length === 1 ? argument(rest[0], 'a', context) : null;
+    return angle === null || !/[a-z]/.test(rest[0]) ? null : turn(angle);
+  }
+  if (words.length > 2) return null;
+  const [x, y] = words.map((word, i) => argument(word, property === 'scale' ? 'n' : 'lv'[i], context));
+  if (x === null || y === null) return null;
+  return property === 'scale' ? stretch(x, y ?? x) : shift(x, y ?? 0);
+}
+
 function matrixOf(name: string, text: string, context: LengthContext): Matrix | null {
   const known = functions.get(name);
   if (!known) return null;
