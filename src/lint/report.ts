@@ -26,6 +26,8 @@ export interface MotifReport {
   readonly endMm: Pair;
   readonly repeatMm: Pair;
   readonly crossings: number;
+  /** There only where there are more crossings than were counted. */
+  readonly crossingsAtLeast?: true;
   readonly retraceMm: number;
   readonly assumedSize: boolean;
 }
@@ -118,6 +120,7 @@ function motifReport(study: Study): MotifReport {
     endMm: pair(end.at),
     repeatMm: [micron(repeat.dx), micron(repeat.dy)],
     crossings: study.crossings.places.length,
+    ...(study.crossings.more && { crossingsAtLeast: true }),
     retraceMm: micron(retraceMm(study)),
     assumedSize: motif.assumedSize,
   };
