@@ -39,7 +39,7 @@ export function retracesOf(full: SegmentIndex): Retraces {
   const index = thinnedIndex(full, thinMm);
   const again = index.strokes.map((): number[] => []);
   for (const run of runsSideBySide(index, { withinMm: retraceMm, apartMm, turnDeg, leastMm }))
-    again[index.strokeOf[run.second[0]]].push(...stitchedAgain(index, run));
+    for (const mm of stitchedAgain(index, run)) again[index.strokeOf[run.second[0]]].push(mm);
   const stretches = again.flatMap((found, stroke) => retracesAlong(index, stroke, merged(found, gapMm)));
   return { stretches, totalMm: stretches.reduce((sum, { extraMm }) => sum + extraMm, 0) };
 }
