@@ -32,7 +32,7 @@ export interface Contact {
 /** Two lines that touch in passing can be switched between about this often. */
 const spacingMm = 1;
 /** Lines drawn with many points touch in as many places before they are thinned out; so many for each that is kept. */
-const touchesAPlace = 5;
+const touchesAPlace = 2;
 /** Places of one line nearer than this along it are one place, not a contact. */
 const sameStretchMm = 0.5;
 
