@@ -159,7 +159,9 @@ export function studyOf(motif: Motif, setup: Setup): Study {
     repeatMeeting: onceFor((withinMm: number) =>
       repeat().assumed ? null : repeatMeetingOf(index(), repeat(), withinMm, setup.limits.overhangingRepeats),
     ),
-    nesting: onceFor((layout) => nest(row(), layout, setup.clearanceMm)),
+    nesting: onceFor((layout) =>
+      nest(row(), layout, setup.clearanceMm, Math.min(setup.gapMm, setup.battingMm ?? Infinity)),
+    ),
     rowsAt: onceFor((layout, spacingMm) => rowsAt(row(), layout, spacingMm)),
     rowDistance: onceFor((layout, spacingMm) => rowDistance(row(), layout, spacingMm)),
   };
