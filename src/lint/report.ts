@@ -26,6 +26,8 @@ export interface MotifReport {
   readonly endMm: Pair;
   readonly repeatMm: Pair;
   readonly crossings: number;
+  /** There where the search ended at its limit: there are that many crossings and more. */
+  readonly crossingsAtLeast?: true;
   readonly retraceMm: number;
   readonly assumedSize: boolean;
 }
@@ -118,6 +120,7 @@ function motifReport(study: Study): MotifReport {
     endMm: pair(end.at),
     repeatMm: [micron(repeat.dx), micron(repeat.dy)],
     crossings: study.crossings.places.length,
+    ...(study.crossings.more ? { crossingsAtLeast: true as const } : {}),
     retraceMm: micron(retraceMm(study)),
     assumedSize: motif.assumedSize,
   };
