@@ -12,7 +12,7 @@ export default rule({
   *judge(study, { nearMm, overMm }, say) {
     const crowded = study.crowding(nearMm, overMm);
     if (crowded.length === 0) return;
-    const least = Math.min(...crowded.map(({ leastMm }) => leastMm));
+    const least = crowded.reduce((least, { leastMm }) => Math.min(least, leastMm), Infinity);
     yield {
       at: crowded.map(({ at }) => at),
       measured: least,

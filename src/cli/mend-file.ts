@@ -44,8 +44,9 @@ export interface MendDone {
 export async function mendFile({ file, name }: FileJob, run: Run): Promise<FileDone<MendDone>> {
   const { typed, setup, inputs, colour } = run;
   const original = await loadMotif(file, setup);
-  const before = lint(studyOf(original, setup), rules);
+  // First what may refuse: a tangle that cannot be mended need not be judged.
   const { motif, accounts } = mendMotif(original, setup, typed.choice as MendChoice);
+  const before = lint(studyOf(original, setup), rules);
   const study = studyOf(motif, setup);
   const findings = lint(study, rules);
   const safely = { force: typed.force as boolean, inputs };

@@ -147,7 +147,7 @@ export async function readJournal(folder: string): Promise<Journal> {
   const writes: string[] = [];
   for (const line of lines) {
     const value = parsed(line);
-    if (isWrites(value)) writes.push(...value.writes);
+    if (isWrites(value)) for (const path of value.writes) writes.push(path);
     else if ((await flawOfEntry(value)) === null) entries.push(value as Entry);
   }
   return { entries, writes };

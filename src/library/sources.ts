@@ -58,8 +58,8 @@ export async function filesMeant(
     else {
       try {
         const meant = await findSources([path], except);
-        files.push(...meant.files);
-        complaints.push(...meant.complaints);
+        for (const file of meant.files) files.push(file);
+        for (const sentence of meant.complaints) complaints.push(sentence);
       } catch (error) {
         if (!(error instanceof Refusal)) throw error;
         complaints.push(error.message);

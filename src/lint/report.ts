@@ -26,7 +26,7 @@ export interface MotifReport {
   readonly endMm: Pair;
   readonly repeatMm: Pair;
   readonly crossings: number;
-  /** There where the search ended at its limit: there are that many crossings and more. */
+  /** There only where there are more crossings than were counted. */
   readonly crossingsAtLeast?: true;
   readonly retraceMm: number;
   readonly assumedSize: boolean;
@@ -120,7 +120,7 @@ function motifReport(study: Study): MotifReport {
     endMm: pair(end.at),
     repeatMm: [micron(repeat.dx), micron(repeat.dy)],
     crossings: study.crossings.places.length,
-    ...(study.crossings.more ? { crossingsAtLeast: true as const } : {}),
+    ...(study.crossings.more && { crossingsAtLeast: true }),
     retraceMm: micron(retraceMm(study)),
     assumedSize: motif.assumedSize,
   };

@@ -34,7 +34,7 @@ export const thin: Mend = {
       mend: 'thin',
       places: dropped.flatMap(({ places }) => places),
       addedMm: length(strokes) - length(motif.strokes),
-      movedMm: Math.max(...dropped.map(({ farthestMm }) => farthestMm)),
+      movedMm: dropped.reduce((most, { farthestMm }) => Math.max(most, farthestMm), 0),
       message: `Dropped ${say.count(before - after, 'point')} of ${grouped(before)} that the line does not need; it stays the same to ${say.length(thinMm)}.`,
       added: [],
     });

@@ -31,6 +31,8 @@ export interface Contact {
 
 /** Two lines that touch in passing can be switched between about this often. */
 const spacingMm = 1;
+/** Lines drawn with many points touch in as many places before they are thinned out; so many for each that is kept. */
+const touchesAPlace = 2;
 /** Places of one line nearer than this along it are one place, not a contact. */
 const sameStretchMm = 0.5;
 
@@ -38,6 +40,7 @@ const sameStretchMm = 0.5;
 export function contactsOf(index: SegmentIndex, touchMm: number, most: number): Contact[] {
   const kept: Contact[] = [];
   const touches = new Map<number, Contact[]>();
+  let found = 0;
   const segments = new Segments(index);
   const keep = (contact: Contact) => {
     if (contact.kind !== 'touch') kept.push(contact);
@@ -47,13 +50,14 @@ export function contactsOf(index: SegmentIndex, touchMm: number, most: number): 
       if (list) list.push(contact);
       else touches.set(pair, [contact]);
     }
-    if (kept.length > most)
+    found++;
+    if (kept.length > most || found > touchesAPlace * most)
       throw new Refusal(`The lines meet at more than ${grouped(most)} places: too many to route.`);
   };
   segments.eachNearPair(touchMm, (i, j) => {
     for (const contact of segments.contacts(i, j, touchMm)) keep(contact);
   });
-  for (const list of touches.values()) kept.push(...thinnedOut(list));
+  for (const list of touches.values()) for (const touch of thinnedOut(list)) kept.push(touch);
   return kept;
 }
 

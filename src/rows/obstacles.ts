@@ -81,7 +81,7 @@ export class Obstacles {
         const a = stack.pop()!;
         if (!this.#boxes(a, b, shift) || !may()) continue;
         if (a >= leaves && b >= leaves) {
-          this.#leaves(a, b, shift, take);
+          this.#leaves(a, b, shift, may, take);
           continue;
         }
         const splitA = b >= leaves || (a < leaves && sizeOf(boxes, a) >= sizeOf(boxes, b));
@@ -95,19 +95,40 @@ export class Obstacles {
     }
   }
 
-  #leaves(a: number, b: number, shift: number, take: (from: number, to: number) => void): void {
+  #leaves(
+    a: number,
+    b: number,
+    shift: number,
+    may: () => boolean,
+    take: (from: number, to: number) => void,
+  ): void {
     const [fromA, toA] = segmentsOfLeaf(this.#tree, a);
     const [fromB, toB] = segmentsOfLeaf(this.#tree, b);
     for (let j = fromB; j < toB; j++) {
       const other = placedSegment(this.row, this.#below, j, shift);
+      const [bx0, by0, bx1, by1] = other;
       for (let i = fromA; i < toA; i++) {
         const one = placedSegment(this.row, this.#above, i);
+        const [ax0, ay0, ax1, ay1] = one;
+        const left = Math.max(Math.min(ax0, ax1), Math.min(bx0, bx1));
+        const right = Math.min(Math.max(ax0, ax1), Math.max(bx0, bx1));
+        const reach = this.#reach(left - right);
+        if (Number.isNaN(reach)) continue;
+        // Most pairs of a leaf are told by their boxes not to better the answer.
+        this.#from = Math.min(ay0, ay1) - Math.max(by0, by1) - reach;
+        this.#to = Math.max(ay0, ay1) - Math.min(by0, by1) + reach;
+        if (!may()) continue;
         const to = askedByPieces(one, other, this.#clearanceMm);
         if (to === Number.NEGATIVE_INFINITY) continue;
         // Upside down, the smallest spacing is the largest.
         take(-askedByPieces(onItsHead(one), onItsHead(other), this.#clearanceMm), to);
       }
     }
+  }
+
+  /** How far what lies `gap` apart sideways reaches down; NaN where that is more than the clearance. */
+  #reach(gap: number): number {
+    return gap > 0 ? Math.sqrt(this.#clearanceMm ** 2 - gap * gap) : this.#clearanceMm;
   }
 
   /** The interval of two boxes; false where they can never be nearer than the clearance. */
@@ -120,9 +141,8 @@ export class Obstacles {
     const right = (ux === 1 ? boxes[i + 2] : -boxes[i]) + udx;
     const otherLeft = (lx === 1 ? boxes[j] : -boxes[j + 2]) + lx * shift + ldx;
     const otherRight = (lx === 1 ? boxes[j + 2] : -boxes[j]) + lx * shift + ldx;
-    const gap = Math.max(otherLeft - right, 0, left - otherRight);
-    if (!(gap <= this.#clearanceMm)) return false;
-    const reach = Math.sqrt(this.#clearanceMm ** 2 - gap * gap);
+    const reach = this.#reach(Math.max(otherLeft - right, left - otherRight));
+    if (Number.isNaN(reach)) return false;
     const top = (uy === 1 ? boxes[i + 1] : -boxes[i + 3]) + udy;
     const bottom = (uy === 1 ? boxes[i + 3] : -boxes[i + 1]) + udy;
     const otherTop = (ly === 1 ? boxes[j + 1] : -boxes[j + 3]) + ldy;

@@ -14,7 +14,7 @@ import { thinnedIndex } from '../../near/thinned-index.js';
 import { companyOf, stretchesWithin } from './company.js';
 import type { Run } from './run-linker.js';
 import { foldOf, runsSideBySide } from './side-by-side.js';
-import { merged } from './stretches.js';
+import { merged, totalMm } from './stretches.js';
 
 /** Passes this near count as one over the other, mm. */
 export const retraceMm = 0.1;
@@ -30,6 +30,8 @@ const gapMm = 0.5;
 const beyondMeetingMm = 25;
 /** Where one narrow band of distances explains this share of a run, what lies farther off are its ends parting. */
 const steadyShare = 0.8;
+/** Passes that part at both ends lie this much together, of all that lies within reach. */
+const nearlyAll = 0.99;
 /** Passes that come near each other so often weave about each other, and do not merely meet. */
 const weavingTimes = 3;
 
@@ -37,7 +39,7 @@ export function retracesOf(full: SegmentIndex): Retraces {
   const index = thinnedIndex(full, thinMm);
   const again = index.strokes.map((): number[] => []);
   for (const run of runsSideBySide(index, { withinMm: retraceMm, apartMm, turnDeg, leastMm }))
-    again[index.strokeOf[run.second[0]]].push(...stitchedAgain(index, run));
+    for (const mm of stitchedAgain(index, run)) again[index.strokeOf[run.second[0]]].push(mm);
   const stretches = again.flatMap((found, stroke) => retracesAlong(index, stroke, merged(found, gapMm)));
   return { stretches, totalMm: stretches.reduce((sum, { extraMm }) => sum + extraMm, 0) };
 }
@@ -49,10 +51,27 @@ function stitchedAgain(index: SegmentIndex, run: Run): number[] {
   if (lengthMm < leastMm && !coincides) return [];
   const isSteady = lengthMm >= steadyShare * allMm;
   const withinMm = coincides && !isSteady ? retraceMm : toMm;
-  const later = merged(stretchesWithin(index, run, 'second', withinMm, apartMm), gapMm);
+  const nearMm = distanceKept(index, run, withinMm);
+  const later = merged(stretchesWithin(index, run, 'second', nearMm, apartMm), gapMm);
   const foldMm = foldOf(index, run, withinMm, apartMm);
   // Where the line folds back, the later pass begins at the fold, not where the two are `apartMm` apart.
   return foldMm === null ? later : [foldMm, foldMm + apartMm / 2, ...later];
+}
+
+/**
+ * The distance that the two passes keep: up to it lies nearly all that lies within `withinMm`. What lies farther off is
+ * the way on which they part, and would make the retrace longer than it is. To 0.001 mm.
+ */
+function distanceKept(index: SegmentIndex, run: Run, withinMm: number): number {
+  const lengthAt = (mm: number) => totalMm(merged(stretchesWithin(index, run, 'second', mm, apartMm), gapMm));
+  const wanted = nearlyAll * lengthAt(withinMm);
+  let [low, high] = [0, withinMm];
+  while (high - low > 0.001) {
+    const middle = (low + high) / 2;
+    if (lengthAt(middle) < wanted) low = middle;
+    else high = middle;
+  }
+  return high;
 }
 
 function retracesAlong(index: SegmentIndex, stroke: number, stretches: readonly number[]): Retrace[] {

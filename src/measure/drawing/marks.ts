@@ -101,7 +101,7 @@ function groupsOf(strokes: readonly number[], boxes: readonly Box[]): number[][]
     const apart: typeof groups = [];
     for (const group of groups) {
       if (meet(group.box, joined.box)) {
-        joined.members.push(...group.members);
+        for (const member of group.members) joined.members.push(member);
         extendByBox(joined.box, group.box);
       } else {
         apart.push(group);
