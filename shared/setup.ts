@@ -16,6 +16,8 @@ export interface Setup {
   readonly take: Take;
   readonly flattenMm: number;
   readonly joinToleranceMm: number;
+  /** What new line that links weighs against line stitched twice, length for length. */
+  readonly linkWeight: number;
   readonly stitchesPerInch: number;
   /** Top, batting and backing together, pressed as they are sewn: T in the thread formula. */
   readonly quiltThicknessMm: number;
@@ -79,6 +81,7 @@ export const defaultSetup: Setup = {
   take: 'auto',
   flattenMm: 0.01,
   joinToleranceMm: 1,
+  linkWeight: 2,
   stitchesPerInch: 11,
   quiltThicknessMm: 3,
   threadWastePercent: 10,

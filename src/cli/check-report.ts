@@ -80,7 +80,7 @@ export function colourOf(status: Status, { paint }: Page): (text: string) => str
 
 function facts(study: Study, say: Say): string[] {
   const { motif, stitches, repeat, crossings } = study;
-  const crossed = `${crossings.more ? 'more than ' : ''}${say.count(crossings.places.length, 'crossing')}`;
+  const crossed = `${crossings.more ? 'at least ' : ''}${say.count(crossings.places.length, 'crossing')}`;
   const twice = retraceMm(study);
   return [
     `Size: ${say.size(study.widthMm, study.heightMm)}${motif.assumedSize ? ', assumed' : ''}`,

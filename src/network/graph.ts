@@ -131,12 +131,28 @@ export function withNodesAt(
       else {
         at[i] = nodes.length;
         nodes.push(placeAlong(piece.line, run, alongMm));
-        pieces.push(pieceOf(from, at[i], stretchOf(piece.line, run, fromMm, alongMm)));
+        pieces.push(stretchOfPiece(piece, run, from, at[i], fromMm, alongMm));
         from = at[i];
         fromMm = alongMm;
       }
     }
-    pieces.push(pieceOf(from, piece.to, stretchOf(piece.line, run, fromMm, piece.lengthMm)));
+    pieces.push(stretchOfPiece(piece, run, from, piece.to, fromMm, piece.lengthMm));
   });
   return { graph: { nodes, pieces }, at };
+}
+
+/** What was drawn twice is cut in both, in proportion. */
+function stretchOfPiece(
+  { line, lengthMm, copy }: Piece,
+  run: Float64Array,
+  from: number,
+  to: number,
+  fromMm: number,
+  toMm: number,
+): Piece {
+  const piece = pieceOf(from, to, stretchOf(line, run, fromMm, toMm));
+  if (!copy) return piece;
+  const copyRun = runningLengths(copy);
+  const share = copyRun[copyRun.length - 1] / lengthMm;
+  return { ...piece, copy: stretchOf(copy, copyRun, share * fromMm, share * toMm) };
 }

@@ -1,5 +1,6 @@
 /**
- * Which links between separate parts make the least total length, a link there and back counting twice.
+ * Which links between separate parts make the least whole: a link weighs some times its length, and the way back over
+ * it counts as retraced line.
  *
  * A link is the only way between what it holds together, so the line passes it once where start and end lie on
  * different sides of it, and twice where they lie on the same. Hence the shape of every answer: a chain of parts
@@ -19,11 +20,11 @@
 
 import type { Point } from '../../shared/plane.js';
 import { distance } from '../geometry/point.js';
-import { segmentCrossing } from '../geometry/segment.js';
 import { SegmentIndex } from '../near/segment-index.js';
 import { type Graph, oddNodes, type Piece, partsOf, toggle } from '../network/graph.js';
 import { Groups } from '../network/spanning.js';
-import type { NodeLink } from './links.js';
+import { isClear } from './clear.js';
+import type { NodeLink } from './node-link.js';
 import { leastRetrace } from './retrace.js';
 
 /** Links considered between two parts, and loose ends of a part that may take one. */
@@ -51,6 +52,7 @@ export class ChainSearch {
     shortest: readonly NodeLink[],
     private readonly start: number,
     private readonly end: number,
+    private readonly linkWeight: number,
   ) {
     const { part, count } = partsOf(graph);
     this.#nodes = graph.nodes;
@@ -118,7 +120,7 @@ export class ChainSearch {
   #answer(chain: readonly number[]): Answer {
     const hung = this.#hang(chain);
     let totalMm = 0;
-    for (const { lengthMm } of hung) totalMm += 2 * lengthMm;
+    for (const { lengthMm } of hung) totalMm += (1 + this.linkWeight) * lengthMm;
     this.#parts.forEach((part, p) => {
       if (!chain.includes(p)) totalMm += part.retraceMm(-1, -1);
     });
@@ -146,7 +148,8 @@ export class ChainSearch {
       const options = this.#optionsBetween(chain[k], chain[k + 1]);
       const next = options.map((option): Answer => {
         const ways = entries.map(
-          (entry, i) => reached[i].totalMm + part.retraceMm(entry, option.from) + option.lengthMm,
+          (entry, i) =>
+            reached[i].totalMm + part.retraceMm(entry, option.from) + this.linkWeight * option.lengthMm,
         );
         const best = ways.indexOf(Math.min(...ways));
         return { totalMm: ways[best], links: [...reached[best].links, option] };
@@ -175,28 +178,13 @@ export class ChainSearch {
       const found: NodeLink[] = [];
       for (const link of links) {
         if (found.length >= optionsAPair / 2) break;
-        if (this.#isClear(link)) found.push(link);
+        if (isClear(this.#index, this.#nodes[link.from], this.#nodes[link.to])) found.push(link);
       }
       return found;
     };
     const options = [...new Set([...clear(all), ...clear(all.filter(loose))])];
     this.#options.set(key, options);
     return options;
-  }
-
-  #isClear({ from, to, lengthMm }: NodeLink): boolean {
-    const [a, b] = [this.#nodes[from], this.#nodes[to]];
-    // It may touch what it starts and ends on.
-    const inset = Math.min(0.01, lengthMm / 4) / lengthMm;
-    const [ax, ay] = [a.x + inset * (b.x - a.x), a.y + inset * (b.y - a.y)];
-    const [bx, by] = [b.x - inset * (b.x - a.x), b.y - inset * (b.y - a.y)];
-    const { points } = this.#index;
-    let clear = true;
-    this.#index.visitBox(Math.min(ax, bx), Math.min(ay, by), Math.max(ax, bx), Math.max(ay, by), (s) => {
-      const [cx, cy, dx, dy] = points.subarray(2 * s, 2 * s + 4);
-      if (clear && segmentCrossing(ax, ay, bx, by, cx, cy, dx, dy)) clear = false;
-    });
-    return clear;
   }
 }
 

@@ -4,18 +4,10 @@ import { type Graph, type PlaceOnPiece, pieceOf, withNodesAt } from '../network/
 import { partsOfGraph } from '../network/parts.js';
 import { spanningTree } from '../network/spanning.js';
 import { ChainSearch } from './chain.js';
+import type { NodeLink } from './node-link.js';
 
 /** Drawings of up to this many parts are searched for a better chain than the shortest links alone give. */
 export const searchedParts = 24;
-
-/** A link from a node of part `a` to a node of part `b`. */
-export interface NodeLink {
-  readonly a: number;
-  readonly b: number;
-  readonly from: number;
-  readonly to: number;
-  readonly lengthMm: number;
-}
 
 export interface Linked {
   /** The graph with the links as its last pieces; old nodes keep their numbers. */
@@ -24,8 +16,9 @@ export interface Linked {
   readonly firstLink: number;
 }
 
-/** Links all parts of the graph for a line from the node `start` to the node `end`. */
-export function linkParts(graph: Graph, start: number, end: number): Linked {
+/** Links all parts of the graph for a line from the node `start` to the node `end`; a link weighs `linkWeight` times its length. */
+export function linkParts(graph: Graph, start: number, end: number, linkWeight: number): Linked {
+  const weight = Number.isFinite(linkWeight) ? linkWeight : 1;
   const parts = partsOfGraph(graph);
   if (parts.length === 1) return { graph, firstLink: graph.pieces.length };
   const searched = parts.length <= searchedParts;
@@ -39,7 +32,7 @@ export function linkParts(graph: Graph, start: number, end: number): Linked {
   const shortest = pairs.map(({ a, b, lengthMm }, i): NodeLink => {
     return { a, b, from: fine.at[2 * i], to: fine.at[2 * i + 1], lengthMm };
   });
-  const chosen = searched ? new ChainSearch(fine.graph, shortest, start, end).best() : shortest;
+  const chosen = searched ? new ChainSearch(fine.graph, shortest, start, end, weight).best() : shortest;
   const { nodes, pieces } = fine.graph;
   const links = chosen.map(({ from, to }) => pieceOf(from, to, polylineOf([nodes[from], nodes[to]])));
   return { graph: { nodes, pieces: [...pieces, ...links] }, firstLink: pieces.length };

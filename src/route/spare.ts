@@ -25,7 +25,7 @@ export interface Spare {
 export function spareOf(line: Polyline, mostContacts: number): Spare | null {
   const { graph, ends } = networkOf([line], mostContacts);
   if (graph.pieces.length === 0) return null;
-  const found = routeOf(graph, ends[0]);
+  const found = routeOf(graph, { between: ends[0], linkWeight: Infinity });
   const spareMm = lengthOf(line) - lengthOf(found.line);
   return spareMm < leastSpareMm ? null : { line: found.line, spareMm, movedMm: found.movedMm };
 }

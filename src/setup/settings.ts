@@ -65,6 +65,11 @@ export const settings = {
   layout: { field: 'layout', option: 'layout', about: 'row layout', parse: oneOf(layouts) },
   flattenMm: { field: 'flattenMm', about: 'how far lines may leave their curves', parse: number(0.0001, 1) },
   joinToleranceMm: { field: 'joinToleranceMm', about: 'ends this near count as near', parse: number(0, 10) },
+  linkWeight: {
+    field: 'linkWeight',
+    about: 'what new line that links weighs against line stitched twice',
+    parse: number(1, 100),
+  },
   quiltThicknessMm: {
     field: 'quiltThicknessMm',
     about: 'thickness of the quilt as sewn',

@@ -131,7 +131,7 @@ function numbers({ study }: SheetContent): Html {
     ['Repeat', `${say.length(repeat.dx)}${repeat.assumed ? ', assumed from the width' : ''}`],
     [
       'Line',
-      `${say.length(study.lengthMm)}, ${say.count(strokes.length, 'stroke')}, ${say.count(crossings.places.length, 'crossing')}`,
+      `${say.length(study.lengthMm)}, ${say.count(strokes.length, 'stroke')}, ${crossings.more ? 'at least ' : ''}${say.count(crossings.places.length, 'crossing')}`,
     ],
     ['Stitches', `${grouped(stitches.count)} a repeat, at ${setup.stitchesPerInch} to the inch`],
     [

@@ -1,0 +1,22 @@
+/** Whether a straight link crosses nothing that is drawn. */
+import type { Point } from '../../shared/plane.js';
+import { distance } from '../geometry/point.js';
+import { segmentCrossing } from '../geometry/segment.js';
+import type { SegmentIndex } from '../near/segment-index.js';
+
+/** A link may touch what it starts and ends on, this far in from its ends, mm. */
+const insetMm = 0.01;
+
+export function isClear(index: SegmentIndex, a: Point, b: Point): boolean {
+  const lengthMm = distance(a, b);
+  const inset = Math.min(insetMm, lengthMm / 4) / lengthMm;
+  const [ax, ay] = [a.x + inset * (b.x - a.x), a.y + inset * (b.y - a.y)];
+  const [bx, by] = [b.x - inset * (b.x - a.x), b.y - inset * (b.y - a.y)];
+  const { points } = index;
+  let clear = true;
+  index.visitBox(Math.min(ax, bx), Math.min(ay, by), Math.max(ax, bx), Math.max(ay, by), (s) => {
+    const [cx, cy, dx, dy] = points.subarray(2 * s, 2 * s + 4);
+    if (clear && segmentCrossing(ax, ay, bx, by, cx, cy, dx, dy)) clear = false;
+  });
+  return clear;
+}
