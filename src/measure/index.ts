@@ -22,7 +22,7 @@ import { partGapsOf } from './drawing/part-gaps.js';
 import { chainOf } from './ends/breaks.js';
 import { endsOf, joinTurn, repeatOf } from './ends/ends.js';
 import { joinedStrokes } from './ends/strokes.js';
-import { once, onceFor } from './once.js';
+import { once, onceFor } from './facts/once.js';
 import { shortStepsOf } from './stitching/short-steps.js';
 import { stitchesOf } from './stitching/stitches.js';
 import { tightCurvesOf } from './stitching/tight-curves.js';
