@@ -1,7 +1,7 @@
 import type { Layout } from './layout.js';
 import type { Motif } from './motif.js';
 import type { Point } from './plane.js';
-import { defaultSetup, type Setup } from './setup.js';
+import type { Setup } from './setup.js';
 
 /** The largest circle, of its kind, that holds no stitching. The place is told in the top row's motif coordinates. */
 export interface OpenCircle {
@@ -60,16 +60,15 @@ export interface ChosenRows {
 
 /**
  * What was asked for comes before what is stored, and a stored spacing only goes with its own layout. The stored
- * clearance holds where none but the default one is set.
+ * clearance holds where none was said.
  */
 export function chosenRows({ rows }: Pick<Motif, 'rows'>, setup: Setup): ChosenRows {
   const layout = setup.layout ?? rows?.layout ?? 'straight';
   const stored = rows?.layout === layout ? rows : undefined;
-  const isDefault = setup.clearanceMm === defaultSetup.clearanceMm;
   return {
     layout,
     spacingMm: setup.spacingMm ?? stored?.spacing ?? null,
-    clearanceMm: (isDefault ? stored?.clearance : undefined) ?? setup.clearanceMm,
+    clearanceMm: (setup.clearanceSaid ? undefined : stored?.clearance) ?? setup.clearanceMm,
   };
 }
 

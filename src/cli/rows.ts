@@ -2,7 +2,7 @@
 import { type Layout, layouts } from '../../shared/layout.js';
 import { Refusal } from '../../shared/refusal.js';
 import { chosenRows, keepsClear, type Nesting } from '../../shared/rows.js';
-import { defaultSetup, type Setup } from '../../shared/setup.js';
+import type { Setup } from '../../shared/setup.js';
 import type { Study } from '../../shared/study.js';
 import { type WriteOptions, writeWhole } from '../files.js';
 import { fine } from '../lint/report.js';
@@ -47,11 +47,9 @@ export async function rows(typed: Typed): Promise<ExitCode> {
   return judged.every(({ clear }) => clear) ? 0 : 1;
 }
 
-/** The clearance stored with the motif holds where none but the default one is set. */
+/** The clearance stored with the motif holds where none was said. */
 function withStoredClearance(setup: Setup, clearanceMm: number | undefined): Setup {
-  return clearanceMm === undefined || setup.clearanceMm !== defaultSetup.clearanceMm
-    ? setup
-    : { ...setup, clearanceMm };
+  return clearanceMm === undefined || setup.clearanceSaid ? setup : { ...setup, clearanceMm };
 }
 
 /** A spacing that was asked for is judged in every layout shown, a stored one in its own. */

@@ -46,6 +46,7 @@ export function setupFrom(
     ...fromFile,
     ...unsized,
     ...fromTyped,
+    clearanceSaid: fromFile.clearanceMm !== undefined || fromTyped.clearanceMm !== undefined,
     ...('rules' in inFile && { rules: ruleSettings(inFile.rules, file, rules) }),
     ...('limits' in inFile && { limits: limitSettings(inFile.limits, file) }),
   };

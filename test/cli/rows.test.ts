@@ -158,9 +158,12 @@ describe('a spacing of the user’s own', () => {
     writeFileSync(path, JSON.stringify({ ...motif, rows: { ...motif.rows, spacing: 44 } }));
     expect(linewright(['rows', 'zigzag.motif.json'], inside).code).toBe(1);
     expect(linewright(['check', 'zigzag.motif.json'], inside).stdout).toContain('(row-collision)');
-    expect(linewright(['check', 'zigzag.motif.json', '--clearance', '2mm'], inside).stdout).not.toContain(
-      '(row-collision)',
-    );
+    // A clearance that is typed holds, also where it is the one that holds by default.
+    for (const clearance of ['2mm', '3mm']) {
+      const words = ['zigzag.motif.json', '--clearance', clearance];
+      expect(linewright(['check', ...words], inside).stdout).not.toContain('(row-collision)');
+      expect(linewright(['rows', ...words], inside).code).toBe(0);
+    }
   });
 });
 
