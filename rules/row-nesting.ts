@@ -15,7 +15,7 @@ export default rule({
     if (heightMm === 0) return;
     const { closestSpacingMm, evenSpacingMm, nestingOffsetMm, clearanceMm, even } = study.nesting(layout);
     const stacked = study.rowsAt(layout, heightMm);
-    const measured = (100 * stacked.openness) / even.openness;
+    const measured = (100 * stacked.unevenness) / even.unevenness;
     if (!(measured > percent && measured < Infinity)) return;
     const nests = nestingOffsetMm < 0 ? 'still stand apart by' : 'then nest by';
     yield {

@@ -20,6 +20,8 @@ export interface RowsAtSpacing {
   readonly largestOpenMm: number;
   /** Largest open circle over mean line spacing; about 1 for plain parallel lines. */
   readonly openness: number;
+  /** Root mean square distance to the nearest stitching over that of parallel lines as dense: 1 is as even as can be. */
+  readonly unevenness: number;
 }
 
 /** How the rows of one layout nest. */
@@ -35,6 +37,8 @@ export interface Nesting {
   readonly interlocksMm: readonly (readonly [number, number])[];
   /** False where no spacing from the closest up makes the seam circle as small as the inner one. */
   readonly evened: boolean;
+  /** The open circle that the even spacing was set for, where the motif closes no pocket to measure by; else null. */
+  readonly gapMm: number | null;
 }
 
 /** Two neighbouring rows at a spacing: how near they come. */

@@ -26,6 +26,8 @@ export interface Setup {
   /** Usable depth of the throat, or null where none was given. */
   readonly throatMm: number | null;
   readonly clearanceMm: number;
+  /** The open circle wanted between rows of a motif that closes no pocket of its own. */
+  readonly gapMm: number;
   /** Row spacing asked for, or null. */
   readonly spacingMm: number | null;
   readonly layout: Layout | null;
@@ -85,6 +87,7 @@ export const defaultSetup: Setup = {
   threadWastePercent: 10,
   throatMm: null,
   clearanceMm: 3,
+  gapMm: 25.4,
   spacingMm: null,
   layout: null,
   battingMm: null,

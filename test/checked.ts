@@ -26,6 +26,15 @@ export function names(findings: readonly Finding[]): string[] {
   return findings.map(({ severity, rule }) => `${severity} ${rule}`);
 }
 
+/**
+ * What is wrong with a motif of the corpus that should be sound: all but notes. The rope coil alone nests by half its
+ * height, and it is right that it says so: set apart by its height its rows would leave bands twice as wide open.
+ */
+export function flawsOf(file: string, findings: readonly Finding[]): string[] {
+  const nests = file.endsWith('rope-coil.svg') ? 'warning row-nesting' : null;
+  return names(findings).filter((name) => !name.startsWith('info') && name !== nests);
+}
+
 /** Distance from a place to a line; a line of one point is that point. */
 export function distanceTo(line: Polyline, { x, y }: Point): number {
   if (pointCount(line) === 1) return Math.hypot(x - line[0], y - line[1]);

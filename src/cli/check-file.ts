@@ -9,7 +9,7 @@ import { lint } from '../lint/index.js';
 import { type FileReport, reportOf } from '../lint/report.js';
 import { studyOf } from '../measure/index.js';
 import { checkLine, checkReport } from './check-report.js';
-import type { FileDone, FileJob, Run } from './file-work.js';
+import type { FileDone, FileJob, Run } from './file-job.js';
 import { loadMotif } from './load.js';
 import { pageOn } from './page.js';
 

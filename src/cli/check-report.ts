@@ -96,10 +96,11 @@ function facts(study: Study, say: Say): string[] {
 }
 
 function straightRows(nesting: Nesting, say: Say): string {
-  const { evenSpacingMm, closestSpacingMm, nestingOffsetMm, even } = nesting;
-  // A line without pockets has no spacing of its own: the closest one is only where its choices begin.
-  return even.inner === null
-    ? `Straight rows: ${say.spacing(closestSpacingMm, closestSpacingMm)} apart or more, as dense as you like`
+  const { evenSpacingMm, closestSpacingMm, nestingOffsetMm, even, gapMm } = nesting;
+  // A line without pockets has no spacing of its own: the gap wanted decides.
+  return gapMm !== null
+    ? `Straight rows: every ${say.spacing(evenSpacingMm, closestSpacingMm)} for a gap of ${say.length(even.largestOpenMm)}; ` +
+        `closest ${say.spacing(closestSpacingMm, closestSpacingMm)}`
     : `Straight rows: every ${say.spacing(evenSpacingMm, closestSpacingMm)}${nestText(nestingOffsetMm, say)}; ` +
         `closest ${say.spacing(closestSpacingMm, closestSpacingMm)}`;
 }

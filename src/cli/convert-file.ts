@@ -2,7 +2,7 @@
 import type { Layout } from '../../shared/layout.js';
 import type { Motif } from '../../shared/motif.js';
 import type { Setup } from '../../shared/setup.js';
-import type { FileDone, FileJob, Run } from './file-work.js';
+import type { FileDone, FileJob, Run } from './file-job.js';
 import { loadMotif } from './load.js';
 import { namedExporters, writeAll } from './write-all.js';
 

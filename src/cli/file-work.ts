@@ -4,44 +4,17 @@
  */
 import { availableParallelism } from 'node:os';
 import { Refusal } from '../../shared/refusal.js';
-import type { Setup } from '../../shared/setup.js';
 import { spread } from '../pool.js';
-import type { Typed } from './options.js';
+import type { FileCommand, FileDone, FileJob, Run } from './file-job.js';
 import { plain } from './page.js';
 import { Progress } from './progress.js';
-
-/** What the work on every file of a run needs. */
-export interface Run {
-  readonly command: FileCommand;
-  readonly typed: Typed;
-  readonly setup: Setup;
-  /** Never written to. */
-  readonly inputs: readonly string[];
-  /** Whether what people read may be coloured. */
-  readonly colour: boolean;
-}
-
-export interface FileJob {
-  readonly file: string;
-  /** Base name of its outputs. */
-  readonly name: string;
-}
-
-/** What came of one file: both where it was done but not all of it could be written. */
-export interface FileDone<T = unknown> {
-  readonly result?: T;
-  /** Why it could not be done. */
-  readonly refused?: string;
-}
 
 /** The work of each command on one file. */
 export const fileCommands = {
   check: async () => (await import('./check-file.js')).checkFile,
   convert: async () => (await import('./convert-file.js')).convertFile,
   mend: async () => (await import('./mend-file.js')).mendFile,
-} as const;
-
-export type FileCommand = keyof typeof fileCommands;
+} as const satisfies Readonly<Record<FileCommand, unknown>>;
 
 /** The work on one file; a Refusal becomes its sentence. */
 export async function workOn(job: FileJob, run: Run): Promise<FileDone> {

@@ -1,7 +1,7 @@
 /** The files that were typed: folders and quoted patterns become the motifs they stand for. */
 import { outputNames } from '../../shared/output-name.js';
 import { filesMeant } from '../library/sources.js';
-import type { FileJob } from './file-work.js';
+import type { FileJob } from './file-job.js';
 import type { Typed } from './options.js';
 import { plain } from './page.js';
 

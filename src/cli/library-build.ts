@@ -1,7 +1,7 @@
 /** `linewright library build`: many files and folders to a library, or one brought up to date. */
 import { type Say, sayIn } from '../../shared/say.js';
 import { buildLibrary } from '../library/build.js';
-import type { Entry, Verdict } from '../library/index-file.js';
+import type { Entry, Verdict } from '../library/contents/index-file.js';
 import { kindsText, type PassedOver } from '../library/sources.js';
 import type { ExitCode } from './exit-code.js';
 import { loadSetup } from './load.js';

@@ -13,8 +13,8 @@ import {
   slackMm,
   suits,
   type Wanted,
-} from '../library/card.js';
-import { readTags, type Verdict } from '../library/index-file.js';
+} from '../library/contents/card.js';
+import { readTags, type Verdict } from '../library/contents/index-file.js';
 import { requireIndex } from '../library/tag.js';
 import { didYouMean } from '../setup/index.js';
 import type { ExitCode } from './exit-code.js';

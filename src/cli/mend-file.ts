@@ -11,7 +11,7 @@ import { type FileReport, type FindingReport, findingReport, reportOf } from '..
 import { toMicron } from '../markup/number-text.js';
 import { studyOf } from '../measure/index.js';
 import { type MendChoice, mendMotif } from '../mend/index.js';
-import type { FileDone, FileJob, Run } from './file-work.js';
+import type { FileDone, FileJob, Run } from './file-job.js';
 import { loadMotif } from './load.js';
 import { mendReport } from './mend-report.js';
 import { pageOn } from './page.js';

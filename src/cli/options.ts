@@ -15,6 +15,7 @@ export const motifOptions = {
   throat: typed('throat'),
   clearance: typed('clearance'),
   batting: typed('batting'),
+  gap: typed('gap'),
   take: typed('take'),
   config: { type: 'string', requiresArg: true, describe: 'settings file, instead of linewright.json' },
 } as const satisfies Record<string, Options>;

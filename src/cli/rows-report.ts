@@ -43,9 +43,9 @@ export function rowsReport(
   ].join('\n');
 }
 
-const head = ['', 'closest', 'even', 'nesting by', 'inner', 'seam', 'evenness'];
+const head = ['', 'closest', 'even', 'nesting by', 'inner', 'seam', 'uneven'];
 const legend =
-  'inner, seam: the largest open circles at the even spacing, inside the motif and between two rows; evenness: the larger one over the mean spacing of the lines; * recommended';
+  'inner, seam: the largest open circles at the even spacing, inside the motif and between two rows; uneven: 1.00 is as even as lines can lie, 1.2 is good, 2 is clumped; * recommended';
 
 /** Each layout in two lines, the user's unit above. */
 function layoutTable(nestings: readonly Nesting[], recommended: Nesting, say: Say, page: Page): string[] {
@@ -65,7 +65,7 @@ function layoutTable(nestings: readonly Nesting[], recommended: Nesting, say: Sa
     const [above, below] = [numbers(first), numbers(second)];
     if (!even.inner) above[3] = 'none';
     if (!even.seam) above[4] = 'none';
-    lines.push([name, ...above, even.openness.toFixed(2)], ['', ...below, '']);
+    lines.push([name, ...above, even.unevenness.toFixed(2)], ['', ...below, '']);
   }
   const widths = head.map((_, i) => Math.max(...lines.map((line) => stringWidth(line[i]))));
   return lines.map((line, row) => {

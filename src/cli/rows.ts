@@ -97,6 +97,8 @@ function forJson(file: string, { heightMm }: Study, nestings: readonly Nesting[]
         nestingOffsetMm: fine(nestingOffsetMm),
         innerOpenMm: even.inner && fine(even.inner.diameterMm),
         seamOpenMm: even.seam && fine(even.seam.diameterMm),
+        unevenness: fine(even.unevenness),
+        openness: fine(even.openness),
         evenness: fine(even.openness),
         interlocksMm: interlocksMm.map((interval) => interval.map(fine)),
       }),

@@ -17,7 +17,6 @@ import type { Setup } from '../../shared/setup.js';
 import { version } from '../../shared/version.js';
 import { isUnfinished, readRegularFile, refusing, writeWhole } from '../files.js';
 import { spread } from '../pool.js';
-import { libraryHome } from './ground.js';
 import {
   addToJournal,
   type Entry,
@@ -31,7 +30,8 @@ import {
   readIndex,
   readJournal,
   readTags,
-} from './index-file.js';
+} from './contents/index-file.js';
+import { libraryHome } from './ground.js';
 import { acquireLock } from './lock.js';
 import { type MotifJob, outputPaths } from './motif-work.js';
 import { namesFor } from './names.js';

@@ -10,7 +10,7 @@ import { lstat, open, readdir, readFile, realpath, stat } from 'node:fs/promises
 import { dirname, join, resolve, sep } from 'node:path';
 import { Refusal } from '../../shared/refusal.js';
 import { fileInTheWay, isUnfinished, noFolder, refusing } from '../files.js';
-import { indexName, lockName, motifsFolder } from './index-file.js';
+import { indexName, lockName, motifsFolder } from './contents/index-file.js';
 import { isHolder } from './lock.js';
 
 /**

@@ -21,9 +21,9 @@ import { writeSheet } from '../sheet/sheet.js';
 import { sheetContent } from '../sheet/sheet-content.js';
 import { toMotif } from '../size/index.js';
 import { writeMotif, writePng, writeSvg } from '../write/index.js';
-import type { Entry, FileEntry, MotifEntry, Verdict } from './index-file.js';
-import { motifsFolder } from './index-file.js';
-import { signatureOf } from './shape.js';
+import type { Entry, FileEntry, MotifEntry, Verdict } from './contents/index-file.js';
+import { motifsFolder } from './contents/index-file.js';
+import { signatureOf } from './contents/shape.js';
 
 export interface MotifJob {
   /** Where the source lies on disk. */

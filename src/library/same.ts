@@ -6,8 +6,8 @@ import { defaultSetup } from '../../shared/setup.js';
 import { readRegularFile } from '../files.js';
 import { readArtwork } from '../read/index.js';
 import { toMotif } from '../size/index.js';
-import { type Entry, motifsFolder, type SameEntry } from './index-file.js';
-import { alikePairs, type Likeness, likenessOf } from './shape.js';
+import { type Entry, motifsFolder, type SameEntry } from './contents/index-file.js';
+import { alikePairs, type Likeness, likenessOf } from './contents/shape.js';
 
 /** The entries with `same` filled in anew. Only motifs whose signatures agree are read again from `folder`. */
 export async function withSame(folder: string, entries: readonly Entry[]): Promise<Entry[]> {

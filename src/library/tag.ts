@@ -12,7 +12,7 @@ import {
   readTags,
   type Tags,
   tagsName,
-} from './index-file.js';
+} from './contents/index-file.js';
 import { acquireLock } from './lock.js';
 import { libraryPage } from './page/index.js';
 

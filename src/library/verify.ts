@@ -2,7 +2,7 @@
 import { createHash } from 'node:crypto';
 import { readFile, stat } from 'node:fs/promises';
 import { join } from 'node:path';
-import type { FileEntry, LibraryIndex } from './index-file.js';
+import type { FileEntry, LibraryIndex } from './contents/index-file.js';
 
 export interface Flaw {
   /** Path from the library's folder. */

@@ -1,7 +1,7 @@
 /** A worker thread of the pool: one job in, one answer out. */
 import { parentPort } from 'node:worker_threads';
 import { Refusal } from '../../shared/refusal.js';
-import type { Entry } from './index-file.js';
+import type { Entry } from './contents/index-file.js';
 import { type MotifJob, workOnMotif } from './motif-work.js';
 
 /** The entry of a source, or the sentence that says why the library cannot be written to. */

@@ -40,6 +40,9 @@ export interface RowsReport {
   readonly nestingOffsetMm: number;
   readonly innerOpenMm: number | null;
   readonly seamOpenMm: number | null;
+  readonly unevenness: number;
+  readonly openness: number;
+  /** The same as `openness`, under its older name. */
   readonly evenness: number;
 }
 
@@ -128,7 +131,7 @@ function motifReport(study: Study): MotifReport {
 
 function rowsReport(study: Study): RowsReport {
   const nesting = study.nesting('straight');
-  const { inner, seam, openness } = nesting.even;
+  const { inner, seam, openness, unevenness } = nesting.even;
   return {
     layout: 'straight',
     clearanceMm: nesting.clearanceMm,
@@ -137,6 +140,8 @@ function rowsReport(study: Study): RowsReport {
     nestingOffsetMm: fine(nesting.nestingOffsetMm),
     innerOpenMm: inner && fine(inner.diameterMm),
     seamOpenMm: seam && fine(seam.diameterMm),
+    unevenness: fine(unevenness),
+    openness: fine(openness),
     evenness: fine(openness),
   };
 }

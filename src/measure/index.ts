@@ -22,7 +22,7 @@ import { partGapsOf } from './drawing/part-gaps.js';
 import { chainOf } from './ends/breaks.js';
 import { endsOf, joinTurn, repeatOf } from './ends/ends.js';
 import { joinedStrokes } from './ends/strokes.js';
-import { once, onceFor } from './once.js';
+import { once, onceFor } from './facts/once.js';
 import { shortStepsOf } from './stitching/short-steps.js';
 import { stitchesOf } from './stitching/stitches.js';
 import { tightCurvesOf } from './stitching/tight-curves.js';
@@ -159,7 +159,9 @@ export function studyOf(motif: Motif, setup: Setup): Study {
     repeatMeeting: onceFor((withinMm: number) =>
       repeat().assumed ? null : repeatMeetingOf(index(), repeat(), withinMm, setup.limits.overhangingRepeats),
     ),
-    nesting: onceFor((layout) => nest(row(), layout, setup.clearanceMm)),
+    nesting: onceFor((layout) =>
+      nest(row(), layout, setup.clearanceMm, Math.min(setup.gapMm, setup.battingMm ?? Infinity)),
+    ),
     rowsAt: onceFor((layout, spacingMm) => rowsAt(row(), layout, spacingMm)),
     rowDistance: onceFor((layout, spacingMm) => rowDistance(row(), layout, spacingMm)),
   };

@@ -33,12 +33,15 @@ function nestingWords(nestingOffsetMm: number, say: Say): string {
 }
 
 /** How the seam between the rows looks against the motif itself. */
-function seamWords({ even, evened, clearanceMm }: Nesting, say: Say): string {
+function seamWords({ even, evened, clearanceMm, closestSpacingMm, gapMm }: Nesting, say: Say): string {
   const { inner, seam } = even;
-  if (inner === null) {
-    return `The motif closes no pocket of its own, so no spacing hides the seam better than another: that is the closest for a clearance of ${say.length(clearanceMm)}. Set the rows farther apart as you want the quilting less dense.`;
+  if (gapMm !== null) {
+    const open = `The motif closes no pocket of its own, so it looks the same at any spacing: `;
+    return even.largestOpenMm > gapMm + 0.1
+      ? `${open}that is the closest for a clearance of ${say.length(clearanceMm)}, and circles of ${say.length(even.largestOpenMm)} stay open.`
+      : `${open}at that one the largest open circle is ${say.length(even.largestOpenMm)}. Say another with --gap; the closest for a clearance of ${say.length(clearanceMm)} is ${say.spacing(closestSpacingMm, closestSpacingMm)}.`;
   }
-  if (evened || seam === null) return '';
+  if (evened || seam === null || inner === null) return '';
   return `No spacing hides the seam altogether: circles of ${say.length(seam.diameterMm)} stay open between the rows, of ${say.length(inner.diameterMm)} inside the motif. That is the closest for a clearance of ${say.length(clearanceMm)}.`;
 }
 

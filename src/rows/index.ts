@@ -1,9 +1,12 @@
 /** How rows nest: closest and even spacing, open circles, interlocks, and which layout to choose. */
 import type { Layout } from '../../shared/layout.js';
 import type { Nesting } from '../../shared/rows.js';
+import { defaultSetup } from '../../shared/setup.js';
 import { closestSpacing } from './closest.js';
 import { evenRows } from './even.js';
+import { gapRows } from './gap.js';
 import { interlocks } from './interlocks.js';
+import { largestOwnPocket } from './open-circles.js';
 import type { Row } from './row.js';
 import { rowsAt } from './rows-at.js';
 
@@ -14,10 +17,16 @@ export { recommend } from './recommend.js';
 export { type Row, rowOf, rowOfMotif } from './row.js';
 export { rowsAt } from './rows-at.js';
 
-/** How the rows of this layout nest when the lines of neighbouring rows keep `clearanceMm` apart. */
-export function nest(row: Row, layout: Layout, clearanceMm: number): Nesting {
+/**
+ * How the rows of this layout nest when the lines of neighbouring rows keep `clearanceMm` apart. A motif that closes no
+ * pocket looks the same at any spacing: its rows are set so that the open circle is `gapMm`.
+ */
+export function nest(row: Row, layout: Layout, clearanceMm: number, gapMm = defaultSetup.gapMm): Nesting {
   const closestSpacingMm = closestSpacing(row, layout, clearanceMm);
-  const evened = evenRows(row, layout, closestSpacingMm);
+  const hasPocket = largestOwnPocket(row) !== null;
+  const evened = hasPocket
+    ? evenRows(row, layout, closestSpacingMm)
+    : gapRows(row, layout, closestSpacingMm, gapMm);
   const even = evened ?? rowsAt(row, layout, closestSpacingMm);
   return {
     layout,
@@ -28,5 +37,6 @@ export function nest(row: Row, layout: Layout, clearanceMm: number): Nesting {
     even,
     interlocksMm: interlocks(row, layout, clearanceMm),
     evened: evened !== null,
+    gapMm: hasPocket ? null : gapMm,
   };
 }

@@ -6,6 +6,7 @@ import { kindsOfSeam } from './layout.js';
 import { innerCircle, rowsTouched, seamCircle } from './open-circles.js';
 import { perRowAnd } from './row.js';
 import { type Stack, stackOf } from './stack.js';
+import { unevennessOf } from './unevenness.js';
 
 /**
  * Rows closer than this are looked at as if they lay so far apart: a thread is thicker, mm, and where dozens of rows
@@ -22,7 +23,19 @@ export const rowsAt = perRowAnd((row, layout: Layout, spacingMm: number): RowsAt
   const seam = openCircle(stack, seamCircle(stack, inner?.diameterMm));
   const largestOpenMm = Math.max(inner?.diameterMm ?? 0, seam?.diameterMm ?? 0);
   const meanLineSpacingMm = (row.repeatMm * apartMm) / row.lengthMm;
-  return { spacingMm, inner, seam, largestOpenMm, openness: largestOpenMm / meanLineSpacingMm };
+  let unevenness: number | undefined;
+  return {
+    spacingMm,
+    inner,
+    seam,
+    largestOpenMm,
+    openness: largestOpenMm / meanLineSpacingMm,
+    // Dear, and seldom asked for.
+    get unevenness() {
+      unevenness ??= unevennessOf(stack);
+      return unevenness;
+    },
+  };
 });
 
 /** Told where it lies in the first repeat of the top row, or below that row. */

@@ -55,6 +55,12 @@ export const settings = {
     about: 'largest open circle that the batting label allows',
     parse: length(false),
   },
+  gap: {
+    field: 'gapMm',
+    option: 'gap',
+    about: 'open circle wanted between rows of a motif without pockets, 1in if not given',
+    parse: length(false),
+  },
   spacing: { field: 'spacingMm', option: 'spacing', about: 'row spacing to judge', parse: length(false) },
   layout: { field: 'layout', option: 'layout', about: 'row layout', parse: oneOf(layouts) },
   flattenMm: { field: 'flattenMm', about: 'how far lines may leave their curves', parse: number(0.0001, 1) },

@@ -63,6 +63,8 @@ describe('--json', () => {
       'nestingOffsetMm',
       'innerOpenMm',
       'seamOpenMm',
+      'unevenness',
+      'openness',
       'evenness',
     ]);
     expect(Object.keys(first.stitches)).toEqual([

@@ -43,6 +43,8 @@ describe('--json', () => {
       'nestingOffsetMm',
       'innerOpenMm',
       'seamOpenMm',
+      'unevenness',
+      'openness',
       'evenness',
       'interlocksMm',
     ]);

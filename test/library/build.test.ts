@@ -13,7 +13,7 @@ import { promisify } from 'node:util';
 import { Ajv } from 'ajv';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import schema from '../../shared/library.schema.json' with { type: 'json' };
-import type { Entry, LibraryIndex } from '../../src/library/index-file.js';
+import type { Entry, LibraryIndex } from '../../src/library/contents/index-file.js';
 import { type Generated, generate, random } from './generated.js';
 
 const program = join(import.meta.dirname, '../../dist/main.js');

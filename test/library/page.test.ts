@@ -7,7 +7,7 @@ import { pathToFileURL } from 'node:url';
 import { promisify } from 'node:util';
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
-import type { LibraryIndex, MotifEntry } from '../../src/library/index-file.js';
+import type { LibraryIndex, MotifEntry } from '../../src/library/contents/index-file.js';
 
 const root = join(import.meta.dirname, '../..');
 const corpus = ['crates', 'kelp', 'mussel-bed', 'net', 'swell'];

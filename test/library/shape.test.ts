@@ -6,7 +6,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Polyline } from '../../shared/plane.js';
 import { pointsOf, polylineOf, reversed } from '../../src/geometry/polyline.js';
-import { alikePairs, likenessOf, signatureOf } from '../../src/library/shape.js';
+import { alikePairs, likenessOf, signatureOf } from '../../src/library/contents/shape.js';
 
 /** A smooth line across 200 mm, another one for every set of amplitudes. */
 function wave(amplitudes: readonly number[], points = 800): Polyline {

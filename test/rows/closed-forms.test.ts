@@ -21,7 +21,7 @@ describe('a level line', () => {
   // Two parallel lines keep c apart at spacing c; the largest circle between them is as wide as they are apart.
   const level = [points(0, 0, 70, 0, 200, 0)];
   test.each(['straight', 'brick', 'mirrored', 'turned'] as const)('%s: spacing c, circle c', (layout) => {
-    const nesting = nest(rowOf(level, P), layout, c);
+    const nesting = nest(rowOf(level, P), layout, c, c);
     expectExact(nesting.closestSpacingMm, c);
     expect(nesting.evenSpacingMm).toBe(nesting.closestSpacingMm);
     expect(nesting.even.inner).toBeNull();
@@ -141,11 +141,11 @@ describe('a sine of amplitude A', () => {
   // The row is its own mirror image half a repeat on.
   test('mirrored: as straight', () => expectExact(closest(sine, 'mirrored'), most));
 
-  test('closes no pocket, so the rows are even at the closest spacing', () => {
-    const nesting = nest(rowOf(sine, P), 'straight', c);
+  test('closes no pocket: where the gap wanted is narrower than the closest rows leave, they stand closest', () => {
+    const nesting = nest(rowOf(sine, P), 'straight', c, 1);
     expect(nesting.even.inner).toBeNull();
     expect(nesting.evenSpacingMm).toBe(nesting.closestSpacingMm);
-    expect(nesting.evened).toBe(false);
+    expect(nesting.gapMm).toBe(1);
   });
 });
 

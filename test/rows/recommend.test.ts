@@ -5,7 +5,7 @@ import type { Nesting } from '../../shared/rows.js';
 import { sayIn } from '../../shared/say.js';
 import { adviceOn, recommend } from '../../src/rows/index.js';
 
-function nesting(layout: Layout, openness: number, openMm = 40, rest: Partial<Nesting> = {}): Nesting {
+function nesting(layout: Layout, unevenness: number, openMm = 40, rest: Partial<Nesting> = {}): Nesting {
   const circle = { centre: { x: 0, y: 0 }, diameterMm: openMm };
   return {
     layout,
@@ -13,15 +13,23 @@ function nesting(layout: Layout, openness: number, openMm = 40, rest: Partial<Ne
     closestSpacingMm: 100,
     evenSpacingMm: 133.35,
     nestingOffsetMm: 22.225,
-    even: { spacingMm: 133.35, inner: circle, seam: circle, largestOpenMm: openMm, openness },
+    even: {
+      spacingMm: 133.35,
+      inner: circle,
+      seam: circle,
+      largestOpenMm: openMm,
+      openness: unevenness,
+      unevenness,
+    },
     interlocksMm: [],
     evened: true,
+    gapMm: null,
     ...rest,
   };
 }
 
 describe('recommended is', () => {
-  test('the layout of the best openness', () => {
+  test('the layout of the least unevenness', () => {
     expect(recommend([nesting('straight', 2), nesting('brick', 1.5)], null)).toBe('brick');
   });
   test('the plainer one where it is as good to 3 %', () => {
@@ -56,10 +64,14 @@ describe('the advice', () => {
       'circles of 2 in (50.8 mm) stay open between the rows',
     );
   });
-  test('leaves the clearance to the quilter where the motif closes no pocket', () => {
-    const even = { ...nesting('straight', 1).even, inner: null };
-    expect(adviceOn(nesting('straight', 1, 25.4, { even, evened: false }), null, inInches)).toContain(
-      'Set the rows farther apart as you want the quilting less dense',
+  test('names the gap where the motif closes no pocket, and how to choose another', () => {
+    const even = { ...nesting('straight', 1, 25.4).even, inner: null };
+    expect(adviceOn(nesting('straight', 1, 25.4, { even, gapMm: 25.4 }), null, inInches)).toContain(
+      'at that one the largest open circle is 1 in (25.4 mm). Say another with --gap',
+    );
+    // The clearance leaves a wider one.
+    expect(adviceOn(nesting('straight', 1, 25.4, { even, gapMm: 10 }), null, inInches)).toContain(
+      'that is the closest for a clearance of 1/8 in (3 mm), and circles of 1 in (25.4 mm) stay open',
     );
   });
   test('says so where the batting allows less', () => {

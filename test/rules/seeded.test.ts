@@ -3,7 +3,7 @@ import { readdirSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import type { Finding } from '../../shared/finding.js';
 import { pointCount } from '../../src/geometry/polyline.js';
-import { distanceTo, findingsOf, motifIn, names } from '../checked.js';
+import { distanceTo, findingsOf, flawsOf, motifIn, names } from '../checked.js';
 import { type Planted, planted } from '../planted.js';
 
 const folder = new URL('../../corpus/motifs/', import.meta.url).pathname;
@@ -13,10 +13,9 @@ const placeMm = 1;
 const share = 0.02;
 
 /** What is wrong with the findings, in words; empty where they are as planted. */
-function mistakes({ rule, where, measured }: Planted, findings: readonly Finding[]): string[] {
+function mistakes({ rule, where, measured }: Planted, findings: readonly Finding[], file: string): string[] {
   const grave = findings.filter(({ severity }) => severity === 'error');
-  if (rule === null)
-    return names(findings.filter(({ severity }) => severity !== 'info')).map((name) => `unasked: ${name}`);
+  if (rule === null) return flawsOf(file, findings).map((name) => `unasked: ${name}`);
   const unrelated = names(grave.filter((finding) => finding.rule !== rule)).map(
     (name) => `unrelated: ${name}`,
   );
@@ -43,10 +42,10 @@ describe.each(files)('%s', async (file) => {
   const motif = await motifIn(folder + file);
 
   test('is clean', () => {
-    expect(names(findingsOf(motif)).filter((name) => !name.startsWith('info'))).toEqual([]);
+    expect(flawsOf(file, findingsOf(motif))).toEqual([]);
   });
 
   test.each(planted(motif))('with $name', (defect) => {
-    expect(mistakes(defect, findingsOf(defect.motif))).toEqual([]);
+    expect(mistakes(defect, findingsOf(defect.motif), file)).toEqual([]);
   });
 });

@@ -3,7 +3,7 @@
  * What runs in the library page: filtering and sorting the cards that stand in it already. The page carries this
  * function as text, so it uses nothing but its arguments and the browser.
  */
-import type { Card, Order, Wanted } from '../card.js';
+import type { Card, Order, Wanted } from '../contents/card.js';
 
 export interface PageData {
   readonly cards: readonly Card[];

@@ -7,8 +7,14 @@ import { type Say, sayIn } from '../../../shared/say.js';
 import type { LengthUnit } from '../../../shared/setup.js';
 import { mmPer, mmPerInch } from '../../../shared/units.js';
 import { type Html, html, trusted, unbroken } from '../../markup/html.js';
-import { type Card, cardsOf, inOrder, orders, slackMm, suits } from '../card.js';
-import { type Entry, type LibraryIndex, type MotifEntry, motifsFolder, type Tags } from '../index-file.js';
+import { type Card, cardsOf, inOrder, orders, slackMm, suits } from '../contents/card.js';
+import {
+  type Entry,
+  type LibraryIndex,
+  type MotifEntry,
+  motifsFolder,
+  type Tags,
+} from '../contents/index-file.js';
 import { browse, type PageData } from './browse.js';
 import { pageStyle } from './style.js';
 

@@ -11,9 +11,9 @@
  * Limit: a drawing turned by another angle than a quarter turn is another drawing here.
  */
 
-import type { Polyline } from '../../shared/plane.js';
-import { lengthOf, placeAlong, runningLengths } from '../geometry/polyline.js';
-import { pointToSegment } from '../geometry/segment.js';
+import type { Polyline } from '../../../shared/plane.js';
+import { lengthOf, placeAlong, runningLengths } from '../../geometry/polyline.js';
+import { pointToSegment } from '../../geometry/segment.js';
 
 const samples = 512;
 const quantiles = 32;

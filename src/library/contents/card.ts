@@ -2,7 +2,7 @@
  * A motif of the library as one looks for it: the few numbers and words by which the page and `library list` filter
  * and sort. `suits` and `inOrder` stand on their own, because the page carries them along as they are.
  */
-import { mmPerInch } from '../../shared/units.js';
+import { mmPerInch } from '../../../shared/units.js';
 import type { LibraryIndex, Tags, Verdict } from './index-file.js';
 
 export interface Card {

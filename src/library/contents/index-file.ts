@@ -8,14 +8,14 @@
  */
 import { appendFile, readFile, stat, truncate } from 'node:fs/promises';
 import { join } from 'node:path';
-import type { FindingUnit, Severity } from '../../shared/finding.js';
-import type { Layout } from '../../shared/layout.js';
-import librarySchema from '../../shared/library.schema.json' with { type: 'json' };
-import { Refusal } from '../../shared/refusal.js';
-import type { LengthUnit } from '../../shared/setup.js';
-import tagsSchema from '../../shared/tags.schema.json' with { type: 'json' };
-import { reason, refusing } from '../files.js';
-import { flawsAgainst } from '../json-schema.js';
+import type { FindingUnit, Severity } from '../../../shared/finding.js';
+import type { Layout } from '../../../shared/layout.js';
+import librarySchema from '../../../shared/library.schema.json' with { type: 'json' };
+import { Refusal } from '../../../shared/refusal.js';
+import type { LengthUnit } from '../../../shared/setup.js';
+import tagsSchema from '../../../shared/tags.schema.json' with { type: 'json' };
+import { reason, refusing } from '../../files.js';
+import { flawsAgainst } from '../../json-schema.js';
 import type { Signature } from './shape.js';
 
 export const indexName = 'index.json';
