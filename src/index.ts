@@ -32,4 +32,4 @@ export { nest, recommend, rowOf, rowsAt } from './rows/index.js';
 export { setupFrom } from './setup/index.js';
 export { toMotif } from './size/index.js';
 export { motifOf } from './size/motif-of.js';
-export { writeCsv, writeMotif, writePng, writeSvg } from './write/index.js';
+export { writeCsv, writeDxf, writeMotif, writePng, writeSvg } from './write/index.js';

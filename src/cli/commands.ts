@@ -37,11 +37,11 @@ export const commands: readonly Command[] = [
   },
   {
     usage: 'convert <files..>',
-    about: 'Write motifs as motif files, SVG, pictures or tables of points',
+    about: 'Write motifs as motif files, SVG, DXF, pictures or tables of points',
     needs: 'Name at least one file: linewright convert FILE... --out FOLDER',
     options: {
       ...outputOptions,
-      to: { ...to, describe: 'forms to write: motif, svg, png, csv' },
+      to: { ...to, describe: 'forms to write: motif, svg, dxf, png, csv' },
       pixels: { type: 'string', requiresArg: true, describe: 'width of pictures, 480 if not given' },
       rows: { type: 'string', requiresArg: true, describe: 'row layout to store in the motif file' },
       ...motifOptions,
@@ -63,7 +63,7 @@ export const commands: readonly Command[] = [
       },
       only: { type: 'string', requiresArg: true, describe: 'these mends alone, such as join,drop' },
       skip: { type: 'string', requiresArg: true, describe: 'all but these mends, such as thin' },
-      to: { ...to, describe: 'forms to write: motif, svg, png, csv' },
+      to: { ...to, describe: 'forms to write: motif, svg, dxf, png, csv' },
       picture: { type: 'string', requiresArg: true, describe: 'folder for pictures of before and after' },
       ...motifOptions,
       ...spacingOption,

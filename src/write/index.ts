@@ -3,11 +3,12 @@
 import type { Motif } from '../../shared/motif.js';
 import { motifPicture } from '../picture/index.js';
 import { writeCsv } from './csv.js';
+import { writeDxf } from './dxf.js';
 import { writeMotif } from './motif-file.js';
 import { writePng } from './png.js';
 import { writeSvg } from './svg.js';
 
-export { writeCsv, writeMotif, writePng, writeSvg };
+export { writeCsv, writeDxf, writeMotif, writePng, writeSvg };
 
 export interface ExportOptions {
   /** Width of a picture. */
@@ -31,5 +32,6 @@ export const exporters: readonly Exporter[] = [
     ending: '.png',
     write: (motif, { pixels }) => writePng(motifPicture(motif, { widthPx: pixels }), pixels),
   },
+  { name: 'dxf', ending: '.dxf', write: writeDxf },
   { name: 'csv', ending: '.csv', write: writeCsv },
 ];

@@ -32,7 +32,7 @@ describe('wrong usage', () => {
     ['convert wave.svg --out o --height 5in --height 6in', /--height is given twice/],
     ['convert wave.svg --out o --unit ft', /--unit takes one of "in", "mm"/],
     ['convert wave.svg --out o --take line', /--take takes one of.*"lines"/],
-    ['convert wave.svg --out o --to motif,sgv', /--to takes motif, svg, png, csv.*"svg"/],
+    ['convert wave.svg --out o --to motif,sgv', /--to takes motif, svg, png, dxf, csv.*"svg"/],
     ['convert wave.svg --out o --pixels 0', /--pixels takes a whole number/],
     ['convert wave.svg --out o --pixels 12.5', /--pixels takes a whole number/],
     ['convert wave.svg --out o --rows bricks', /--rows takes one of.*"brick"/],
