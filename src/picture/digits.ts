@@ -2,7 +2,7 @@
  * Digits drawn as lines, so that a picture looks the same on every machine, whatever fonts it has. Each is path data
  * on a cell 4 wide and 6 high, y down, drawn with a round pen.
  */
-const digits: readonly string[] = [
+export const digits: readonly string[] = [
   'M2 0C3.4 0 4 1.4 4 3S3.4 6 2 6S0 4.6 0 3S.6 0 2 0',
   'M.8 1.2L2.4 0V6',
   'M.1 1.6C.1-.6 3.9-.5 3.8 1.7C3.7 3.2 1.2 4.2.1 6H4',

@@ -3,6 +3,7 @@
 import type { Layout } from '../../shared/layout.js';
 import type { Point, Polyline } from '../../shared/plane.js';
 import type { OpenCircle, RowsAtSpacing } from '../../shared/rows.js';
+import { sayIn } from '../../shared/say.js';
 import type { Study } from '../../shared/study.js';
 import { emptyBox, extendByBox } from '../geometry/box.js';
 import { boundsOf } from '../geometry/polyline.js';
@@ -40,11 +41,16 @@ export function rowsPicture(
     return [{ centre: sheet.at(centre), radius: (diameterMm / 2) * sheet.pxPerMm, style }];
   });
   const styles = circles.map(({ style }) => style);
-  return picture({ ...sheet, heightPx: sheet.heightPx + legendHeight(styles, sheet) }, [
+  const { unit } = study.setup;
+  // Lengths as they are told, in letters that the picture has.
+  const caption = `${layout} rows, ${sayIn(unit).spacing(rows.spacingMm, rows.spacingMm)} apart`;
+  const below = legendHeight(styles, sheet);
+  return picture({ ...sheet, heightPx: sheet.heightPx + below + captionHeight(sheet) }, [
     ...circles.map(disc),
     ...lines.map((each) => lineMark(each, sheet, { width: 1.1 })),
     ...circles.map((circle) => ring(circle, sheet.pen)),
     ...legend(styles, sheet),
+    captionMark(caption, sheet, below),
   ]);
 }
 
@@ -136,6 +142,17 @@ function ring({ centre: { x, y }, radius, style: { colour, dash, slanting } }: C
     `<g fill="none" stroke="${colour}" stroke-width="${tenth(1.4 * pen)}" stroke-linecap="round">` +
     `<circle cx="${tenth(x)}" cy="${tenth(y)}" r="${tenth(radius)}" stroke-dasharray="${dashes}"/><path d="${arms}"/></g>`
   );
+}
+
+/** What the rows are, in words: under everything else. */
+function captionMark(text: string, { widthPx, heightPx, pen }: SheetOfPaper, below: number): string {
+  const letters = Math.min(8 * pen, (8 * pen * 0.9 * widthPx) / wordWidth(text, 8 * pen));
+  const x = (widthPx - wordWidth(text, letters)) / 2;
+  return wordMark(text, x, heightPx + below + 6 * pen, letters, ink);
+}
+
+function captionHeight({ pen }: SheetOfPaper): number {
+  return Math.ceil(20 * pen);
 }
 
 const heading = 'largest open circle';

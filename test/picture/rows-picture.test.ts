@@ -3,6 +3,7 @@ import { Resvg } from '@resvg/resvg-js';
 import { SVGPathData } from 'svg-pathdata';
 import { describe, expect, test } from 'vitest';
 import { layouts } from '../../shared/layout.js';
+import { sayIn } from '../../shared/say.js';
 import { defaultSetup } from '../../shared/setup.js';
 import { studyOf } from '../../src/measure/index.js';
 import { circleLegend, rowsPicture } from '../../src/picture/index.js';
@@ -78,8 +79,10 @@ describe.each(layouts)('%s', (layout) => {
   test('says below the rows what the circles are, and hides no line with it', () => {
     const legend = svg.slice(svg.lastIndexOf(lines[2]) + lines[2].length).split('</g>');
     const words = legend.filter((mark) => mark.includes('scale('));
-    // "largest open circle", "between rows" and "within a row": a letter each, spaces left out.
-    expect(words.map((mark) => mark.match(/<path/g)!.length)).toEqual([17, 11, 10]);
+    // "largest open circle", "between rows", "within a row", and what the rows are: a letter each, spaces left out.
+    const { spacingMm } = even;
+    const caption = `${layout} rows, ${sayIn('in').spacing(spacingMm, spacingMm)} apart`.replaceAll(' ', '');
+    expect(words.map((mark) => mark.match(/<path/g)!.length)).toEqual([17, 11, 10, caption.length]);
     const lowest = Math.max(...lines.map((d) => new SVGPathData(d).toAbs().getBounds().maxY));
     for (const mark of words) {
       const [, x, y] = /translate\(([\d.]+) ([\d.]+)\) scale/.exec(mark)!;
