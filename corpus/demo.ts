@@ -97,6 +97,14 @@ function mend(): void {
   console.log(report.trimEnd().split('\n\n').slice(-2).join('\n\n'));
 }
 
+function plan(): void {
+  say('A harbour quilt of 60 by 72 inches, planned for a throat of 18 inches:');
+  const words = ['--throat', '18in', '--bobbin', '120yd', '--speed', '1500', '--out', `${out}/quilt`];
+  linewright(['plan', 'corpus/motifs/kelp.svg', '--quilt', '60in x 72in', ...words], {
+    shown: `plan corpus/motifs/kelp.svg --quilt "60in x 72in" ${words.join(' ')}`,
+  });
+}
+
 function library(): void {
   say('The whole collection as a library, with a page to browse and a sheet for each motif:');
   linewright(['library', 'build', 'corpus/motifs', '--out', `${out}/library`]);
@@ -111,5 +119,6 @@ check();
 await defects();
 rows();
 mend();
+plan();
 library();
-say(`Look at ${out}/library/index.html, and at the pictures in ${out}/.`);
+say(`Look at ${out}/library/index.html, at ${out}/quilt/plan.html, and at the pictures in ${out}/.`);

@@ -35,6 +35,18 @@ export interface Setup {
   readonly layout: Layout | null;
   /** Largest open circle (diameter) the batting's label allows, or null where none was given. */
   readonly battingMm: number | null;
+  /** Diameter of the empty take-up roller. */
+  readonly rollerMm: number;
+  /** Of the throat, kept free. */
+  readonly reserveMm: number;
+  /** How far the stitching goes past the top on every side. */
+  readonly marginMm: number;
+  /** Thread on a bobbin, or null where it was not given. */
+  readonly bobbinMm: number | null;
+  /** Stitches a minute, or null. */
+  readonly speed: number | null;
+  /** Of a square inch of the top, or with `unit` mm of a square metre; or null. */
+  readonly price: number | null;
   readonly rules: Readonly<Record<string, RuleSetting>>;
   readonly limits: Limits;
 }
@@ -94,6 +106,12 @@ export const defaultSetup: Setup = {
   spacingMm: null,
   layout: null,
   battingMm: null,
+  rollerMm: 63.5,
+  reserveMm: 0,
+  marginMm: 25.4,
+  bobbinMm: null,
+  speed: null,
+  price: null,
   rules: {},
   limits: defaultLimits,
 };

@@ -1,7 +1,14 @@
 /** The commands: how each is called, its options, and the file that does it, loaded when it is called. */
 import type { Options } from 'yargs';
 import type { ExitCode } from './exit-code.js';
-import { jsonOption, motifOptions, outputOptions, spacingOption, type Typed } from './options.js';
+import {
+  jsonOption,
+  motifOptions,
+  outputOptions,
+  planOptions,
+  spacingOption,
+  type Typed,
+} from './options.js';
 
 export interface Command {
   /** In yargs' words: the name, then `<files..>` or other arguments. */
@@ -95,6 +102,25 @@ export const commands: readonly Command[] = [
       force: outputOptions.force,
     },
     load: async () => (await import('./rows.js')).rows,
+  },
+  {
+    usage: 'plan <file>',
+    about: 'Plan a whole quilt: size, rows, passes, thread, and what to do at the machine',
+    needs: 'Name a file: linewright plan FILE --quilt "60in x 72in"',
+    options: {
+      quilt: { ...text('width and height of the top, such as "60in x 72in"'), demandOption: true },
+      ...planOptions,
+      resize: text('how far the size of the motif may change, 10% if not given'),
+      runs: { ...text('back-and-forth or one-way'), default: 'back-and-forth' },
+      choose: { ...text('number of the choice to take'), default: '1' },
+      out: { ...text('folder for the plan, its sheet and its passes') },
+      to: { ...to, default: 'svg', describe: 'forms of the passes: motif, svg, dxf, png, csv' },
+      force: outputOptions.force,
+      ...motifOptions,
+      ...spacingOption,
+      ...jsonOption,
+    },
+    load: async () => (await import('./plan.js')).plan,
   },
   {
     usage: 'sheet <file>',

@@ -22,6 +22,17 @@ export const motifOptions = {
 
 export const spacingOption = { spacing: typed('spacing') } as const;
 
+/** What a whole quilt takes beside. */
+export const planOptions = {
+  margin: typed('margin'),
+  roller: typed('roller'),
+  reserve: typed('reserve'),
+  bobbin: typed('bobbin'),
+  speed: typed('speed'),
+  price: typed('price'),
+  layout: typed('layout'),
+} as const satisfies Record<string, Options>;
+
 export const jsonOption = {
   json: { type: 'boolean', default: false, describe: 'one JSON document instead of text' },
 } as const satisfies Record<string, Options>;

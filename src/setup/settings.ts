@@ -75,11 +75,49 @@ export const settings = {
     about: 'thickness of the quilt as sewn',
     parse: number(0, 50),
   },
+  roller: {
+    field: 'rollerMm',
+    option: 'roller',
+    about: 'diameter of the empty take-up roller, 2 1/2in if not given',
+    parse: length(false),
+  },
+  reserve: {
+    field: 'reserveMm',
+    option: 'reserve',
+    about: 'depth of the throat kept free',
+    parse: length(true),
+  },
+  margin: {
+    field: 'marginMm',
+    option: 'margin',
+    about: 'how far the stitching goes past the top, 1in if not given',
+    parse: length(true),
+  },
+  bobbin: { field: 'bobbinMm', option: 'bobbin', about: 'thread on a bobbin, such as 120yd', parse: thread },
+  speed: { field: 'speed', option: 'speed', about: 'stitches a minute', parse: number(1, 100_000) },
+  price: {
+    field: 'price',
+    option: 'price',
+    about: 'price of a square inch of the top, with --unit mm of a square metre',
+    parse: number(0, 1_000_000),
+  },
   threadWastePercent: { field: 'threadWastePercent', about: 'added to the thread', parse: number(0, 500) },
 } as const satisfies Readonly<Record<string, Setting>>;
 
 export type SettingName = keyof typeof settings;
 export const settingNames = Object.keys(settings) as SettingName[];
+
+/** More than any spool holds. */
+const longestThreadMm = 10_000_000;
+
+function thread(value: unknown, said: string, unit: LengthUnit): number {
+  if (typeof value !== 'string' && typeof value !== 'number')
+    throw new Refusal(`${said} takes a length of thread such as "120yd" or "110m".`);
+  const mm = parseLength(String(value), unit, said);
+  if (mm > longestThreadMm || mm < 1000)
+    throw new Refusal(`${said} cannot be ${value}: it takes a length of thread from 1 m to 10 km.`);
+  return mm;
+}
 
 /** Longer than any quilt: a mistake in the unit, most likely. */
 const longestMm = 100_000;

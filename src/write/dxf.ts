@@ -25,11 +25,11 @@ export interface DxfDrawing {
   readonly comments: Readonly<Record<string, string | undefined>>;
 }
 
-/** The motif on the layer `stitch`, its lower left corner at 0, 0, its credits as comments. */
-export function writeDxf({ strokes, heightMm, credit }: Motif): string {
+/** The motif on the layer `stitch`, its lower left corner at 0, 0, or its origin at `place` with y up; its credits as comments. */
+export function writeDxf({ strokes, heightMm, credit }: Motif, place?: Point): string {
   return dxfOf({
     layers: [{ name: 'stitch', strokes }],
-    origin: { x: 0, y: toMicron(heightMm) },
+    origin: place ? { x: -place.x, y: -place.y } : { x: 0, y: toMicron(heightMm) },
     comments: creditComments(credit),
   });
 }

@@ -1,6 +1,7 @@
 /** The motif as SVG in real millimetres, with its credits, for other programs to read. */
 import type { INode } from 'svgson';
 import type { Motif } from '../../shared/motif.js';
+import type { Point } from '../../shared/plane.js';
 import type { Credit } from '../../shared/provenance.js';
 import { toMicron } from '../markup/number-text.js';
 import { pathData } from '../markup/path-data.js';
@@ -9,8 +10,9 @@ import { element, svgText, textElement } from '../markup/svg-node.js';
 /** A flat motif still needs a page with some height to lie on. */
 const leastPageMm = 0.001;
 
-/** One path a stroke, to 0.001 mm; read in again it gives the same motif to that. */
-export function writeSvg(motif: Motif): string {
+/** One path a stroke, to 0.001 mm; read in again it gives the same motif to that. `place` is where its origin is to lie. */
+export function writeSvg(motif: Motif, place: Point = { x: 0, y: 0 }): string {
+  const { x, y } = { x: toMicron(place.x), y: toMicron(place.y) };
   const [width, height] = [motif.widthMm, motif.heightMm].map((mm) => Math.max(toMicron(mm), leastPageMm));
   const root = element(
     'svg',
@@ -18,7 +20,7 @@ export function writeSvg(motif: Motif): string {
       xmlns: 'http://www.w3.org/2000/svg',
       width: `${width}mm`,
       height: `${height}mm`,
-      viewBox: `0 0 ${width} ${height}`,
+      viewBox: `${x} ${y} ${width} ${height}`,
     },
     [
       ...creditNodes(motif.credit),
@@ -31,7 +33,7 @@ export function writeSvg(motif: Motif): string {
           'stroke-linecap': 'round',
           'stroke-linejoin': 'round',
         },
-        motif.strokes.map((stroke) => element('path', { d: pathData(stroke) })),
+        motif.strokes.map((stroke) => element('path', { d: pathData(stroke, place.x, place.y) })),
       ),
     ],
   );

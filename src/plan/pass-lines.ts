@@ -1,0 +1,63 @@
+/** Rows linked to the strokes of their passes. */
+import type { Quilt, Runs } from '../../shared/plan.js';
+import type { Polyline } from '../../shared/plane.js';
+import { chained, lengthOf } from '../geometry/polyline.js';
+import { fieldOf } from './field.js';
+import type { Fitted } from './fit.js';
+import { type Extent, type Split, splitIntoPasses } from './passes.js';
+import type { Machine } from './roll.js';
+import { linkBetween, type StitchedRow, stitchedRow, sum } from './stitch-line.js';
+
+export interface PassLine extends Split, Extent {
+  readonly rows: readonly StitchedRow[];
+  /** Before each row; null where it begins a stroke. */
+  readonly linksBefore: readonly (Polyline | null)[];
+  readonly strokes: readonly Polyline[];
+  readonly lengthMm: number;
+  readonly linkMm: number;
+}
+
+/** The passes of a choice that fits the throat, from the top down. */
+export function passLines(way: Fitted, quilt: Quilt, runs: Runs, machine: Machine | null): PassLine[] {
+  const field = fieldOf(quilt);
+  const rows: StitchedRow[] = [];
+  const extents: Extent[] = [];
+  for (const extent of way.laid.rows) {
+    const row = stitchedRow(way, quilt, runs, extents.length);
+    if (row === null) continue;
+    rows.push(row);
+    extents.push(extent);
+  }
+  const splits = splitIntoPasses(extents, field.minY, machine);
+  if (!Array.isArray(splits)) return [];
+  return splits.map((split) => {
+    const own = rows.slice(split.from, split.to);
+    const linksBefore = own.map((row, i) =>
+      i === 0 || runs === 'one-way' ? null : linkBetween(field, own[i - 1].line, row.line),
+    );
+    const linkMm = sum(linksBefore.map((link) => (link ? lengthOf(link) : 0)));
+    return {
+      ...split,
+      topMm: extents[split.from].topMm,
+      bottomMm: Math.max(...extents.slice(split.from, split.to).map(({ bottomMm }) => bottomMm)),
+      rows: own,
+      linksBefore,
+      strokes: strokesOf(own, linksBefore),
+      lengthMm: sum(own.map(({ lengthMm }) => lengthMm)) + linkMm,
+      linkMm: sum(own.map((row) => row.linkMm)) + linkMm,
+    };
+  });
+}
+
+/** Links shorter than this are where two ends meet, mm. */
+const meetMm = 1e-9;
+
+function strokesOf(rows: readonly StitchedRow[], linksBefore: readonly (Polyline | null)[]): Polyline[] {
+  const strokes: Polyline[][] = [];
+  rows.forEach(({ line }, i) => {
+    const link = linksBefore[i];
+    if (link === null) strokes.push([line]);
+    else strokes[strokes.length - 1].push(link, line);
+  });
+  return strokes.map((parts) => (parts.length === 1 ? parts[0] : chained(parts, meetMm)));
+}

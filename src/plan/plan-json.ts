@@ -1,0 +1,76 @@
+/** A plan as JSON text: lengths to 0.001 mm. Strokes are put in as text of their own, since millions of points are no tree. */
+import { type Plan, type PlanError, planFormat, planVersion, type Quilt } from '../../shared/plan.js';
+import type { Polyline } from '../../shared/plane.js';
+import { numberText, toMicron } from '../markup/number-text.js';
+
+/** What is printed, and with `format` and `version` what `plan.json` holds. `written` names the files of each pass. */
+export function planJson(
+  plan: Plan,
+  {
+    written = [],
+    error = null,
+    asFile = false,
+  }: {
+    readonly written?: readonly (readonly string[])[];
+    readonly error?: PlanError | null;
+    readonly asFile?: boolean;
+  } = {},
+): string {
+  const { credit, passes, ...rest } = plan;
+  const document = {
+    ...(asFile && { format: planFormat, version: planVersion }),
+    ...rest,
+    ...{ passes: passes.map((pass, i) => ({ ...pass, strokes: mark, written: written[i] ?? [] })) },
+    bobbins: plan.bobbins,
+    totals: plan.totals,
+    ...(asFile && Object.keys(credit).length > 0 && { credit }),
+    ...(error && { error }),
+  };
+  return withStrokes(
+    inMicrons(document, asFile),
+    passes.map(({ strokes }) => strokes),
+  );
+}
+
+/** A document whose only content is why there is no plan. */
+export function noPlanJson(file: string, quilt: Quilt, error: PlanError): string {
+  return inMicrons({
+    file,
+    quilt,
+    choices: [],
+    chosen: null,
+    passes: [],
+    bobbins: null,
+    totals: null,
+    error,
+  });
+}
+
+/** Any document with polylines in the places of `strokesMark`, in order. */
+export function withStrokes(text: string, all: readonly (readonly Polyline[])[]): string {
+  const parts = text.split(`"${mark}"`);
+  return parts.map((part, i) => part + (i < all.length ? strokesText(all[i]) : '')).join('');
+}
+
+const mark = '\u0001strokes';
+export const strokesMark = mark;
+
+export function inMicrons(document: unknown, flat = false): string {
+  const text = JSON.stringify(
+    document,
+    (_, value) => (typeof value === 'number' ? toMicron(value) : value),
+    flat ? undefined : 2,
+  );
+  return text.replaceAll(JSON.stringify(mark), `"${mark}"`);
+}
+
+function strokesText(strokes: readonly Polyline[]): string {
+  return `[${strokes.map((stroke) => `[${pairs(stroke)}]`).join(',')}]`;
+}
+
+function pairs(stroke: Polyline): string {
+  const texts: string[] = [];
+  for (let i = 0; i < stroke.length; i += 2)
+    texts.push(`[${numberText(stroke[i])},${numberText(stroke[i + 1])}]`);
+  return texts.join(',');
+}

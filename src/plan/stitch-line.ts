@@ -1,0 +1,45 @@
+/** The line of a choice as it is stitched: rows trimmed and linked, and rows of a pass linked to strokes. */
+import type { Quilt, Runs } from '../../shared/plan.js';
+import type { Box, Polyline } from '../../shared/plane.js';
+import { chained, firstPoint, lastPoint, lengthOf, reversed } from '../geometry/polyline.js';
+import { alongBorder } from './border.js';
+import { fieldOf, topOf } from './field.js';
+import type { Fitted } from './fit.js';
+import { unitOf } from './lay-out.js';
+import { trimmedRow } from './trim.js';
+
+/** A row as it is walked. */
+export interface StitchedRow {
+  /** In the field, without links, in the order and way of the walk. */
+  readonly pieces: readonly Polyline[];
+  /** Between the pieces. */
+  readonly links: readonly Polyline[];
+  /** Pieces and links, one stroke. */
+  readonly line: Polyline;
+  readonly lengthMm: number;
+  readonly linkMm: number;
+}
+
+/** Row `index` (from 0), or null where none of it enters the top. */
+export function stitchedRow(way: Fitted, quilt: Quilt, runs: Runs, index: number): StitchedRow | null {
+  const field = fieldOf(quilt);
+  const unit = unitOf(way.leveled, way.laid, index);
+  const trimmed = trimmedRow(unit, way.leveled.row.repeatMm, field, topOf(quilt));
+  if (trimmed.length === 0) return null;
+  const walksBack = runs === 'back-and-forth' && index % 2 === 1;
+  const pieces = walksBack ? trimmed.map(reversed).reverse() : trimmed;
+  const links = pieces.slice(1).map((piece, i) => linkBetween(field, pieces[i], piece));
+  const parts = pieces.flatMap((piece, i) => (i === 0 ? [piece] : [links[i - 1], piece]));
+  const line = parts.length === 1 ? parts[0] : chained(parts, 1e-9);
+  const linkMm = sum(links.map(lengthOf));
+  return { pieces, links, line, linkMm, lengthMm: sum(pieces.map(lengthOf)) + linkMm };
+}
+
+/** Along the border from the end of one line to the start of the next. */
+export function linkBetween(field: Box, from: Polyline, to: Polyline): Polyline {
+  return alongBorder(field, lastPoint(from), firstPoint(to));
+}
+
+export function sum(numbers: readonly number[]): number {
+  return numbers.reduce((total, each) => total + each, 0);
+}

@@ -1,0 +1,120 @@
+/** The sheet of a plan: one page that a person follows at the machine, pass by pass, pencil in hand. */
+import { grouped } from '../../shared/grouped.js';
+import type { Pair, Pass, Plan } from '../../shared/plan.js';
+import { type Say, sayIn } from '../../shared/say.js';
+import type { Setup } from '../../shared/setup.js';
+import { type Html, html, trusted, unbroken } from '../markup/html.js';
+import { changesIn } from '../plan/pass-words.js';
+import { sheetStyle } from './sheet-style.js';
+
+const planStyle = `
+figure.quilt svg { max-height: 150mm; }
+td.tick { width: 8mm; font-size: 15pt; line-height: 1; }
+tbody tr { break-inside: avoid; }
+.passes table { break-inside: auto; }
+@media print { figure.quilt svg { max-height: 120mm; } .passes td, .passes th { white-space: normal; } }
+`;
+
+/** Backing and batting are larger than the top by this on every side, mm (common practice). */
+const clothBeyondMm = 4 * 25.4;
+
+export function writePlanSheet(plan: Plan, name: string, picture: string, setup: Setup): string {
+  const say = sayIn(setup.unit);
+  const { quilt, credit } = plan;
+  const title = `${credit.title ?? name} on a top of ${say.size(quilt.widthMm, quilt.heightMm)}`;
+  return `${html`<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
+<title>${title}</title>
+<style>${trusted(sheetStyle + planStyle)}</style>
+</head>
+<body>
+<header><h1>${unbroken(title)}</h1>
+${credit.creator && html`<p>by ${credit.creator}${credit.rights && html` · ${credit.rights}`}</p>`}
+</header>
+<main>
+<figure class="quilt">${trusted(picture)}
+<figcaption>The shaded area is the top, the frame round it how far the stitching goes. Passes are drawn in two inks by turns and numbered on the left; a triangle marks where a pass starts, an open square where it ends. Dashed: links along the border. A cross in a ring: where the needle is checked after rolling on.</figcaption></figure>
+<h2>What to set</h2>
+${whatToSet(plan, say, setup)}
+<h2>Pass by pass</h2>
+<p>Places are measured from the upper left corner of the top, across and then down. Tick each pass when it is stitched.</p>
+${passTable(plan, say)}
+${care(plan, say)}
+</main>
+<footer>${credit.creator && html`<p>Designer: ${credit.creator}</p>`}${credit.rights && html`<p>Rights: ${credit.rights}</p>`}<p>From the file ${plan.file}.</p><p>A bought motif stays under its designer's licence.</p></footer>
+</body>
+</html>`}\n`;
+}
+
+function whatToSet(plan: Plan, say: Say, setup: Setup): Html {
+  const { quilt, totals, bobbins } = plan;
+  const choice = plan.choices[plan.chosen - 1];
+  const [backWidth, backHeight] = [quilt.widthMm, quilt.heightMm].map((mm) => mm + 2 * clothBeyondMm);
+  const lines: readonly (readonly [string, string] | null)[] = [
+    ['Motif height', say.length(choice.heightMm)],
+    ['Rows', `${totals.rows}, ${choice.layout}, ${say.length(choice.spacingMm)} apart`],
+    ['Repeats across', String(choice.repeats)],
+    ['First repeat starts', place(choice.firstMm, say)],
+    ['Stitching past the top', `${say.length(quilt.marginMm)} on every side`],
+    ['Stitches', `${grouped(totals.stitches)}, at ${setup.stitchesPerInch} to the inch`],
+    [
+      'Thread',
+      `needle ${say.thread(totals.needleThreadM)}, bobbin ${say.thread(totals.bobbinThreadM)}, waste included`,
+    ],
+    bobbins && ['Bobbins', String(bobbins.needed)],
+    totals.minutes === null ? null : ['Stitching', `${grouped(Math.ceil(totals.minutes))} minutes`],
+    totals.price === null ? null : ['Price', totals.price.toFixed(2)],
+    [
+      'Backing and batting',
+      `at least ${say.size(backWidth, backHeight)}: 4 in larger than the top on every side`,
+    ],
+  ];
+  return html`<div class="scroll"><table><tbody>${lines
+    .filter((line) => line !== null)
+    .map(
+      ([name, value]) => html`<tr><th scope="row">${name}</th><td>${unbroken(value)}</td></tr>`,
+    )}</tbody></table></div>`;
+}
+
+function passTable(plan: Plan, say: Say): Html {
+  const timed = plan.totals.minutes !== null;
+  return html`<div class="scroll passes"><table>
+<thead><tr><th scope="col">Done</th><th scope="col">Pass</th><th scope="col">Before it</th><th scope="col">Start at</th><th scope="col">Line and stitches</th>${timed && html`<th scope="col">Minutes</th>`}<th scope="col">Bobbin</th></tr></thead>
+<tbody>${plan.passes.map(
+    (pass) =>
+      html`<tr><td class="tick">☐</td><th scope="row">${pass.pass}<small>${rowsOf(pass)}</small></th><td>${unbroken(before(pass, say))}</td><td>${unbroken(place(pass.startMm, say))}</td><td>${unbroken(say.length(pass.lengthMm))}, ${grouped(pass.stitches)} stitches</td>${timed && html`<td>${Math.ceil(pass.minutes ?? 0)}</td>`}<td>${changesIn(pass, plan).join('; ') || 'goes on'}</td></tr>`,
+  )}</tbody></table></div>`;
+}
+
+function rowsOf({ rows }: Pass): string {
+  return rows.length === 1 ? `row ${rows[0]}` : `rows ${rows[0]} to ${rows[rows.length - 1]}`;
+}
+
+function before({ pass, advanceMm, checkMm }: Pass, say: Say): string {
+  if (pass === 1) return 'Load the quilt; nothing is rolled on.';
+  const roll = `Roll on by ${say.length(advanceMm)}.`;
+  if (checkMm === null)
+    return `${roll} First roll on less, so that the last row before can still be reached; check there that the needle meets its line at both sides, and then roll the rest.`;
+  return `${roll} The needle must meet the stitching at ${place(checkMm[0], say)}, and at ${place(checkMm[1], say)}.`;
+}
+
+function place([x, y]: Pair, say: Say): string {
+  const signed = (mm: number) => (mm < -0.05 ? `-${say.short(-mm)}` : say.short(mm));
+  return `${signed(x)} across, ${signed(y)} down`;
+}
+
+function care({ quilt }: Plan, say: Say): Html {
+  return html`<section class="care">
+<h2>Before you stitch</h2>
+<ul>
+<li>Test on scrap first: the same batting, backing and thread.</li>
+${quilt.marginMm > 0 ? html`<li>The stitching goes ${unbroken(say.length(quilt.marginMm))} past the top, onto batting and backing: keep clamps and pins clear of it.</li>` : html`<li>There is no margin: links lie on the top's edge and stay there.</li>`}
+<li>The machine's head moves by itself once it is started. Keep hands, hair, sleeves and tools clear of it and of the needle, and keep the stop within reach. Change the bobbin only with the machine halted.</li>
+<li>The machine's manual decides how it is set up and run; the batting's label decides how far apart the quilting may be.</li>
+</ul>
+</section>`;
+}
