@@ -38,7 +38,7 @@ describe('wrong usage', () => {
     ['convert wave.svg --out o --rows bricks', /--rows takes one of.*"brick"/],
     ['convert wave.svg --out o --spi 0', /--spi takes a number from 1/],
     ['check wave.svg -height 3in', /typed with two dashes: --height\.$/m],
-    ['check wave.svg --layout brick', /check has no option --layout\. rows has\.$/m],
+    ['check wave.svg --layout brick', /check has no option --layout\. rows and plan have\.$/m],
     ['check --bogus wave.svg --json', /check has no option --bogus\.$/m],
     ['convert wave.svg --out o --to pdf', /not "pdf"\.$/m],
     ['convert wave.svg -o out', /typed with two dashes: --height, for instance\.$/m],
