@@ -3,9 +3,12 @@ import fc from 'fast-check';
 import Coordinate from 'jsts/org/locationtech/jts/geom/Coordinate.js';
 import GeometryFactory from 'jsts/org/locationtech/jts/geom/GeometryFactory.js';
 import OverlayOp from 'jsts/org/locationtech/jts/operation/overlay/OverlayOp.js';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { boundsOf, lengthOf, polylineOf } from '../../src/geometry/polyline.js';
 import { trimmedRow } from '../../src/plan/trim.js';
+
+/** Hundreds of intersections in the reference library, on a machine that may be busy. */
+vi.setConfig({ testTimeout: 60_000 });
 
 const field = { minX: -10, minY: -10, maxX: 110, maxY: 70 };
 const everywhere = { minX: -1e9, minY: -1e9, maxX: 1e9, maxY: 1e9 };
