@@ -143,5 +143,17 @@ export function shareInside(box: Box, ax: number, ay: number, bx: number, by: nu
     }
     if (from >= to) return null;
   }
-  return { from, to, x0, y0, x1, y1 };
+  // The coordinate that is worked out along the step can leave the box by a rounding beside a corner.
+  return {
+    from,
+    to,
+    x0: within(x0, box.minX, box.maxX),
+    y0: within(y0, box.minY, box.maxY),
+    x1: within(x1, box.minX, box.maxX),
+    y1: within(y1, box.minY, box.maxY),
+  };
+}
+
+function within(value: number, least: number, most: number): number {
+  return Math.min(Math.max(value, least), most);
 }
