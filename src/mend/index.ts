@@ -9,12 +9,13 @@ import { accountAt } from './outcome.js';
 import { reach } from './reach.js';
 import { route } from './route.js';
 import { asWritten, gathered, withHistory } from './settle.js';
+import { smooth } from './smooth.js';
 import { thin } from './thin.js';
 import { turn } from './turn.js';
 import { untrace } from './untrace.js';
 
 /** In the order in which they are done. */
-export const mends: readonly Mend[] = [drop, join, untrace, route, reach, turn, thin];
+export const mends: readonly Mend[] = [drop, join, untrace, route, reach, smooth, turn, thin];
 
 export interface MendChoice {
   /** Mends that change what is seen, too. */
