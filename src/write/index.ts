@@ -5,25 +5,12 @@ import type { Point } from '../../shared/plane.js';
 import { toMicron } from '../markup/number-text.js';
 import { writeCsv } from './csv.js';
 import { writeDxf } from './dxf.js';
+import type { Exporter } from './exporter.js';
 import { writeMotif } from './motif-file.js';
 import { writeSvg } from './svg.js';
 
+export type { Exporter, ExportOptions } from './exporter.js';
 export { writeCsv, writeDxf, writeMotif, writeSvg };
-
-export interface ExportOptions {
-  /** Width of a picture. */
-  readonly pixels: number;
-  /** Where the motif's origin lies in the coordinates that the file carries; its own origin where there is none. */
-  readonly place?: Point;
-}
-
-export interface Exporter {
-  /** What `--to` calls it. */
-  readonly name: string;
-  /** The ending of its files. */
-  readonly ending: string;
-  write(motif: Motif, options: ExportOptions): string | Promise<Uint8Array>;
-}
 
 /** A new exporter is a file and a line here. */
 export const textExporters: readonly Exporter[] = [

@@ -2,7 +2,7 @@
 import { grouped } from '../../shared/grouped.js';
 import { Refusal } from '../../shared/refusal.js';
 import { motifPicture } from '../picture/index.js';
-import type { Exporter } from './index.js';
+import type { Exporter } from './exporter.js';
 
 export const pngExporter: Exporter = {
   name: 'png',
