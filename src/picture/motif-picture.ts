@@ -8,7 +8,7 @@ import { extend } from '../geometry/box.js';
 import { lastPoint } from '../geometry/polyline.js';
 import { flagMarks } from './flag-marks.js';
 import { endMark, lineMark, startMark } from './line-mark.js';
-import { layOn, picture } from './sheet-of-paper.js';
+import { layOn, picture, type SheetOfPaper } from './sheet-of-paper.js';
 
 /** In motifs: their width or height, whichever is more. */
 const farthest = 2;
@@ -21,7 +21,7 @@ export interface MotifPictureOptions {
 
 /** SVG text, `widthPx` wide. */
 export function motifPicture(motif: Motif, { widthPx, findings = [] }: MotifPictureOptions): string {
-  const sheet = layOn(boxWith(motif, findings), widthPx);
+  const sheet = sheetFor(motif, findings, widthPx);
   return picture(sheet, [
     lineMark(motif.strokes, sheet),
     ...endMarks(motif, sheet),
@@ -29,11 +29,20 @@ export function motifPicture(motif: Motif, { widthPx, findings = [] }: MotifPict
   ]);
 }
 
+/** The paper that the motif and its flagged places are laid on. */
+export function sheetFor(
+  motif: Pick<Motif, 'widthMm' | 'heightMm'>,
+  findings: readonly Finding[],
+  widthPx: number,
+): SheetOfPaper {
+  return layOn(boxWith(motif, findings), widthPx);
+}
+
 /**
  * The motif's box, widened for flagged places beside it: between rows, or where the next repeat collides. One that
  * lies farther off than `farthest` would shrink the motif to a speck, so the paper ends before it.
  */
-function boxWith({ widthMm, heightMm }: Motif, findings: readonly Finding[]): Box {
+function boxWith({ widthMm, heightMm }: Pick<Motif, 'widthMm' | 'heightMm'>, findings: readonly Finding[]): Box {
   const reach = farthest * Math.max(widthMm, heightMm);
   const box = { minX: 0, minY: 0, maxX: widthMm, maxY: heightMm };
   for (const { flags } of flagged(findings))
