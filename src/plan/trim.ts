@@ -143,5 +143,18 @@ export function shareInside(box: Box, ax: number, ay: number, bx: number, by: nu
     }
     if (from >= to) return null;
   }
-  return { from, to, x0, y0, x1, y1 };
+  // Beside a corner the other coordinate may come out an ulp beyond the box.
+  const { minX, minY, maxX, maxY } = box;
+  return {
+    from,
+    to,
+    x0: within(minX, x0, maxX),
+    y0: within(minY, y0, maxY),
+    x1: within(minX, x1, maxX),
+    y1: within(minY, y1, maxY),
+  };
+}
+
+function within(least: number, value: number, most: number): number {
+  return value < least ? least : value > most ? most : value;
 }
