@@ -2,7 +2,7 @@
 
 import { type Finding, type Severity, severities } from '../../shared/finding.js';
 import { grouped } from '../../shared/grouped.js';
-import type { AnyRule, Verdict } from '../../shared/rule.js';
+import { type AnyRule, limitsOf, type Verdict } from '../../shared/rule.js';
 import { type Say, sayIn } from '../../shared/say.js';
 import type { Study } from '../../shared/study.js';
 
@@ -18,7 +18,7 @@ export function lint(study: Study, rules: readonly AnyRule[]): Finding[] {
     const setting = study.setup.rules[rule.id] ?? {};
     const set = setting.severity;
     if (set === 'off' || rule.unless?.some((id) => fired.has(id))) continue;
-    for (const verdict of rule.judge(study, { ...rule.limits, ...setting.limits }, say)) {
+    for (const verdict of rule.judge(study, limitsOf(rule, study.setup), say)) {
       fired.add(rule.id);
       findings.push(finding(rule, verdict, lighter(verdict.severity ?? set ?? rule.severity, set), say));
     }

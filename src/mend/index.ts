@@ -1,6 +1,6 @@
 /** Mending: what can be put right, and what was done. A new mend is a file and a line here. */
 import type { MendName } from '../../shared/finding.js';
-import type { Mend, MendAccount } from '../../shared/mend.js';
+import type { Mend, MendAccount, NotMended } from '../../shared/mend.js';
 import type { Motif } from '../../shared/motif.js';
 import type { Setup } from '../../shared/setup.js';
 import { drop } from './drop.js';
@@ -28,6 +28,8 @@ export interface Mended {
   readonly motif: Motif;
   /** One a mend that did something; places and lines in the mended motif's coordinates. */
   readonly accounts: readonly MendAccount[];
+  /** What is still wrong and could not be put right by these mends, each with why. */
+  readonly notMended: readonly NotMended[];
 }
 
 /** What one mend does can give another one something to do; more rounds than this have never been needed. */
@@ -59,5 +61,9 @@ export function mendMotif(motif: Motif, setup: Setup, choice: MendChoice = {}): 
     if (idle) break;
   }
   const all = gathered(accounts);
-  return { motif: withHistory(now, all), accounts: all };
+  const notMended = chosen.flatMap(({ name, leaves }) => {
+    const message = leaves?.(now, setup) ?? null;
+    return message === null ? [] : [{ mend: name, message }];
+  });
+  return { motif: withHistory(now, all), accounts: all, notMended };
 }

@@ -143,18 +143,17 @@ export function shareInside(box: Box, ax: number, ay: number, bx: number, by: nu
     }
     if (from >= to) return null;
   }
-  // Beside a corner the other coordinate may come out an ulp beyond the box.
-  const { minX, minY, maxX, maxY } = box;
+  // The coordinate that is worked out along the step can leave the box by a rounding beside a corner.
   return {
     from,
     to,
-    x0: within(minX, x0, maxX),
-    y0: within(minY, y0, maxY),
-    x1: within(minX, x1, maxX),
-    y1: within(minY, y1, maxY),
+    x0: within(x0, box.minX, box.maxX),
+    y0: within(y0, box.minY, box.maxY),
+    x1: within(x1, box.minX, box.maxX),
+    y1: within(y1, box.minY, box.maxY),
   };
 }
 
-function within(least: number, value: number, most: number): number {
-  return value < least ? least : value > most ? most : value;
+function within(value: number, least: number, most: number): number {
+  return Math.min(Math.max(value, least), most);
 }
