@@ -1,6 +1,7 @@
 /** Exporters: a motif to the text or bytes of a file. */
 
 import type { Motif } from '../../shared/motif.js';
+import type { LinkRange } from '../../shared/plan.js';
 import type { Point } from '../../shared/plane.js';
 import { toMicron } from '../markup/number-text.js';
 import { motifPicture } from '../picture/index.js';
@@ -17,6 +18,8 @@ export interface ExportOptions {
   readonly pixels: number;
   /** Where the motif's origin lies in the coordinates that the file carries; its own origin where there is none. */
   readonly place?: Point;
+  /** What of the strokes is link, for forms that tell it apart. */
+  readonly links?: readonly LinkRange[];
 }
 
 export interface Exporter {
@@ -36,7 +39,7 @@ export const exporters: readonly Exporter[] = [
     ending: '.png',
     write: (motif, { pixels }) => writePng(motifPicture(motif, { widthPx: pixels }), pixels),
   },
-  { name: 'dxf', ending: '.dxf', write: (motif, { place }) => writeDxf(motif, place) },
+  { name: 'dxf', ending: '.dxf', write: (motif, { place, links }) => writeDxf(motif, place, links) },
   { name: 'csv', ending: '.csv', write: (motif, { place }) => writeCsv(motif, place) },
 ];
 
