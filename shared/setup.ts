@@ -18,6 +18,8 @@ export interface Setup {
   readonly joinToleranceMm: number;
   /** What new line that links weighs against line stitched twice, length for length. */
   readonly linkWeight: number;
+  /** How far the mend `smooth` may move a shaky line, or null where it is not wanted. */
+  readonly smoothMm: number | null;
   readonly stitchesPerInch: number;
   /** Top, batting and backing together, pressed as they are sewn: T in the thread formula. */
   readonly quiltThicknessMm: number;
@@ -96,6 +98,7 @@ export const defaultSetup: Setup = {
   flattenMm: 0.01,
   joinToleranceMm: 1,
   linkWeight: 2,
+  smoothMm: null,
   stitchesPerInch: 11,
   quiltThicknessMm: 3,
   threadWastePercent: 10,

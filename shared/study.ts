@@ -21,6 +21,8 @@ export interface Study {
   /** Strokes (joined first) less than 0.5 mm across. */
   readonly dots: readonly Point[];
   readonly duplicates: readonly Duplicate[];
+  /** Strokes that run beside others all the way, within `withinMm`, and farther off than a retrace. */
+  copies(withinMm: number): readonly Copy[];
   /** Between nearest ends; one fewer than there are strokes. */
   readonly breaks: readonly Break[];
   /**
@@ -84,6 +86,11 @@ export interface Duplicate {
   readonly lengthMm: number;
   /** Index into the motif's strokes. */
   readonly stroke: number;
+}
+
+export interface Copy extends Duplicate {
+  /** The farthest it lies from the line beside it, mm. */
+  readonly offMm: number;
 }
 
 export interface Break {

@@ -6,6 +6,7 @@ import {
   motifOptions,
   outputOptions,
   planOptions,
+  smoothOption,
   spacingOption,
   type Typed,
 } from './options.js';
@@ -78,6 +79,7 @@ export const commands: readonly Command[] = [
         default: false,
         describe: 'mend what changes the look, too: route, reach, untrace, quarter turn',
       },
+      ...smoothOption,
       only: { type: 'string', requiresArg: true, describe: 'these mends alone, such as join,drop' },
       skip: { type: 'string', requiresArg: true, describe: 'all but these mends, such as thin' },
       to: { ...to, describe: 'forms to write: motif, svg, dxf, png, csv' },

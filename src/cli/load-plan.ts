@@ -30,7 +30,7 @@ export async function loadPass(typed: Typed): Promise<LoadedPass> {
   const isFolder = (await stat(named).catch(() => null))?.isDirectory() ?? false;
   const file = isFolder ? join(named, planName) : named;
   const { bytes } = await readRegularFile(file, { fileBytes: planBytes });
-  const plan = await readPlan(bytes, file, setup.stitchesPerInch);
+  const plan = readPlan(bytes, file, setup.stitchesPerInch);
   const pass = plan.passes.find((each) => each.pass === number);
   if (!pass)
     throw new Refusal(

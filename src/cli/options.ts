@@ -20,6 +20,8 @@ export const motifOptions = {
   config: { type: 'string', requiresArg: true, describe: 'settings file, instead of linewright.json' },
 } as const satisfies Record<string, Options>;
 
+export const smoothOption = { smooth: typed('smooth') } as const;
+
 export const spacingOption = { spacing: typed('spacing') } as const;
 
 /** What a whole quilt takes beside. */

@@ -14,12 +14,13 @@ import { nest, rowDistance, rowOfMotif, rowsAt } from '../rows/index.js';
 import { crowdingOf } from './company/crowding.js';
 import { pilesOf } from './company/piles.js';
 import { repeatMeetingOf } from './company/repeat-meeting.js';
-import { retracesOf } from './company/retraces.js';
+import { retraceMm, retracesOf } from './company/retraces.js';
 import { crossingsOf } from './crossings/crossings.js';
 import { marksOf } from './drawing/marks.js';
 import { outlineOf } from './drawing/outline.js';
 import { partGapsOf } from './drawing/part-gaps.js';
 import { chainOf } from './ends/breaks.js';
+import { copiesOf } from './ends/copies.js';
 import { endsOf, joinTurn, repeatOf } from './ends/ends.js';
 import { joinedStrokes } from './ends/strokes.js';
 import { once, onceFor } from './facts/once.js';
@@ -91,6 +92,14 @@ export function studyOf(motif: Motif, setup: Setup): Study {
     get duplicates() {
       return joined().duplicates;
     },
+    copies: onceFor((withinMm: number) => {
+      const { duplicates, dots } = joined();
+      const apart = new Set([
+        ...duplicates.map(({ stroke }) => stroke),
+        ...dots.flatMap(({ parts }) => parts),
+      ]);
+      return copiesOf(motif.strokes, apart, retraceMm, withinMm);
+    }),
     get breaks() {
       return chain().breaks;
     },

@@ -9,12 +9,13 @@ import { accountAt } from './outcome.js';
 import { reach } from './reach.js';
 import { route } from './route.js';
 import { asWritten, gathered, withHistory } from './settle.js';
+import { smooth } from './smooth.js';
 import { thin } from './thin.js';
 import { turn } from './turn.js';
 import { untrace } from './untrace.js';
 
 /** In the order in which they are done. */
-export const mends: readonly Mend[] = [drop, join, untrace, route, reach, turn, thin];
+export const mends: readonly Mend[] = [drop, join, untrace, route, reach, smooth, turn, thin];
 
 export interface MendChoice {
   /** Mends that change what is seen, too. */
@@ -47,11 +48,16 @@ export function mendMotif(motif: Motif, setup: Setup, choice: MendChoice = {}): 
   });
   // A motif that runs down is turned first: what reaches from edge to edge is only then known.
   const turnFirst = reshape ? chosen.filter(({ name }) => name === 'turn') : [];
+  // Copies are taken out before joining would make one line of a stroke and its copy.
+  const inTurn = [
+    ...turnFirst,
+    ...chosen.flatMap((mend) => (mend === join && chosen.includes(untrace) ? [untrace, join] : [mend])),
+  ];
   let now = asWritten(motif);
   let accounts: MendAccount[] = [];
   for (let round = 0; round < mostRounds; round++) {
     let idle = true;
-    for (const mend of [...turnFirst, ...chosen]) {
+    for (const mend of inTurn) {
       const done = mend.apply(now, setup, reshape);
       if (!done) continue;
       idle = false;

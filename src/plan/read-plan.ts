@@ -22,11 +22,11 @@ const roundingMm = 0.01;
  *
  * @throws Refusal where the bytes are no plan, a damaged one, one of a newer version, or one whose line leaves its quilt
  */
-export async function readPlan(
+export function readPlan(
   bytes: Uint8Array,
   file: string,
   usual: number = defaultSetup.stitchesPerInch,
-): Promise<Plan> {
+): Plan {
   const damaged = (what: string) =>
     new Refusal(`${file}: this plan is damaged, ${what}: make it again with linewright plan.`);
   const apart = strokesApart(bytes);
@@ -41,7 +41,7 @@ export async function readPlan(
     throw new Refusal(
       `${file}: plan version ${version} is newer than version ${planVersion}, the newest this program reads.`,
     );
-  const flaw = await flawOf(value);
+  const flaw = flawOf(value);
   if (flaw !== null) throw damaged(flaw);
   const { format: _, version: _version, ...read } = value as Plan & { format: string; version: number };
   const plan: Plan = {

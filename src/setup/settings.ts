@@ -70,6 +70,12 @@ export const settings = {
     about: 'what new line that links weighs against line stitched twice',
     parse: number(1, 100),
   },
+  smooth: {
+    field: 'smoothMm',
+    option: 'smooth',
+    about: 'make a shaky line smooth within this distance, such as 0.5mm; with --reshape',
+    parse: smoothing,
+  },
   quiltThicknessMm: {
     field: 'quiltThicknessMm',
     about: 'thickness of the quilt as sewn',
@@ -135,6 +141,15 @@ function length(mayBeZero: boolean): Setting['parse'] {
     }
     return mm;
   };
+}
+
+/** A shake that a hand makes; what is wider is drawn so. */
+const widestShakeMm = 5;
+
+function smoothing(value: unknown, said: string, unit: LengthUnit): unknown {
+  const mm = length(false)(value, said, unit);
+  if (typeof mm === 'number' && mm >= 0.01 && mm <= widestShakeMm) return mm;
+  throw new Refusal(`${said} takes a distance from 0.01mm to ${widestShakeMm}mm, not ${value}.`);
 }
 
 function number(least: number, most: number): Setting['parse'] {

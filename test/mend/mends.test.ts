@@ -128,6 +128,23 @@ test('repeated-line says of what route made that it has to stay', () => {
   expect(told[0].message).toContain('has to stay');
 });
 
+test('untrace: a copy drawn a little off is left out, whole or in pieces, and what is farther off stays', () => {
+  const shifted = (mm: number) => wave.map((v, i) => (i % 2 === 0 ? v : v + mm));
+  for (const copies of [[shifted(0.4)], [shifted(0.3).slice(0, 150), shifted(-0.3).slice(150)]]) {
+    const { motif, accounts } = mended([...copies, wave], { reshape: true });
+    expect(accounts.map(({ mend }) => mend)).toContain('untrace');
+    expect(motif.strokes).toHaveLength(1);
+    expect(studyOf(motif, defaultSetup).lengthMm).toBeCloseTo(lengthOf(wave), 0);
+    expect(findingsOf(motif).map(({ rule }) => rule)).not.toContain('repeated-line');
+  }
+  // A shift of 1 mm straight down leaves them 0.62 mm apart where the wave is steepest, its slope being 2 pi / 5.
+  const apart = mended([wave, shifted(1)], { only: ['untrace'] });
+  expect(apart.accounts).toEqual([]);
+  // A copy beside a part of the line only, which goes on elsewhere, is no copy.
+  const turnsOff = polylineOf([...pointsOf(shifted(0.3).slice(0, 100)), { x: 40, y: 60 }]);
+  expect(mended([wave, turnsOff], { only: ['untrace'] }).accounts).toEqual([]);
+});
+
 test('reach: a row that an upright line meets once somewhere is cut there, and nothing moves', () => {
   // The line starts inside a curl: three passes over the start, one over the stretch from 60 on.
   const curl = line(20, 0, 30, 10, 0, 20, 60, 30, 120, 0);
