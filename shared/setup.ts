@@ -2,13 +2,13 @@
  * The setup: everything a user can choose, with its default. Lengths are millimetres. Rule severities and limits
  * can be overridden here; what they are by default stands in the rule's own file.
  */
-import type { Take } from './artwork.js';
+import { everyLine, type LineChoice, type Take } from './artwork.js';
 import type { Severity } from './finding.js';
 import type { Layout } from './layout.js';
 
 export type LengthUnit = 'in' | 'mm';
 
-export interface Setup {
+export interface Setup extends LineChoice {
   readonly unit: LengthUnit;
   /** Working height or width; at most one of them is set. */
   readonly heightMm: number | null;
@@ -95,6 +95,7 @@ export const defaultSetup: Setup = {
   heightMm: null,
   widthMm: null,
   take: 'auto',
+  ...everyLine,
   flattenMm: 0.01,
   joinToleranceMm: 1,
   linkWeight: 2,

@@ -2,6 +2,7 @@ import type { Artwork, IntakeKind } from '../../shared/artwork.js';
 
 const inWords: Partial<Record<IntakeKind, string>> = {
   hidden: 'hidden lines',
+  unchosen: 'lines that were not asked for by layer, colour or dash',
   text: 'text',
   image: 'pictures',
   fill: 'fills without a line (--take shapes would take their outlines)',
