@@ -20,13 +20,7 @@ import { type Change, setupOf } from './choices.js';
 import { planSeen } from './plan-seen.js';
 import type { Asking, Kind, Look, Offer, Questions, Rows, RowsSeen } from './questions.js';
 import { savedFiles } from './saved-files.js';
-
-/** What a file and choices come to. */
-export interface Worked {
-  readonly motif: Motif;
-  readonly study: Study;
-  readonly done: readonly (readonly string[])[];
-}
+import type { Worked } from './worked.js';
 
 const files = new Map<number, Brought>();
 
@@ -107,7 +101,8 @@ async function changed(asking: Asking, setup: Study['setup']): Promise<Changed> 
 }
 
 function afterChange({ motif, done }: Changed, change: Change, setup: Study['setup']): Changed {
-  if (change.by !== 'mend') return { motif: changedByHand(motif, change), done: [...done, [byHand[change.by]]] };
+  if (change.by !== 'mend')
+    return { motif: changedByHand(motif, change), done: [...done, [byHand[change.by]]] };
   const { reshape, only } = change;
   const mended = mendMotif(motif, setup, { reshape, ...(only && { only }) });
   return { motif: mended.motif, done: [...done, mended.accounts.map(({ message }) => message)] };
@@ -188,7 +183,10 @@ async function rows(asking: Asking): Promise<Rows> {
   return {
     row: rowOfMotif(study),
     recommended,
-    advice: [adviceOn(nestings.find((each) => each.layout === recommended)!, setup.battingMm, say), ...howItLies(study, say)],
+    advice: [
+      adviceOn(nestings.find((each) => each.layout === recommended)!, setup.battingMm, say),
+      ...howItLies(study, say),
+    ],
     layouts: nestings.map((each) => ({
       layout: each.layout,
       closestMm: each.closestSpacingMm,
@@ -213,4 +211,3 @@ async function spacing(
   const clear = keepsClear(leastMm, chosenRows(motif, study.setup).clearanceMm);
   return { layout, spacingMm, leastMm, leastAt: at, clear, inner, seam, largestOpenMm, unevenness };
 }
-

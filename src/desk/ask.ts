@@ -94,5 +94,6 @@ function fail(sentence: string): void {
   out = null;
   waiting.clear();
   busy.value = null;
-  for (const { kind, tell } of all) tell(kinds.has('look') && kind !== 'look' ? { dropped: true } : { refused: sentence });
+  for (const { kind, tell } of all)
+    tell(kinds.has('look') && kind !== 'look' ? { dropped: true } : { refused: sentence });
 }

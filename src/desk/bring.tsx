@@ -1,7 +1,7 @@
-import buoys from '../../corpus/pieces/buoys.svg';
 import gullWing from '../../corpus/motifs/gull-wing.svg';
 import kelp from '../../corpus/motifs/kelp.svg';
 import pebbleBeach from '../../corpus/motifs/pebble-beach.svg';
+import buoys from '../../corpus/pieces/buoys.svg';
 import { take, takeText } from './incoming.js';
 import { current, desk, files, putAway, show, told } from './state.js';
 
@@ -25,7 +25,8 @@ export function Bring() {
             type="file"
             multiple
             onChange={(event) => {
-              void take(event.currentTarget.files ?? []);
+              // The list is the field's own, and empties with it.
+              void take([...(event.currentTarget.files ?? [])]);
               event.currentTarget.value = '';
             }}
           />

@@ -14,7 +14,16 @@ export function Field({
 }) {
   const flaw = look.value?.flaws[name] ?? null;
   const text = current.value?.choices.typed[name] ?? '';
-  return <Typed label={label} hint={hint} flaw={flaw} text={text} onText={(typed) => type(name, typed)} about={asked[name]} />;
+  return (
+    <Typed
+      label={label}
+      hint={hint}
+      flaw={flaw}
+      text={text}
+      onText={(typed) => type(name, typed)}
+      about={asked[name]}
+    />
+  );
 }
 
 export function Typed({
@@ -46,9 +55,7 @@ export function Typed({
         aria-describedby={said || undefined}
         onChange={(event) => onText(event.currentTarget.value)}
       />
-      {hint && (
-        <small id={`${id}-hint`}>{hint}</small>
-      )}
+      {hint && <small id={`${id}-hint`}>{hint}</small>}
       {flaw && (
         <p class="flaw" id={`${id}-flaw`}>
           {flaw}

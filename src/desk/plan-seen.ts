@@ -8,9 +8,9 @@ import { changesIn } from '../plan/pass-words.js';
 import { parsePercent, parseSize } from '../setup/lengths.js';
 import type { Brought } from '../work/motif-from.js';
 import { planned } from '../work/planned.js';
-import type { Worked } from './answers.js';
 import type { Choices } from './choices.js';
 import type { PlanSeen } from './questions.js';
+import type { Worked } from './worked.js';
 
 const usualResize = 0.1;
 const picturePx = 1100;
@@ -53,7 +53,15 @@ export async function planSeen(
   }
 }
 
-const noPlan: PlanSeen = { picture: null, error: null, choices: [], chosen: 1, set: '', passes: [], sums: [] };
+const noPlan: PlanSeen = {
+  picture: null,
+  error: null,
+  choices: [],
+  chosen: 1,
+  set: '',
+  passes: [],
+  sums: [],
+};
 
 function inWords(plan: Plan, { unit }: Choices): Omit<PlanSeen, 'error'> {
   const say = sayIn(unit);
@@ -61,21 +69,22 @@ function inWords(plan: Plan, { unit }: Choices): Omit<PlanSeen, 'error'> {
   const taken = plan.choices[plan.chosen - 1];
   return {
     picture: planPicture(plan, { widthPx: picturePx }),
-    choices: plan.choices.map(({ layout, heightMm, spacingMm, repeats, rows, passes, largestOpenMm, ...whole }) =>
-      [
-        `${layout}, ${say.short(heightMm)} high`,
-        `${say.count(repeats, 'repeat')} across`,
-        `${say.count(rows, 'row')} ${say.short(spacingMm)} apart`,
-        say.count(passes, 'pass', 'passes'),
-        `open circle ${say.short(largestOpenMm)}`,
-        ...(whole.wholeAcross && whole.wholeDown
-          ? ['whole across and down']
-          : whole.wholeAcross
-            ? ['whole across']
-            : whole.wholeDown
-              ? ['whole down']
-              : []),
-      ].join(', '),
+    choices: plan.choices.map(
+      ({ layout, heightMm, spacingMm, repeats, rows, passes, largestOpenMm, ...whole }) =>
+        [
+          `${layout}, ${say.short(heightMm)} high`,
+          `${say.count(repeats, 'repeat')} across`,
+          `${say.count(rows, 'row')} ${say.short(spacingMm)} apart`,
+          say.count(passes, 'pass', 'passes'),
+          `open circle ${say.short(largestOpenMm)}`,
+          ...(whole.wholeAcross && whole.wholeDown
+            ? ['whole across and down']
+            : whole.wholeAcross
+              ? ['whole across']
+              : whole.wholeDown
+                ? ['whole down']
+                : []),
+        ].join(', '),
     ),
     chosen: plan.chosen,
     set: `Set the motif ${say.length(taken.heightMm)} high, ${taken.layout} rows ${say.length(taken.spacingMm)} apart.`,

@@ -1,8 +1,8 @@
 import { useState } from 'preact/hooks';
 import { chainedPlace } from './along.js';
-import { Svg } from './svg.js';
 import { Field } from './field.js';
 import { addChange, choose, current, look, offers, shown, told, walked } from './state.js';
+import { Svg } from './svg.js';
 
 const verdicts = {
   clean: 'clean',
@@ -46,7 +46,6 @@ export function PutRight() {
           <h3>Done so far</h3>
           <ol>
             {now.done.map((sentences, i) => (
-              // biome-ignore lint/suspicious/noArrayIndexKey: the same may be done twice
               <li key={i}>{sentences.length > 0 ? sentences.join(' ') : 'There was nothing to mend.'}</li>
             ))}
           </ol>

@@ -1,6 +1,7 @@
 import { runsOf } from '../../shared/plan.js';
 import { Field, Typed } from './field.js';
 import { choose, current, look, plan, shown } from './state.js';
+import { onPage } from './words.js';
 
 const runsWords = {
   'back-and-forth': 'to and fro, the rows of a pass in one line',
@@ -11,7 +12,7 @@ const runsWords = {
 export function QuiltStep() {
   const item = current.value;
   if (!item || !look.value) return null;
-  const { quilt, resize, runs } = item.choices;
+  const { quilt, resize, runs, choose: taken } = item.choices;
   const now = plan.value;
   return (
     <section aria-labelledby="quilt" onFocusIn={() => (shown.value = 'quilt')}>
@@ -54,7 +55,7 @@ export function QuiltStep() {
       </fieldset>
       {quilt === '' && <p>Type the size of the top, and the whole quilt is drawn.</p>}
       {quilt !== '' && !now && <p>Planning …</p>}
-      {now?.error && <p class="flaw">{now.error}</p>}
+      {now?.error && <p class="flaw">{onPage(now.error)}</p>}
       {now && now.choices.length > 0 && (
         <>
           <fieldset>
@@ -64,7 +65,7 @@ export function QuiltStep() {
                 <input
                   type="radio"
                   name="choose"
-                  checked={now.chosen === i + 1}
+                  checked={taken === i + 1}
                   onChange={() => choose({ choose: i + 1 })}
                 />{' '}
                 {words}

@@ -4,24 +4,27 @@ import { pathData } from '../markup/path-data.js';
 import { okabeIto } from '../picture/ink.js';
 import { placementOf } from '../rows/layout.js';
 import { drag, settle } from './rows-step.js';
-import { dragged, rows, seen } from './state.js';
+import { chosenRows, dragged, rows, seen } from './state.js';
 
-const rowCount = 3;
+const fewestRows = 3;
+const mostRows = 9;
 const repeats = [-1, 0, 1, 2, 3];
 
-/** Three rows, live: one path, drawn once, put in its places again and again while a row is dragged. */
+/** Three rows and more, live: one path, drawn once, put in its places again and again while a row is dragged. */
 export function RowsSight() {
   const now = rows.value!;
-  const { row, layout } = now;
+  const { row } = now;
+  const { layout, spacingMm } = chosenRows.value!;
   const { box, repeatMm, heightMm } = row;
   const d = useMemo(() => row.strokes.map((line) => pathData(line)).join(''), [row]);
   const svg = useRef<SVGSVGElement>(null);
   const held = useRef<{ row: number; fromY: number; spacingMm: number } | null>(null);
-  const spacingMm = dragged.value ?? now.spacingMm;
   const even = now.layouts.find((each) => each.layout === layout)!.evenMm;
-  const apart = Math.max(even, now.spacingMm);
   const margin = 0.06 * 3 * repeatMm;
-  const height = heightMm + (rowCount - 1) * apart * 1.15 + 2 * margin;
+  // As many rows as make the picture about as high as wide, so that a low motif fills it too.
+  const fitting = Math.floor((0.8 * 3 * repeatMm - heightMm) / (1.15 * even)) + 1;
+  const rowCount = Math.max(fewestRows, Math.min(mostRows, fitting));
+  const height = heightMm + (rowCount - 1) * even * 1.15 + 2 * margin;
   const mmAt = (clientY: number): number =>
     new DOMPoint(0, clientY).matrixTransform(svg.current!.getScreenCTM()!.inverse()).y;
   const at = seen.value;
@@ -33,7 +36,7 @@ export function RowsSight() {
         class="rows"
         viewBox={`${box.minX} ${box.minY - margin} ${3 * repeatMm} ${height}`}
         role="img"
-        aria-label={`Three ${layout} rows. Drag a row up or down to set the spacing, or use the slider.`}
+        aria-label={`${rowCount} ${layout} rows. Drag a row up or down to set the spacing, or use the slider.`}
         onPointerDown={(event) => {
           const y = mmAt(event.clientY) - box.minY;
           const index = Math.max(1, Math.min(rowCount - 1, Math.round((y - heightMm / 2) / spacingMm)));
@@ -62,7 +65,6 @@ export function RowsSight() {
         {Array.from({ length: rowCount }, (_, index) => {
           const { signX, signY, dx, dy } = placementOf(row, layout, spacingMm, index);
           return (
-            // biome-ignore lint/suspicious/noArrayIndexKey: rows are known by their number
             <g key={index} transform={`matrix(${signX} 0 0 ${signY} ${dx} ${dy})`}>
               {repeats.map((k) => (
                 <use key={k} href="#row-line" x={signX * k * repeatMm} />

@@ -2,8 +2,21 @@ import type { Layout } from '../../shared/layout.js';
 import { sayIn } from '../../shared/say.js';
 import { inches } from '../../shared/units.js';
 import { Field } from './field.js';
-import { askSpacing, current, dragged, look, rows, rowsRefused, seen, shown, takeLayout, type } from './state.js';
+import {
+  askSpacing,
+  chosenRows,
+  current,
+  dragged,
+  look,
+  rows,
+  rowsRefused,
+  seen,
+  shown,
+  takeLayout,
+  type,
+} from './state.js';
 import { Svg } from './svg.js';
+import { onPage } from './words.js';
 
 const layoutWords: Readonly<Record<Layout, string>> = {
   straight: 'every row like the one above',
@@ -33,18 +46,18 @@ export function RowsStep() {
       {now && (
         <>
           {now.advice.map((sentence) => (
-            <p key={sentence}>{sentence}</p>
+            <p key={sentence}>{onPage(sentence)}</p>
           ))}
           <fieldset class="layouts">
             <legend>Layout</legend>
             {now.layouts.map(({ layout, picture, unevenness }) => (
-              <label key={layout} class={layout === now.layout ? 'taken' : ''}>
-                <Svg text={picture} label={`Three rows, ${layout}`} class="small" />
+              <label key={layout} class={layout === chosenRows.value?.layout ? 'taken' : ''}>
+                <Svg text={picture} />
                 <span>
                   <input
                     type="radio"
                     name="layout"
-                    checked={layout === now.layout}
+                    checked={layout === chosenRows.value?.layout}
                     onChange={() => takeLayout(layout)}
                   />{' '}
                   <b>{layout}</b>
@@ -56,7 +69,11 @@ export function RowsStep() {
           </fieldset>
           <Spacing />
           <div class="fields">
-            <Field name="spacing" label="Row spacing" hint="from a point of one row to the same point of the next" />
+            <Field
+              name="spacing"
+              label="Row spacing"
+              hint="from a point of one row to the same point of the next"
+            />
             <Field name="clearance" label="Clearance" hint="least distance between rows" />
             <Field name="batting" label="Batting allows" hint="largest open circle on its label" />
             <Field name="throat" label="Throat" hint="depth that can be stitched" />
@@ -77,9 +94,9 @@ function Spacing() {
   const now = rows.value!;
   const { unit } = item.choices;
   const say = sayIn(unit);
-  const chosen = now.layouts.find(({ layout }) => layout === now.layout)!;
+  const { layout: taken, spacingMm: value } = chosenRows.value!;
+  const chosen = now.layouts.find(({ layout }) => layout === taken)!;
   const { least, most, step } = sliderOf(now.layouts, chosen.closestMm, unit);
-  const value = dragged.value ?? now.spacingMm;
   const share = (mm: number) => `${Math.max(0, Math.min(100, ((mm - least) / (most - least)) * 100))}%`;
   const at = seen.value;
   return (
@@ -103,10 +120,16 @@ function Spacing() {
         <span class="mark even" style={{ left: share(chosen.evenMm) }} />
       </div>
       <p class="choices">
-        <button type="button" onClick={() => type('spacing', spacingText(chosen.closestMm, unit, chosen.closestMm))}>
+        <button
+          type="button"
+          onClick={() => type('spacing', spacingText(chosen.closestMm, unit, chosen.closestMm))}
+        >
           <span class="mark closest" aria-hidden="true" /> closest: {say.short(chosen.closestMm)}
         </button>
-        <button type="button" onClick={() => type('spacing', spacingText(chosen.evenMm, unit, chosen.closestMm))}>
+        <button
+          type="button"
+          onClick={() => type('spacing', spacingText(chosen.evenMm, unit, chosen.closestMm))}
+        >
           <span class="mark even" aria-hidden="true" /> even: {say.short(chosen.evenMm)}
         </button>
       </p>
@@ -144,7 +167,7 @@ export function drag(mm: number): void {
   const now = rows.value;
   if (!item || !now) return;
   dragged.value = mm;
-  askSpacing(item, now.layout, mm);
+  askSpacing(item, chosenRows.value!.layout, mm);
 }
 
 export function settle(mm: number): void {
@@ -152,6 +175,5 @@ export function settle(mm: number): void {
   const now = rows.value;
   if (!item || !now) return;
   dragged.value = null;
-  const unit = item.choices.unit;
-  type('spacing', spacingText(mm, unit), item.choices.typed.layout ? {} : { layout: now.layout });
+  type('spacing', spacingText(mm, item.choices.unit));
 }

@@ -12,13 +12,13 @@ import { writePlanSheet } from '../sheet/plan-sheet.js';
 import { writeSheet } from '../sheet/sheet.js';
 import { sheetContent } from '../sheet/sheet-content.js';
 import type { Brought } from '../work/motif-from.js';
-import { passFiles } from '../work/pass-files.js';
+import { passFiles, passName } from '../work/pass-files.js';
 import { withRows } from '../work/stored-rows.js';
 import { textExporters } from '../write/index.js';
-import type { Worked } from './answers.js';
 import type { Choices } from './choices.js';
 import { planOf } from './plan-seen.js';
 import type { Saved, Saving } from './questions.js';
+import type { Worked } from './worked.js';
 
 const types: Readonly<Record<string, string>> = {
   motif: 'application/json',
@@ -57,7 +57,9 @@ export async function savedFiles(
         },
       ];
     case 'rows': {
-      const layouts = (['straight', 'brick', 'mirrored', 'turned'] as const).map((each) => study.nesting(each));
+      const layouts = (['straight', 'brick', 'mirrored', 'turned'] as const).map((each) =>
+        study.nesting(each),
+      );
       const layout = setup.layout ?? recommend(layouts, setup.battingMm);
       const even = layouts.find((each) => each.layout === layout)!.even;
       const seen = setup.spacingMm === null ? even : study.rowsAt(layout, setup.spacingMm);
@@ -89,7 +91,9 @@ async function planFiles(
     return [{ name: 'plan.html', type: 'text/html', text }];
   }
   const svg = textExporters.filter((each) => each.name === 'svg');
-  const passes = await Promise.all(plan.passes.map((pass) => passFiles(pass, motif, svg)));
+  const passes = await Promise.all(
+    plan.passes.map((pass) => passFiles(pass, passName(pass.pass), motif, svg)),
+  );
   if (what === 'passes')
     return passes.flat().map(({ name, data }) => ({ name, type: types.svg, text: data as string }));
   const written = passes.map((files) => files.map(({ name }) => name));

@@ -1,6 +1,7 @@
 import { flagged } from '../../shared/flags.js';
 import type { Look } from './questions.js';
 import { look, pointed, refused, shown, walked } from './state.js';
+import { onPage } from './words.js';
 
 const words = { error: 'Error', warning: 'Warning', info: 'Note' } as const;
 
@@ -74,8 +75,10 @@ function Findings({ findings }: Look) {
             }}
           >
             {flags.length > 0 && <b class="numbers">{flags.map(({ number }) => number).join(', ')}</b>}
-            <b>{words[severity]}:</b> {message}
-            {flags.length > 0 && <span class="hint">{pointed.value === i ? 'Show the whole' : 'Show where'}</span>}
+            <b>{words[severity]}:</b> {onPage(message)}
+            {flags.length > 0 && (
+              <span class="hint">{pointed.value === i ? 'Show the whole' : 'Show where'}</span>
+            )}
           </button>
         </li>
       ))}
@@ -107,9 +110,5 @@ function Walk() {
 function Credits({ credit }: Look) {
   const lines = [credit.title, credit.creator && `by ${credit.creator}`, credit.rights].filter(Boolean);
   if (lines.length === 0) return null;
-  return (
-    <p class="credit">
-      {lines.join(' · ')}. A bought motif stays under its designer's licence.
-    </p>
-  );
+  return <p class="credit">{lines.join(' · ')}. A bought motif stays under its designer's licence.</p>;
 }

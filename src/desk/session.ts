@@ -83,7 +83,10 @@ function store(): Promise<IDBDatabase | null> {
   });
 }
 
-function request<T>(mode: IDBTransactionMode, act: (desk: IDBObjectStore) => IDBRequest<T>): Promise<T | null> {
+function request<T>(
+  mode: IDBTransactionMode,
+  act: (desk: IDBObjectStore) => IDBRequest<T>,
+): Promise<T | null> {
   return store().then(
     (base) =>
       new Promise((done) => {

@@ -1,5 +1,5 @@
 import { useMemo } from 'preact/hooks';
-import type { Motif } from '../../shared/motif.js';
+import { flagsPerFinding } from '../../shared/flags.js';
 import { lastPoint } from '../geometry/polyline.js';
 import { flagMarks } from '../picture/flag-marks.js';
 import { okabeIto } from '../picture/ink.js';
@@ -9,7 +9,7 @@ import { chainedPlace, shareNearest, walkedTo } from './along.js';
 import type { Look } from './questions.js';
 import { RowsSight } from './rows-sight.js';
 import { current, look, plan, pointed, rows, shown, walked } from './state.js';
-import { Viewport, type View } from './viewport.js';
+import { type View, Viewport } from './viewport.js';
 
 const names = { motif: 'the motif', rows: 'the rows', quilt: 'the quilt' } as const;
 
@@ -19,7 +19,8 @@ export function Sight() {
   if (!current.value || !now) return <figure class="sight empty" aria-hidden="true" />;
   const hasRows = rows.value !== null;
   const hasQuilt = plan.value !== null && plan.value.picture !== null;
-  const which = shown.value === 'rows' && hasRows ? 'rows' : shown.value === 'quilt' && hasQuilt ? 'quilt' : 'motif';
+  const which =
+    shown.value === 'rows' && hasRows ? 'rows' : shown.value === 'quilt' && hasQuilt ? 'quilt' : 'motif';
   return (
     <figure class="sight">
       <fieldset class="which">
@@ -57,19 +58,24 @@ const captions: Readonly<Record<keyof typeof names, (now: Look) => string>> = {
 };
 
 const paperPx = 4800;
+/** So near that what lies around the place is still seen. */
+const closest = 4;
 
 function MotifSight(now: Look) {
   const { strokes, widthMm, heightMm, findings } = now;
-  const motif = now as unknown as Pick<Motif, 'strokes' | 'widthMm' | 'heightMm'>;
-  const sheet = useMemo(() => sheetFor(motif, findings, paperPx), [strokes, findings]);
+  const sheet = useMemo(() => sheetFor(now, findings, paperPx), [strokes, findings]);
   const line = useMemo(() => lineMark(strokes, sheet), [sheet, strokes]);
   const at = walked.value;
   const only = strokes.length === 1 ? strokes[0] : null;
   const target = useMemo((): View | null => {
-    const place = pointed.value === null ? undefined : findings[pointed.value]?.places[0];
-    if (!place) return null;
-    const { x, y } = sheet.at(place);
-    return { zoom: 5, x, y };
+    const places =
+      (pointed.value === null ? null : findings[pointed.value]?.places.slice(0, flagsPerFinding)) ?? [];
+    if (places.length === 0) return null;
+    const at = places.map((place) => sheet.at(place));
+    const [xs, ys] = [at.map(({ x }) => x), at.map(({ y }) => y)];
+    const [left, right, top, bottom] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
+    const room = Math.min(sheet.widthPx / (right - left + 1), sheet.heightPx / (bottom - top + 1));
+    return { zoom: Math.max(1, Math.min(closest, room / 2)), x: (left + right) / 2, y: (top + bottom) / 2 };
   }, [pointed.value, sheet]);
   return (
     <Viewport
@@ -118,7 +124,12 @@ function handle(line: Float64Array, share: number, sheet: ReturnType<typeof shee
 function QuiltSight({ picture }: { picture: string }) {
   const [, width, height] = /width="([\d.]+)" height="([\d.]+)"/.exec(picture)!;
   return (
-    <Viewport width={Number(width)} height={Number(height)} label="The whole quilt, pass by pass" subject="quilt">
+    <Viewport
+      width={Number(width)}
+      height={Number(height)}
+      label="The whole quilt, pass by pass"
+      subject="quilt"
+    >
       {() => <g dangerouslySetInnerHTML={{ __html: picture }} />}
     </Viewport>
   );

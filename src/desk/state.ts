@@ -6,7 +6,7 @@ import { computed, effect, signal } from '@preact/signals';
 import type { Layout } from '../../shared/layout.js';
 import type { Brought } from '../work/motif-from.js';
 import { ask, bringToWorker, type Outcome } from './ask.js';
-import { type Asked, type Change, type Choices, noChoices } from './choices.js';
+import { type Asked, type Change, type Choices, noChoices, setupOf } from './choices.js';
 import type { Kind, Look, Offer, PlanSeen, Questions, Rows, RowsSeen } from './questions.js';
 
 export interface Item {
@@ -48,6 +48,19 @@ export const plan = signal<PlanSeen | null>(null);
 export const seen = signal<RowsSeen | null>(null);
 /** The spacing under the hand, mm; null while nothing is dragged. */
 export const dragged = signal<number | null>(null);
+
+/** Layout and spacing as they are chosen now, ahead of what is still being worked out. */
+export const chosenRows = computed((): { layout: Layout; spacingMm: number } | null => {
+  const known = rows.value;
+  const item = current.value;
+  if (!known || !item) return null;
+  const { setup } = setupOf(item.choices);
+  const layout = setup.layout ?? known.layout;
+  const nesting = known.layouts.find((each) => each.layout === layout)!;
+  const own =
+    layout === known.layout && item.choices.typed.layout === undefined ? known.spacingMm : nesting.evenMm;
+  return { layout, spacingMm: dragged.value ?? setup.spacingMm ?? own };
+});
 
 const mostPast = 200;
 /** What is done in one go, such as dragging, is undone in one go. */
@@ -100,6 +113,8 @@ export function choose(change: Partial<Choices>, label = ''): void {
 export function type(name: Asked, text: string, others: Partial<Record<Asked, string>> = {}): void {
   const had = current.value?.choices.typed ?? {};
   const typed: Partial<Record<Asked, string>> = { ...had, ...others, [name]: text.trim() };
+  // A spacing is one of a layout: with it the layout that is shown is chosen too.
+  if (name === 'spacing' && text.trim() && !typed.layout && rows.value) typed.layout = rows.value.layout;
   for (const key of Object.keys(typed) as Asked[]) if (!typed[key]) delete typed[key];
   // Leaving a field as it was is no change to go back from.
   if (JSON.stringify(typed) === JSON.stringify(had)) return;
@@ -117,7 +132,18 @@ export function takeLayout(layout: Layout): void {
 }
 
 /** What a machine and its owner want stays from motif to motif. */
-const ofTheStudio = ['spi', 'throat', 'clearance', 'batting', 'gap', 'margin', 'roller', 'bobbin', 'speed', 'price'];
+const ofTheStudio = [
+  'spi',
+  'throat',
+  'clearance',
+  'batting',
+  'gap',
+  'margin',
+  'roller',
+  'bobbin',
+  'speed',
+  'price',
+];
 let ids = 0;
 
 /** Lays files on the desk and shows the first of them. */

@@ -1,12 +1,11 @@
-/** A picture of the core, which is SVG text of our own making: nothing of a file's text is in it. */
-export function Svg({ text, label, class: name = 'picture' }: { text: string; label: string; class?: string }) {
-  return (
-    <div
-      class={name}
-      role="img"
-      aria-label={label}
-      // biome-ignore lint/security/noDangerouslySetInnerHtml: made by src/picture from numbers alone
-      dangerouslySetInnerHTML={{ __html: text }}
-    />
-  );
+/**
+ * A picture of the core, which is SVG text of our own making: nothing of a file's text is in it. One without a label only
+ * shows what is said beside it.
+ */
+export function Svg({ text, label }: { readonly text: string; readonly label?: string }) {
+  const said =
+    label === undefined
+      ? ({ 'aria-hidden': true } as const)
+      : ({ role: 'img', 'aria-label': label } as const);
+  return <div class="picture" {...said} dangerouslySetInnerHTML={{ __html: text }} />;
 }

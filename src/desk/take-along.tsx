@@ -59,8 +59,8 @@ export function TakeAlong() {
         </button>
       </p>
       <p class="credit">
-        Test on scrap first, with the same batting, backing and thread. Keep hands, hair and sleeves clear of the
-        machine's head, which moves by itself, and go by the machine's manual.
+        Test on scrap first, with the same batting, backing and thread. Keep hands, hair and sleeves clear of
+        the machine's head, which moves by itself, and go by the machine's manual.
       </p>
     </section>
   );

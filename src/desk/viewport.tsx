@@ -39,13 +39,11 @@ export function Viewport({
   const [view, setView] = useState(whole);
   const svg = useRef<SVGSVGElement>(null);
   const fingers = useRef(new Map<number, { x: number; y: number; fromX: number; fromY: number }>());
-  // biome-ignore lint/correctness/useExhaustiveDependencies: another subject is a reason of its own
   useEffect(() => setView(look ?? whole), [subject, width, height, look]);
 
   const within = ({ zoom, x, y }: View): View => {
     const z = Math.max(1, Math.min(mostZoom, zoom));
-    const inside = (at: number, size: number) =>
-      Math.max(size / z / 2, Math.min(size - size / z / 2, at));
+    const inside = (at: number, size: number) => Math.max(size / z / 2, Math.min(size - size / z / 2, at));
     return { zoom: z, x: inside(x, width), y: inside(y, height) };
   };
   const placeAt = (clientX: number, clientY: number): Point => {
@@ -58,7 +56,8 @@ export function Viewport({
       const share = now.zoom / zoom;
       return within({ zoom, x: at.x + (now.x - at.x) * share, y: at.y + (now.y - at.y) * share });
     });
-  const moveBy = (dx: number, dy: number) => setView((now) => within({ ...now, x: now.x + dx, y: now.y + dy }));
+  const moveBy = (dx: number, dy: number) =>
+    setView((now) => within({ ...now, x: now.x + dx, y: now.y + dy }));
 
   useEffect(() => {
     const onWheel = (event: WheelEvent) => {
@@ -105,12 +104,11 @@ export function Viewport({
   const { zoom, x, y } = view;
   const [w, h] = [width / zoom, height / zoom];
   return (
-    <>
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: it is moved and zoomed by keys, as its label says */}
-      <div
+    <div class="frame">
+      <fieldset
         class="paper"
-        role="group"
         aria-label={`${label}. Zoom with plus, minus and 0, move with the arrow keys.`}
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: it is moved and zoomed by keys, as its label says
         tabIndex={0}
         onKeyDown={(event) => {
           const act = keys[event.key];
@@ -136,7 +134,7 @@ export function Viewport({
         >
           {children(zoom)}
         </svg>
-      </div>
+      </fieldset>
       <p class="zoom">
         <button type="button" aria-label="Larger" onClick={() => zoomAt(1.5)}>
           +
@@ -148,6 +146,6 @@ export function Viewport({
           Whole
         </button>
       </p>
-    </>
+    </div>
   );
 }

@@ -42,7 +42,10 @@ export function sheetFor(
  * The motif's box, widened for flagged places beside it: between rows, or where the next repeat collides. One that
  * lies farther off than `farthest` would shrink the motif to a speck, so the paper ends before it.
  */
-function boxWith({ widthMm, heightMm }: Pick<Motif, 'widthMm' | 'heightMm'>, findings: readonly Finding[]): Box {
+function boxWith(
+  { widthMm, heightMm }: Pick<Motif, 'widthMm' | 'heightMm'>,
+  findings: readonly Finding[],
+): Box {
   const reach = farthest * Math.max(widthMm, heightMm);
   const box = { minX: 0, minY: 0, maxX: widthMm, maxY: heightMm };
   for (const { flags } of flagged(findings))
