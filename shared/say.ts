@@ -16,7 +16,7 @@ export interface Say {
   /** One unit, the user's. */
   short(mm: number): string;
   size(widthMm: number, heightMm: number): string;
-  /** Of thread, metres in, yards and metres out: `3.6 yd (3.25 m)`. */
+  /** Of thread and of long lines, metres in, yards and metres out: `3.6 yd (3.25 m)`. */
   thread(metres: number): string;
   angle(deg: number): string;
   /** `1 gap`, `3 gaps`, `1,250 gaps`. */
@@ -25,6 +25,8 @@ export interface Say {
   list(parts: readonly string[]): string;
   /** From the left and the top of the motif: `2 1/4 in from the left, 3/8 in down`, or `3/8 in above the motif`. */
   place(at: Point): string;
+  /** From the upper left corner of a top, negative in the margin: `23 1/2 in across, -3/4 in down`. */
+  onTop(at: readonly [number, number]): string;
 }
 
 /** So little outside the motif is on its edge, mm. */
@@ -34,6 +36,7 @@ export function sayIn(unit: LengthUnit): Say {
   const short = unit === 'in' ? inches : millimetres;
   const along = (mm: number, inside: string, outside: string) =>
     mm < -onEdgeMm ? `${short(-mm)} ${outside}` : `${short(Math.max(0, mm))} ${inside}`;
+  const signed = (mm: number) => (mm < -onEdgeMm ? `-${short(-mm)}` : short(Math.max(0, mm)));
   return {
     length: (mm) => lengthText(Math.abs(mm), unit),
     spacing: (mm, leastMm) => lengthText(mm, unit, leastMm),
@@ -48,6 +51,7 @@ export function sayIn(unit: LengthUnit): Say {
       parts.length < 2 ? parts.join() : `${parts.slice(0, -1).join(', ')} and ${parts[parts.length - 1]}`,
     place: ({ x, y }) =>
       `${along(x, 'from the left', 'left of the motif')}, ${along(y, 'down', 'above the motif')}`,
+    onTop: ([x, y]) => `${signed(x)} across, ${signed(y)} down`,
   };
 }
 

@@ -60,8 +60,21 @@ export {
   type RowsPictureOptions,
   rowsPicture,
 } from './picture/index.js';
-export { type Planned, type PlanWanted, planQuilt } from './plan/index.js';
-export { planJson } from './plan/plan-json.js';
+export {
+  type Alignment,
+  alignmentOf,
+  type Planned,
+  type PlanWanted,
+  planJson,
+  planQuilt,
+  type Rest,
+  type Resumed,
+  type ResumeWanted,
+  readPlan,
+  resumePass,
+  type TwoPlaces,
+  type Way,
+} from './plan/index.js';
 export { type ReadOptions, readArtwork } from './read/index.js';
 export { adviceOn, nest, type Row, recommend, rowDistance, rowOf, rowOfMotif, rowsAt } from './rows/index.js';
 export {

@@ -33,6 +33,11 @@ export interface Fitted extends PlanChoice {
 /** Above the even spacing by this much rows still look even. */
 const aboveEven = 1.1;
 
+/** No rows that look even lie farther apart: they leave the gap wanted, or the clearance, between motifs as high as that. */
+export function widestSpacingMm(heightMm: number, gapMm: number): number {
+  return aboveEven * (heightMm + gapMm);
+}
+
 /** Those that fit no throat are among them, and say from which row on. */
 export function waysToFit(own: LeveledRow, wanted: FitWanted): Fitted[] {
   const { quilt, layouts, spacingMm } = wanted;

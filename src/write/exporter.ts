@@ -1,5 +1,6 @@
 /** What an exporter is. */
 import type { Motif } from '../../shared/motif.js';
+import type { LinkRange } from '../../shared/plan.js';
 import type { Point } from '../../shared/plane.js';
 
 export interface ExportOptions {
@@ -7,6 +8,8 @@ export interface ExportOptions {
   readonly pixels: number;
   /** Where the motif's origin lies in the coordinates that the file carries; its own origin where there is none. */
   readonly place?: Point;
+  /** What of the strokes is link, for forms that tell it apart. */
+  readonly links?: readonly LinkRange[];
 }
 
 export interface Exporter {

@@ -16,7 +16,7 @@ export { writeCsv, writeDxf, writeMotif, writeSvg };
 export const textExporters: readonly Exporter[] = [
   { name: 'motif', ending: '.motif.json', write: (motif, { place }) => writeMotif(placed(motif, place)) },
   { name: 'svg', ending: '.svg', write: (motif, { place }) => writeSvg(motif, place) },
-  { name: 'dxf', ending: '.dxf', write: (motif, { place }) => writeDxf(motif, place) },
+  { name: 'dxf', ending: '.dxf', write: (motif, { place, links }) => writeDxf(motif, place, links) },
   { name: 'csv', ending: '.csv', write: (motif, { place }) => writeCsv(motif, place) },
 ];
 
