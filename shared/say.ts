@@ -2,13 +2,17 @@
 import { grouped } from './grouped.js';
 import type { Point } from './plane.js';
 import type { LengthUnit } from './setup.js';
-import { inches, lengthText, millimetres, sizeText } from './units.js';
+import { inches, lengthAtMost, lengthBeside, lengthText, millimetres, sizeText } from './units.js';
 
 export interface Say {
   /** Both units, the user's first; the sign is dropped. */
   length(mm: number): string;
   /** Both units, neither rounded below `leastMm`: a spacing typed back as it is told must not be too small. */
   spacing(mm: number, leastMm: number): string;
+  /** Both units; finer where it would read the same as `besideMm`, which is told in the same sentence. */
+  beside(mm: number, besideMm: number): string;
+  /** Both units, rounded down. */
+  atMost(mm: number): string;
   /** One unit, the user's. */
   short(mm: number): string;
   size(widthMm: number, heightMm: number): string;
@@ -36,6 +40,8 @@ export function sayIn(unit: LengthUnit): Say {
   return {
     length: (mm) => lengthText(Math.abs(mm), unit),
     spacing: (mm, leastMm) => lengthText(mm, unit, leastMm),
+    beside: (mm, besideMm) => lengthBeside(Math.abs(mm), besideMm, unit),
+    atMost: (mm) => lengthAtMost(mm, unit),
     short: (mm) => short(Math.abs(mm)),
     size: (widthMm, heightMm) => sizeText(widthMm, heightMm, unit),
     thread: (metres) => threadText(metres, unit),

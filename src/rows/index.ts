@@ -1,17 +1,18 @@
 /** How rows nest: closest and even spacing, open circles, interlocks, and which layout to choose. */
 import type { Layout } from '../../shared/layout.js';
-import type { Nesting } from '../../shared/rows.js';
+import type { Nesting, RowsAtSpacing } from '../../shared/rows.js';
 import { defaultSetup } from '../../shared/setup.js';
 import { closestSpacing } from './closest.js';
-import { evenRows } from './even.js';
+import { evenRows, widestOpen } from './even.js';
 import { gapRows } from './gap.js';
 import { interlocks } from './interlocks.js';
 import { largestOwnPocket } from './open-circles.js';
 import type { Row } from './row.js';
 import { rowsAt } from './rows-at.js';
 
-export { adviceOn, howItLies } from './advice.js';
+export { adviceOn, battingWords, howItLies, throatWords } from './advice.js';
 export { rowDistance } from './between-rows.js';
+export { type JudgedRows, judgedRows, judgementWords } from './judged.js';
 export { placementOf } from './layout.js';
 export { recommend } from './recommend.js';
 export { type Row, rowOf, rowOfMotif } from './row.js';
@@ -45,4 +46,17 @@ export function spacingsOf(row: Row, layout: Layout, clearanceMm: number, gapMm:
     : gapRows(row, layout, closestSpacingMm, gapMm);
   const even = evened ?? rowsAt(row, layout, closestSpacingMm);
   return { closestSpacingMm, even, isEvened: evened !== null, hasPocket };
+}
+
+/**
+ * The rows set as far apart as a batting allows whose label limits open circles to `openMm`, never nearer than the
+ * clearance; null where no spacing is within it.
+ */
+export function battingRows(
+  row: Row,
+  layout: Layout,
+  clearanceMm: number,
+  openMm: number,
+): RowsAtSpacing | null {
+  return widestOpen(row, layout, closestSpacing(row, layout, clearanceMm), openMm);
 }
