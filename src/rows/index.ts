@@ -23,12 +23,7 @@ export { rowsAt } from './rows-at.js';
  * pocket looks the same at any spacing: its rows are set so that the open circle is `gapMm`.
  */
 export function nest(row: Row, layout: Layout, clearanceMm: number, gapMm = defaultSetup.gapMm): Nesting {
-  const closestSpacingMm = closestSpacing(row, layout, clearanceMm);
-  const hasPocket = largestOwnPocket(row) !== null;
-  const evened = hasPocket
-    ? evenRows(row, layout, closestSpacingMm)
-    : gapRows(row, layout, closestSpacingMm, gapMm);
-  const even = evened ?? rowsAt(row, layout, closestSpacingMm);
+  const { closestSpacingMm, even, isEvened, hasPocket } = spacingsOf(row, layout, clearanceMm, gapMm);
   return {
     layout,
     clearanceMm,
@@ -37,9 +32,20 @@ export function nest(row: Row, layout: Layout, clearanceMm: number, gapMm = defa
     nestingOffsetMm: row.heightMm - even.spacingMm,
     even,
     interlocksMm: interlocks(row, layout, clearanceMm),
-    evened: evened !== null,
+    evened: isEvened,
     gapMm: hasPocket ? null : gapMm,
   };
+}
+
+/** The closest and the even spacing alone: without a look for interlocks. */
+export function spacingsOf(row: Row, layout: Layout, clearanceMm: number, gapMm: number) {
+  const closestSpacingMm = closestSpacing(row, layout, clearanceMm);
+  const hasPocket = largestOwnPocket(row) !== null;
+  const evened = hasPocket
+    ? evenRows(row, layout, closestSpacingMm)
+    : gapRows(row, layout, closestSpacingMm, gapMm);
+  const even = evened ?? rowsAt(row, layout, closestSpacingMm);
+  return { closestSpacingMm, even, isEvened: evened !== null, hasPocket };
 }
 
 /**
