@@ -77,6 +77,8 @@ export interface Study {
   repeatMeeting(withinMm: number): RepeatMeeting | null;
 
   nesting(layout: Layout): Nesting;
+  /** The rows set as far apart as the batting allows; null where it allows none, or where no limit is set. */
+  battingRows(layout: Layout): RowsAtSpacing | null;
   rowsAt(layout: Layout, spacingMm: number): RowsAtSpacing;
   rowDistance(layout: Layout, spacingMm: number): RowDistance;
 }

@@ -184,6 +184,8 @@ export const commands: readonly Command[] = [
     options: {
       ...outputOptions,
       out: { ...outputOptions.out, describe: 'the page to write, such as sheet.html' },
+      layout: { type: 'string', requiresArg: true, describe: 'row layout to draw, else the recommended one' },
+      ...spacingOption,
       ...motifOptions,
     },
     load: async () => (await import('./sheet.js')).sheet,

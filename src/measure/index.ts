@@ -10,7 +10,7 @@ import { boundsOf, lengthOf, pointCount } from '../geometry/polyline.js';
 import { densityOf } from '../near/density.js';
 import { SegmentIndex } from '../near/segment-index.js';
 import { spareOf } from '../route/spare.js';
-import { nest, rowDistance, rowOfMotif, rowsAt } from '../rows/index.js';
+import { battingRows, nest, rowDistance, rowOfMotif, rowsAt } from '../rows/index.js';
 import { crowdingOf } from './company/crowding.js';
 import { pilesOf } from './company/piles.js';
 import { repeatMeetingOf } from './company/repeat-meeting.js';
@@ -171,6 +171,11 @@ export function studyOf(motif: Motif, setup: Setup): Study {
     nesting: onceFor((layout) =>
       nest(row(), layout, setup.clearanceMm, Math.min(setup.gapMm, setup.battingMm ?? Infinity)),
     ),
+    battingRows: onceFor((layout) => {
+      const { battingMm, clearanceMm } = setup;
+      if (battingMm === null) return null;
+      return battingRows(row(), layout, clearanceMm, battingMm);
+    }),
     rowsAt: onceFor((layout, spacingMm) => rowsAt(row(), layout, spacingMm)),
     rowDistance: onceFor((layout, spacingMm) => rowDistance(row(), layout, spacingMm)),
   };

@@ -6,6 +6,7 @@ import type { Motif } from '../../shared/motif.js';
 import type { Box } from '../../shared/plane.js';
 import { extend } from '../geometry/box.js';
 import { lastPoint } from '../geometry/polyline.js';
+import { joinedStrokes } from '../measure/ends/strokes.js';
 import { flagMarks } from './flag-marks.js';
 import { endMark, lineMark, startMark } from './line-mark.js';
 import { layOn, picture, type SheetOfPaper } from './sheet-of-paper.js';
@@ -58,8 +59,10 @@ function boxWith(
   return box;
 }
 
-/** Of a motif in pieces there is no one start and end to mark. */
-function endMarks({ strokes }: Motif, sheet: ReturnType<typeof layOn>): string[] {
+/** Of a motif in pieces there is no one start and end to mark; pieces that meet are one. */
+function endMarks({ strokes: drawn }: Motif, sheet: ReturnType<typeof layOn>): string[] {
+  const { strokes } = joinedStrokes(drawn);
   if (strokes.length !== 1) return [];
-  return [startMark(strokes[0], sheet), endMark(lastPoint(strokes[0]), sheet)];
+  const [{ line }] = strokes;
+  return [startMark(line, sheet), endMark(lastPoint(line), sheet)];
 }

@@ -32,7 +32,7 @@ export function passLines(way: Fitted, quilt: Quilt, runs: Runs, machine: Machin
   const rows: StitchedRow[] = [];
   const extents: Extent[] = [];
   for (const extent of way.laid.rows) {
-    const row = stitchedRow(way, quilt, runs, extents.length);
+    const row = stitchedRow(way, quilt, runs, extent.index, rows.length);
     if (row === null) continue;
     rows.push(row);
     extents.push(extent);

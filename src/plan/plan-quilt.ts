@@ -58,7 +58,11 @@ export function planQuilt(study: Study, file: string, wanted: PlanWanted): Plann
     overhangingRepeats: setup.limits.overhangingRepeats,
   };
   requireFewPoints(own, fit, setup);
-  const ways = waysToFit(own, fit);
+  const ways = waysToFit(own, fit).filter(({ laid }) => laid.rows.length > 0);
+  if (ways.length === 0)
+    throw new Refusal(
+      'No row of the motif comes through a top so small: plan a larger one, or a smaller motif.',
+    );
   const fitting = ways.filter(({ tooTallRow }) => tooTallRow === null);
   if (fitting.length === 0) return { plan: null, error: tooTall(ways, quilt, machine!, setup) };
   const measured = new Map<Fitted, { rows: number; lengthMm: number; linkMm: number }>();

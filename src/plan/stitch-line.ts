@@ -26,13 +26,19 @@ export interface StitchedRow {
   readonly linkMm: number;
 }
 
-/** Row `index` (from 0), or null where none of it enters the top. */
-export function stitchedRow(way: Fitted, quilt: Quilt, runs: Runs, index: number): StitchedRow | null {
+/** The row at `index` in the stack, the `number`th that is stitched (both from 0), or null where none of it enters the top. */
+export function stitchedRow(
+  way: Fitted,
+  quilt: Quilt,
+  runs: Runs,
+  index: number,
+  number: number,
+): StitchedRow | null {
   const field = fieldOf(quilt);
   const unit = unitOf(way.leveled, way.laid, index);
   const trimmed = trimmedRow(unit, way.leveled.row.repeatMm, field, topOf(quilt));
   if (trimmed.length === 0) return null;
-  const walksBack = runs === 'back-and-forth' && index % 2 === 1;
+  const walksBack = runs === 'back-and-forth' && number % 2 === 1;
   const pieces = walksBack ? trimmed.map(reversed).reverse() : trimmed;
   const links = pieces.slice(1).map((piece, i) => linkBetween(field, pieces[i], piece));
   const parts = pieces.flatMap((line, i) => [

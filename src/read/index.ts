@@ -24,9 +24,9 @@ const importers: readonly Importer[] = [motifImporter, svgImporter];
 export async function readArtwork(
   bytes: Uint8Array,
   file: string,
-  { take = defaultSetup.take, limits = defaultLimits }: Partial<ReadOptions> = {},
+  options: Partial<ReadOptions> = {},
 ): Promise<Artwork> {
   const importer = importers.find((each) => each.recognises(bytes));
   if (!importer) throw unknownKind(bytes, file);
-  return importer.read(bytes, file, { take, limits });
+  return importer.read(bytes, file, { take: defaultSetup.take, limits: defaultLimits, ...options });
 }
