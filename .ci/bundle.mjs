@@ -2,34 +2,61 @@
  * Bundles the program into dist/: few files to open make a small `check` start fast, and a package without
  * dependencies but one. What the bundled packages' licences ask for goes into dist/NOTICES.txt.
  */
+import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { isBuiltin } from 'node:module';
 import { join } from 'node:path';
-import { build } from 'esbuild';
+import { build, transform } from 'esbuild';
 
-const { metafile } = await build({
-  entryPoints: ['src/cli/main.ts', 'src/index.ts', 'src/library/worker.ts', 'src/cli/file-worker.ts'],
-  outdir: 'dist',
-  entryNames: '[name]',
+/**
+ * Node's own modules, which CommonJS packages ask for with `require`, as imports: so no file carries a `require` made from
+ * `node:module`, and the core stays free of Node.
+ */
+const nodeModules = {
+  name: 'node-modules',
+  setup(asked) {
+    asked.onResolve({ filter: /.*/ }, ({ path, kind }) =>
+      kind === 'require-call' && isBuiltin(path) ? { path, namespace: 'node-module' } : undefined,
+    );
+    asked.onLoad({ filter: /.*/, namespace: 'node-module' }, ({ path }) => ({
+      contents: `import whole from 'node:${path.replace(/^node:/, '')}'; module.exports = whole;`,
+    }));
+  },
+};
+
+const shared = {
   bundle: true,
-  splitting: true,
-  format: 'esm',
-  platform: 'node',
   target: 'node20',
-  // A native module: it cannot be bundled, and is loaded only where a picture is made.
-  external: ['@resvg/resvg-js'],
   alias: {
     // The same package as one file, which does not look for its data on disk.
     'css-tree': 'css-tree/dist/csstree.esm',
     // Gives the same widths, without loading tables of all scripts before the first word is said.
     'string-width': 'fast-string-width',
   },
-  // CommonJS packages ask for node's own modules with `require`.
-  banner: {
-    js: "import { createRequire as requireFrom } from 'node:module';\nconst require = requireFrom(import.meta.url);",
-  },
-  metafile: true,
   logLevel: 'warning',
+};
+
+const { metafile } = await build({
+  ...shared,
+  entryPoints: [
+    'src/cli/main.ts',
+    'src/index.ts',
+    'src/node.ts',
+    'src/library/worker.ts',
+    'src/cli/file-worker.ts',
+  ],
+  outdir: 'dist',
+  entryNames: '[name]',
+  splitting: true,
+  format: 'esm',
+  platform: 'node',
+  // A native module: it cannot be bundled, and is loaded only where a picture is made.
+  external: ['@resvg/resvg-js'],
+  plugins: [nodeModules],
+  metafile: true,
 });
+
+const desk = await bundleDesk();
 
 // Last, so that a program that is running meanwhile still finds its parts.
 for (const name of readdirSync('dist')) {
@@ -38,9 +65,9 @@ for (const name of readdirSync('dist')) {
 
 // Packages may lie inside one another, in different versions.
 const folders = new Set(
-  Object.keys(metafile.inputs).flatMap(
-    (path) => /^.*node_modules\/(?:@[^/]+\/)?[^/]+(?=\/)/.exec(path)?.[0] ?? [],
-  ),
+  [metafile, desk]
+    .flatMap(({ inputs }) => Object.keys(inputs))
+    .flatMap((path) => /^.*node_modules\/(?:@[^/]+\/)?[^/]+(?=\/)/.exec(path)?.[0] ?? []),
 );
 const notices = [...folders].map((folder) => {
   const { name, version, license } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));
@@ -53,3 +80,58 @@ writeFileSync(
   'dist/NOTICES.txt',
   `Packages that are part of this program, and their licences.\n\n${notices.join('\n----\n\n')}`,
 );
+
+/** The desk as one file: script, style, worker (the same script) and the harbour's motifs in it. Returns what went in. */
+async function bundleDesk() {
+  const { outputFiles, metafile: made } = await build({
+    ...shared,
+    entryPoints: ['src/desk/main.tsx'],
+    target: 'es2022',
+    format: 'iife',
+    platform: 'browser',
+    minify: true,
+    charset: 'utf8',
+    legalComments: 'none',
+    jsx: 'automatic',
+    jsxImportSource: 'preact',
+    loader: { '.svg': 'text' },
+    write: false,
+    metafile: true,
+  });
+  // Whatever would end a script element is written otherwise, which means the same inside a string or a pattern.
+  const script = outputFiles[0].text.trim().replace(/<(?=\/script|!--|script)/gi, '\\x3C');
+  const css = await transform(readFileSync('src/desk/style.css', 'utf8'), { loader: 'css', minify: true });
+  const style = css.code.trim();
+  const hash = (text) => `'sha256-${createHash('sha256').update(text).digest('base64')}'`;
+  const policy = [
+    "default-src 'none'",
+    `script-src ${hash(script)}`,
+    `style-src ${hash(style)}`,
+    'worker-src blob:',
+    'img-src data:',
+    "base-uri 'none'",
+    "form-action 'none'",
+  ].join('; ');
+  writeFileSync(
+    'dist/linewright.html',
+    `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${policy}">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="referrer" content="no-referrer">
+<title>Linewright: the quilting desk</title>
+<link rel="icon" href="data:,">
+<style>${style}</style>
+</head>
+<body>
+<div id="desk"></div>
+<noscript><p>This page works with JavaScript: allow it for this file. Nothing leaves your computer.</p></noscript>
+<script>${script}</script>
+</body>
+</html>
+`,
+  );
+  return made;
+}

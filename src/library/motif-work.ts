@@ -20,7 +20,8 @@ import { readArtwork } from '../read/index.js';
 import { writeSheet } from '../sheet/sheet.js';
 import { sheetContent } from '../sheet/sheet-content.js';
 import { toMotif } from '../size/index.js';
-import { writeMotif, writePng, writeSvg } from '../write/index.js';
+import { writeMotif, writeSvg } from '../write/index.js';
+import { writePng } from '../write/png.js';
 import type { Entry, FileEntry, MotifEntry, Verdict } from './contents/index-file.js';
 import { motifsFolder } from './contents/index-file.js';
 import { signatureOf } from './contents/shape.js';
@@ -86,10 +87,14 @@ function withSource(motif: Motif, file: string, sha256: string): Motif {
 
 async function mended(original: Motif, { setup, name, reshape }: MotifJob): Promise<Made> {
   // Of two motifs of one name the second is called by its own, on its sheet as well.
-  const { motif, accounts } = mendMotif({ ...original, name }, setup, { reshape });
+  const { motif, accounts, notMended } = mendMotif({ ...original, name }, setup, { reshape });
   const study = studyOf(motif, setup);
-  const findings = lint(study, rules);
-  const content = sheetContent(study, findings, accounts);
+  const findings = lint(
+    study,
+    rules,
+    notMended.map(({ mend }) => mend),
+  );
+  const content = sheetContent(study, findings, [...accounts, ...notMended]);
   const [motifPath, svgPath, pngPath, sheetPath] = outputPaths(name);
   const outputs = [
     [motifPath, writeMotif(motif)],

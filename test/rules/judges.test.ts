@@ -141,7 +141,7 @@ describe('hidden-artwork and broken-path', () => {
 
 describe('gaps', () => {
   const gap = (gapMm: number, shorterMm = 100): Break => ({
-    from: here,
+    from: { x: gapMm, y: 1 },
     to: here,
     at: { x: gapMm, y: 0 },
     gapMm,
@@ -154,7 +154,11 @@ describe('gaps', () => {
     expect(judge('one-stroke', facts)[0]).toMatchObject({
       measured: 5,
       limit: 1,
-      at: [{ x: 5 }, { x: 1.01 }],
+      // Both on the line: where the piece before ends.
+      at: [
+        { x: 5, y: 1 },
+        { x: 1.01, y: 1 },
+      ],
     });
     expect(judge('one-stroke', facts)[0].message).toContain('3 pieces');
   });
@@ -190,6 +194,7 @@ describe('repeated-line', () => {
       stretches: totalMm > 0 ? [{ from: here, at: here, to: here, extraMm: totalMm }] : [],
     },
     duplicates: copies.map((length) => ({ at: here, lengthMm: length, stroke: 0 })),
+    copies: () => [],
     lengthMm,
     spareMm: null,
   });

@@ -1,6 +1,6 @@
 /** Cases of the rules about the line itself: in one piece, drawn once, and drawn as a line. */
 import { midpoint } from '../../../src/geometry/point.js';
-import { cut, lengthOf, part, penOutline, startingLater, walkedAgain } from '../edits.js';
+import { cut, lengthOf, part, penOutline, shifted, startingLater, walkedAgain } from '../edits.js';
 import { entities, type Flavour, inches, nested, plain, points, prefixed, used } from '../flavours.js';
 import { breakers } from '../motifs/breakers.js';
 import { gullWing } from '../motifs/gull-wing.js';
@@ -52,11 +52,11 @@ const oneStroke: readonly Case[] = [
     sketch('Sail', sailRight, reversed(sailLeft), sailMiddle),
   ),
   caseOf('one-stroke', 'fail-two-pieces', plain, sketch('Swell', swellLeft, wide), {
-    at: [midpoint(endOf(swellLeft), wide.from)],
+    at: [endOf(swellLeft)],
     measured: 12,
   }),
   caseOf('one-stroke', 'fail-three-pieces', prefixed, sketch('Sail', laterRight, laterMiddle, sailLeft), {
-    at: [midpoint(endOf(sailLeft), laterMiddle.from), midpoint(endOf(sailMiddle), laterRight.from)],
+    at: [endOf(sailLeft), endOf(sailMiddle)],
     measured: 9,
   }),
   caseOf(
@@ -135,6 +135,13 @@ const repeatedLine: readonly Case[] = [
     measured: lengthOf(twice),
     also: ['one-stroke'],
   }),
+  caseOf(
+    'repeated-line',
+    'fail-copy-a-little-off',
+    plain,
+    sketch('Swell', swell.stroke, shifted(swell.stroke, 0.3, 0.2)),
+    { measured: lengthOf(swell.stroke), also: ['near-gap', 'opposite-edges'] },
+  ),
   caseOf('repeated-line', 'fail-whole-line-twice', used, sketch('Sail', sail.stroke, sail.stroke), {
     measured: lengthOf(sail.stroke),
   }),
