@@ -3,32 +3,56 @@
  * dependencies but one. What the bundled packages' licences ask for goes into dist/NOTICES.txt.
  */
 import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { isBuiltin } from 'node:module';
 import { join } from 'node:path';
 import { build } from 'esbuild';
 
-const { metafile } = await build({
-  entryPoints: ['src/cli/main.ts', 'src/index.ts', 'src/library/worker.ts', 'src/cli/file-worker.ts'],
-  outdir: 'dist',
-  entryNames: '[name]',
+/**
+ * Node's own modules, which CommonJS packages ask for with `require`, as imports: so no file carries a `require` made from
+ * `node:module`, and the core stays free of Node.
+ */
+const nodeModules = {
+  name: 'node-modules',
+  setup(asked) {
+    asked.onResolve({ filter: /.*/ }, ({ path, kind }) =>
+      kind === 'require-call' && isBuiltin(path) ? { path, namespace: 'node-module' } : undefined,
+    );
+    asked.onLoad({ filter: /.*/, namespace: 'node-module' }, ({ path }) => ({
+      contents: `import whole from 'node:${path.replace(/^node:/, '')}'; module.exports = whole;`,
+    }));
+  },
+};
+
+const shared = {
   bundle: true,
-  splitting: true,
-  format: 'esm',
-  platform: 'node',
   target: 'node20',
-  // A native module: it cannot be bundled, and is loaded only where a picture is made.
-  external: ['@resvg/resvg-js'],
   alias: {
     // The same package as one file, which does not look for its data on disk.
     'css-tree': 'css-tree/dist/csstree.esm',
     // Gives the same widths, without loading tables of all scripts before the first word is said.
     'string-width': 'fast-string-width',
   },
-  // CommonJS packages ask for node's own modules with `require`.
-  banner: {
-    js: "import { createRequire as requireFrom } from 'node:module';\nconst require = requireFrom(import.meta.url);",
-  },
-  metafile: true,
   logLevel: 'warning',
+};
+
+const { metafile } = await build({
+  ...shared,
+  entryPoints: [
+    'src/cli/main.ts',
+    'src/index.ts',
+    'src/node.ts',
+    'src/library/worker.ts',
+    'src/cli/file-worker.ts',
+  ],
+  outdir: 'dist',
+  entryNames: '[name]',
+  splitting: true,
+  format: 'esm',
+  platform: 'node',
+  // A native module: it cannot be bundled, and is loaded only where a picture is made.
+  external: ['@resvg/resvg-js'],
+  plugins: [nodeModules],
+  metafile: true,
 });
 
 // Last, so that a program that is running meanwhile still finds its parts.

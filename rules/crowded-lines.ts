@@ -18,7 +18,7 @@ export default rule({
       measured: least,
       limit: nearMm,
       unit: 'mm',
-      message: `Lines run side by side nearer than ${say.length(nearMm)}, as near as ${say.length(least)}, in ${say.count(crowded.length, 'place')}. Draw them farther apart, or stitch the motif larger.`,
+      message: `Lines run side by side nearer than ${say.length(nearMm)}, as near as ${say.beside(least, nearMm)}, in ${say.count(crowded.length, 'place')}. Draw them farther apart, or stitch the motif larger.`,
     };
   },
 });

@@ -16,7 +16,7 @@ export default rule({
       measured: heightMm,
       limit: throatMm,
       unit: 'mm',
-      message: `The motif is ${say.length(heightMm)} tall, more than the usable depth of ${say.length(throatMm)}. The largest size that fits is ${say.size((widthMm * throatMm) / heightMm, throatMm)}: give it with --height.`,
+      message: `The motif is ${say.beside(heightMm, throatMm)} tall, more than the usable depth of ${say.length(throatMm)}. The largest size that fits is ${say.size((widthMm * throatMm) / heightMm, throatMm)}: give it with --height.`,
     };
   },
 });

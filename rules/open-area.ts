@@ -33,7 +33,7 @@ export default rule({
       limit: battingMm,
       unit: 'mm',
       message:
-        `With ${layout} rows ${say.length(rows.spacingMm)} apart, a circle of ${say.length(measured)} ${isSeam ? 'between two rows' : 'inside the motif'} holds no stitching; the batting allows ${say.length(battingMm)}. ` +
+        `With ${layout} rows ${say.length(rows.spacingMm)} apart, a circle of ${say.beside(measured, battingMm)} ${isSeam ? 'between two rows' : 'inside the motif'} holds no stitching; the batting allows ${say.length(battingMm)}. ` +
         remedy,
     };
   },

@@ -26,7 +26,7 @@ export default rule({
         ...fact,
         at: [at],
         measured: leastMm,
-        message: `Each repeat comes as near as ${say.length(leastMm)} to the next, nearer than ${say.length(nearMm)}. Lead the ends farther out, or draw what overhangs them smaller.`,
+        message: `Each repeat comes as near as ${say.beside(leastMm, nearMm)} to the next, nearer than ${say.length(nearMm)}. Lead the ends farther out, or draw what overhangs them smaller.`,
       };
   },
 });

@@ -10,15 +10,26 @@ export default rule({
   id: 'repeated-line',
   severity: 'warning',
   mend: 'untrace',
-  limits: { totalMm: 2, percentOfLength: 1 },
+  limits: { totalMm: 2, percentOfLength: 1, copyMm: 0.5 },
   what: 'No stretch of the line is stitched twice.',
   why: 'Thread stitched over thread shows as a heavy line, and the second pass never quite covers the first.',
   remedy:
-    'Delete the copy in your drawing program. Mending drops exact copies; linewright mend --reshape leaves out stretches stitched twice where the line stays in one piece.',
+    'Delete the copy in your drawing program. Mending drops exact copies; linewright mend --reshape leaves out copies drawn a little beside the line, and stretches stitched twice where the line stays in one piece.',
   unless: ['outlined-line'],
-  *judge(study, { totalMm, percentOfLength }, say) {
+  *judge(study, { totalMm, percentOfLength, copyMm }, say) {
     const { duplicates, retraces, lengthMm } = study;
     const limit = Math.min(totalMm, (percentOfLength / 100) * lengthMm);
+    const beside = study.copies(copyMm);
+    if (beside.length > 0) {
+      const besideMm = beside.reduce((sum, copy) => sum + copy.lengthMm, 0);
+      yield {
+        at: [...beside].sort((a, b) => b.lengthMm - a.lengthMm).map(({ at }) => at),
+        measured: besideMm,
+        limit,
+        unit: 'mm',
+        message: `${say.count(beside.length, 'piece')} of the line ${beside.length === 1 ? 'runs' : 'run'} beside another all the way, no more than ${say.length(Math.max(...beside.map(({ offMm }) => offMm)))} off: ${say.length(besideMm)} would be stitched twice. Delete ${beside.length === 1 ? 'the copy' : 'the copies'} in your drawing program, or let linewright mend --reshape leave ${beside.length === 1 ? 'it' : 'them'} out.`,
+      };
+    }
     const copied = duplicates.reduce((sum, copy) => sum + copy.lengthMm, 0);
     if (copied + retraces.totalMm <= limit) return;
     if (copied > 0)

@@ -15,7 +15,8 @@ export default rule({
     if (spacingMm === null) return;
     const { leastMm, at } = study.rowDistance(layout, spacingMm);
     if (keepsClear(leastMm, clearanceMm)) return;
-    const happens = leastMm === 0 ? 'cross' : `come as near to each other as ${say.length(leastMm)}`;
+    const happens =
+      leastMm === 0 ? 'cross' : `come as near to each other as ${say.beside(leastMm, clearanceMm)}`;
     const { closestSpacingMm, clearanceMm: told } = study.nesting(layout);
     yield {
       at: [at],

@@ -12,7 +12,7 @@ export default rule({
   why: 'Labels, pictures and filled shapes are not stitched; dots, registration marks and frames are, each with a stop, a tie-off and a jump.',
   remedy:
     'Delete what is not the motif in your drawing program. Mending drops dots; linewright mend --reshape drops marks and frames too.',
-  *judge({ motif, dots, marks }, _limits, say) {
+  *judge({ motif, dots, marks, outline }, _limits, say) {
     const noted = (...kinds: IntakeKind[]) => motif.notes.filter(({ kind }) => kinds.includes(kind));
     const total = (notes: readonly IntakeNote[]) => notes.reduce((sum, note) => sum + note.count, 0);
     const names = (notes: readonly IntakeNote[]) =>
@@ -28,6 +28,24 @@ export default rule({
         at: placesOf(noLine),
         ...counted(total(noLine)),
         message: `The drawing holds more than lines, and this was left out: ${say.list(noLine.map(({ what, count }) => say.count(count, what)))}. If any of it should be stitched, redraw it as a line, or read the shapes with --take shapes.`,
+      };
+
+    const outlines = noted('outlines');
+    // Where it is the outline of a pen, that rule has more to say.
+    if (outlines.length > 0 && outline === null)
+      yield {
+        at: placesOf(outlines),
+        ...counted(total(outlines)),
+        mend: null,
+        message: `${say.count(total(outlines), 'filled shape')} without a line ${total(outlines) === 1 ? 'was' : 'were'} read by ${total(outlines) === 1 ? 'its' : 'their'} outline: lettering and shapes come out as the line round them. If the line should run through their middle, or they are not meant, say so in the drawing; --take lines leaves them out.`,
+      };
+
+    for (const guide of noted('guide'))
+      yield {
+        at: guide.places,
+        ...counted(guide.count),
+        mend: null,
+        message: `${say.count(guide.count, guide.what)} ${guide.count === 1 ? 'looks' : 'look'} like a guide and would be stitched. Leave ${guide.count === 1 ? 'it' : 'them'} out with ${guide.remedy}, or delete ${guide.count === 1 ? 'it' : 'them'} in your drawing program.`,
       };
 
     const pathDots = noted('dot');

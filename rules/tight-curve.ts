@@ -30,7 +30,7 @@ export default rule({
       measured: worst.cutMm,
       limit: cutMm,
       unit: 'mm',
-      message: `${say.count(tight.length, 'curve')} too tight for the stitch: at the worst, of radius ${say.length(worst.radiusMm)}, a stitch cuts off ${say.length(worst.cutMm)}, more than ${say.length(cutMm)}. To keep ${them} round, ${cures.join(', or ')}.`,
+      message: `${say.count(tight.length, 'curve')} too tight for the stitch: at the worst, of radius ${say.length(worst.radiusMm)}, a stitch cuts off ${say.beside(worst.cutMm, cutMm)}, more than ${say.length(cutMm)}. To keep ${them} round, ${cures.join(', or ')}.`,
     };
   },
 });

@@ -49,6 +49,9 @@ export interface Carried {
 /**
  * - `hidden`: a line the file hides; `what` says how (not displayed, invisible, transparent, no paint)
  * - `text`, `image`, `other`: drawn in the file, but no line: named in `what`
+ * - `unchosen`: a line that was not asked for by its layer, colour or dash; `what` says which
+ * - `guide`: a line that is read, but looks like a guide; `remedy` is the option that leaves it out
+ * - `outlines`: a painted shape without a line that was read by its outline
  * - `fill`: a painted shape without a line that was left out
  * - `dot`: a path of one point
  * - `cut`: a clip or mask that cuts something; the line is read whole
@@ -63,6 +66,9 @@ export type IntakeKind =
   | 'text'
   | 'image'
   | 'other'
+  | 'unchosen'
+  | 'guide'
+  | 'outlines'
   | 'fill'
   | 'dot'
   | 'cut'
@@ -83,6 +89,19 @@ export interface IntakeNote {
   readonly fileLine?: number;
   /** `broken-path`: the character of the path data at which reading stopped, counted from 1. */
   readonly offset?: number;
+  /** `guide`: the option that leaves it out. */
+  readonly remedy?: string;
 }
+
+/** Which of a file's lines are to be stitched; where nothing is named, all. */
+export interface LineChoice {
+  /** Names of layers, in any case of letters. */
+  readonly layers: readonly string[];
+  /** Colours as style sheets write them. */
+  readonly colours: readonly string[];
+  readonly skipDashed: boolean;
+}
+
+export const everyLine: LineChoice = { layers: [], colours: [], skipDashed: false };
 
 export type Take = 'lines' | 'shapes' | 'auto';

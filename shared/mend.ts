@@ -21,6 +21,12 @@ export interface MendAccount {
   readonly added: readonly Polyline[];
 }
 
+/** What a mend could not put right, and why. */
+export interface NotMended {
+  readonly mend: MendName;
+  readonly message: string;
+}
+
 export interface Mend {
   readonly name: MendName;
   /** True where it belongs to the default set, which never changes what the eye sees. */
@@ -28,6 +34,8 @@ export interface Mend {
   readonly what: string;
   /** The mended motif and the account, or null where there is nothing to do. Pure. */
   apply(motif: Motif, setup: Setup, reshape: boolean): MendOutcome | null;
+  /** Why a motif in which there is nothing more to mend is still not as it should be, in a sentence; null where it is. */
+  leaves?(motif: Motif, setup: Setup): string | null;
 }
 
 export interface MendOutcome {

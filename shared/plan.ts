@@ -45,6 +45,9 @@ export interface NumberedChoice extends PlanChoice {
   readonly lengthMm: number;
 }
 
+/** Points `from` to `to` of a stroke, counted from 0: what is link. */
+export type LinkRange = readonly [stroke: number, from: number, to: number];
+
 /** What is stitched without rolling the quilt on. */
 export interface Pass {
   readonly pass: number;
@@ -63,6 +66,8 @@ export interface Pass {
   readonly bobbinThreadM: number;
   readonly minutes: number | null;
   readonly strokes: readonly Polyline[];
+  /** In the order of the walk. */
+  readonly links: readonly LinkRange[];
 }
 
 export interface Bobbins {
@@ -98,5 +103,6 @@ export interface Plan {
   readonly passes: readonly Pass[];
   readonly bobbins: Bobbins | null;
   readonly totals: PlanTotals;
+  readonly stitchesPerInch: number;
   readonly credit: Credit;
 }

@@ -5,6 +5,7 @@
 import type { FindingUnit, MendName, Severity } from './finding.js';
 import type { Point } from './plane.js';
 import type { Say } from './say.js';
+import type { Setup } from './setup.js';
 import type { Study } from './study.js';
 
 /** What a judge yields; the linter adds the rule's id, severity and mend. */
@@ -44,4 +45,9 @@ export function rule<const L extends Readonly<Record<string, number>>>(
   definition: Rule<{ readonly [K in keyof L]: number }> & { limits: L },
 ): AnyRule {
   return definition as unknown as AnyRule;
+}
+
+/** A rule's limits under these settings: what it judges by, and what the mends that put it right go by. */
+export function limitsOf(of: AnyRule, { rules }: Pick<Setup, 'rules'>): Readonly<Record<string, number>> {
+  return { ...of.limits, ...rules[of.id]?.limits };
 }

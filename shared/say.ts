@@ -1,18 +1,25 @@
 /** The voice of findings and accounts: numbers in the words and units of the person who reads them. */
+import type { MendName } from './finding.js';
 import { grouped } from './grouped.js';
 import type { Point } from './plane.js';
 import type { LengthUnit } from './setup.js';
-import { inches, lengthText, millimetres, sizeText } from './units.js';
+import { inches, lengthAtMost, lengthBeside, lengthText, millimetres, sizeText } from './units.js';
 
 export interface Say {
+  /** ", or let linewright mend --reshape do it"; nothing where that mend was tried and left it as it is. */
+  orMend(mend: MendName): string;
   /** Both units, the user's first; the sign is dropped. */
   length(mm: number): string;
   /** Both units, neither rounded below `leastMm`: a spacing typed back as it is told must not be too small. */
   spacing(mm: number, leastMm: number): string;
+  /** Both units; finer where it would read the same as `besideMm`, which is told in the same sentence. */
+  beside(mm: number, besideMm: number): string;
+  /** Both units, rounded down. */
+  atMost(mm: number): string;
   /** One unit, the user's. */
   short(mm: number): string;
   size(widthMm: number, heightMm: number): string;
-  /** Of thread, metres in, yards and metres out: `3.6 yd (3.25 m)`. */
+  /** Of thread and of long lines, metres in, yards and metres out: `3.6 yd (3.25 m)`. */
   thread(metres: number): string;
   angle(deg: number): string;
   /** `1 gap`, `3 gaps`, `1,250 gaps`. */
@@ -21,18 +28,25 @@ export interface Say {
   list(parts: readonly string[]): string;
   /** From the left and the top of the motif: `2 1/4 in from the left, 3/8 in down`, or `3/8 in above the motif`. */
   place(at: Point): string;
+  /** From the upper left corner of a top, negative in the margin: `23 1/2 in across, -3/4 in down`. */
+  onTop(at: readonly [number, number]): string;
 }
 
 /** So little outside the motif is on its edge, mm. */
 const onEdgeMm = 0.05;
 
-export function sayIn(unit: LengthUnit): Say {
+/** `inVain`: mends that were tried on this motif and could not put it right. */
+export function sayIn(unit: LengthUnit, inVain: readonly MendName[] = []): Say {
   const short = unit === 'in' ? inches : millimetres;
   const along = (mm: number, inside: string, outside: string) =>
     mm < -onEdgeMm ? `${short(-mm)} ${outside}` : `${short(Math.max(0, mm))} ${inside}`;
+  const signed = (mm: number) => (mm < -onEdgeMm ? `-${short(-mm)}` : short(Math.max(0, mm)));
   return {
+    orMend: (mend) => (inVain.includes(mend) ? '' : ', or let linewright mend --reshape do it'),
     length: (mm) => lengthText(Math.abs(mm), unit),
     spacing: (mm, leastMm) => lengthText(mm, unit, leastMm),
+    beside: (mm, besideMm) => lengthBeside(Math.abs(mm), besideMm, unit),
+    atMost: (mm) => lengthAtMost(mm, unit),
     short: (mm) => short(Math.abs(mm)),
     size: (widthMm, heightMm) => sizeText(widthMm, heightMm, unit),
     thread: (metres) => threadText(metres, unit),
@@ -42,6 +56,7 @@ export function sayIn(unit: LengthUnit): Say {
       parts.length < 2 ? parts.join() : `${parts.slice(0, -1).join(', ')} and ${parts[parts.length - 1]}`,
     place: ({ x, y }) =>
       `${along(x, 'from the left', 'left of the motif')}, ${along(y, 'down', 'above the motif')}`,
+    onTop: ([x, y]) => `${signed(x)} across, ${signed(y)} down`,
   };
 }
 

@@ -2,13 +2,13 @@
  * The setup: everything a user can choose, with its default. Lengths are millimetres. Rule severities and limits
  * can be overridden here; what they are by default stands in the rule's own file.
  */
-import type { Take } from './artwork.js';
+import { everyLine, type LineChoice, type Take } from './artwork.js';
 import type { Severity } from './finding.js';
 import type { Layout } from './layout.js';
 
 export type LengthUnit = 'in' | 'mm';
 
-export interface Setup {
+export interface Setup extends LineChoice {
   readonly unit: LengthUnit;
   /** Working height or width; at most one of them is set. */
   readonly heightMm: number | null;
@@ -18,6 +18,8 @@ export interface Setup {
   readonly joinToleranceMm: number;
   /** What new line that links weighs against line stitched twice, length for length. */
   readonly linkWeight: number;
+  /** How far the mend `smooth` may move a shaky line, or null where it is not wanted. */
+  readonly smoothMm: number | null;
   readonly stitchesPerInch: number;
   /** Top, batting and backing together, pressed as they are sewn: T in the thread formula. */
   readonly quiltThicknessMm: number;
@@ -93,9 +95,11 @@ export const defaultSetup: Setup = {
   heightMm: null,
   widthMm: null,
   take: 'auto',
+  ...everyLine,
   flattenMm: 0.01,
   joinToleranceMm: 1,
   linkWeight: 2,
+  smoothMm: null,
   stitchesPerInch: 11,
   quiltThicknessMm: 3,
   threadWastePercent: 10,

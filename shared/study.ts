@@ -21,6 +21,8 @@ export interface Study {
   /** Strokes (joined first) less than 0.5 mm across. */
   readonly dots: readonly Point[];
   readonly duplicates: readonly Duplicate[];
+  /** Strokes that run beside others all the way, within `withinMm`, and farther off than a retrace. */
+  copies(withinMm: number): readonly Copy[];
   /** Between nearest ends; one fewer than there are strokes. */
   readonly breaks: readonly Break[];
   /**
@@ -75,6 +77,8 @@ export interface Study {
   repeatMeeting(withinMm: number): RepeatMeeting | null;
 
   nesting(layout: Layout): Nesting;
+  /** The rows set as far apart as the batting allows; null where it allows none, or where no limit is set. */
+  battingRows(layout: Layout): RowsAtSpacing | null;
   rowsAt(layout: Layout, spacingMm: number): RowsAtSpacing;
   rowDistance(layout: Layout, spacingMm: number): RowDistance;
 }
@@ -84,6 +88,11 @@ export interface Duplicate {
   readonly lengthMm: number;
   /** Index into the motif's strokes. */
   readonly stroke: number;
+}
+
+export interface Copy extends Duplicate {
+  /** The farthest it lies from the line beside it, mm. */
+  readonly offMm: number;
 }
 
 export interface Break {

@@ -109,6 +109,21 @@ export function lengthText(mm: number, unit: LengthUnit, leastMm = -Infinity): s
   return `${first(mm, leastMm)} (${second(mm, leastMm)})`;
 }
 
+/** As `lengthText`, but finer where it would read the same as the length it is told beside. */
+export function lengthBeside(mm: number, besideMm: number, unit: LengthUnit): string {
+  const [told, beside] = [lengthText(mm, unit), lengthText(besideMm, unit)];
+  const first = (text: string) => text.slice(0, text.indexOf(' ('));
+  if (mm === besideMm || first(told) !== first(beside)) return told;
+  const fine = [`${decimal(mm / mmPerInch, 3, -Infinity)} in`, `${decimal(mm, 2, -Infinity)} mm`];
+  return unit === 'in' ? `${fine[0]} (${fine[1]})` : `${fine[1]} (${fine[0]})`;
+}
+
+/** Both units, neither more than the length: what is told as the most must not be too much when it is typed. */
+export function lengthAtMost(mm: number, unit: LengthUnit): string {
+  const part = unit === 'in' ? mmPerInch / (mm < mmPerInch / 2 ? 32 : 16) : 0.1;
+  return lengthText(Math.floor(mm / part + 1e-9) * part, unit);
+}
+
 /** Width by height in both units, the user's first: `8 x 4 1/2 in (203.2 x 114.3 mm)`. */
 export function sizeText(widthMm: number, heightMm: number, unit: LengthUnit): string {
   const pair = (text: (mm: number) => string, tail: string) =>

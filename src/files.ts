@@ -174,7 +174,7 @@ async function exists(path: string): Promise<boolean> {
   );
 }
 
-function existsAlready(path: string): Refusal {
+export function existsAlready(path: string): Refusal {
   return new Refusal(`${path}: exists already; --force overwrites it.`);
 }
 

@@ -31,6 +31,20 @@ export function walkedAgain(stroke: Stroke, segment: number): Stroke {
   return joined(part(stroke, 0, segment + 1), reversed(stretch), stretch, part(stroke, segment + 1));
 }
 
+/** The whole line moved. */
+export function shifted({ from, segments }: Stroke, dx: number, dy: number): Stroke {
+  const map = (p: Point) => at(p.x + dx, p.y + dy);
+  return {
+    from: map(from),
+    segments: segments.map(
+      (segment): Segment =>
+        segment.kind === 'cubic'
+          ? { ...segment, c1: map(segment.c1), c2: map(segment.c2), to: map(segment.to) }
+          : { ...segment, to: map(segment.to) },
+    ),
+  };
+}
+
 /** The line with its end, and the direction it arrives in, moved. */
 export function endMoved(stroke: Stroke, dx: number, dy: number): Stroke {
   const last = stroke.segments[stroke.segments.length - 1];

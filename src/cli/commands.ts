@@ -6,6 +6,7 @@ import {
   motifOptions,
   outputOptions,
   planOptions,
+  smoothOption,
   spacingOption,
   type Typed,
 } from './options.js';
@@ -21,6 +22,16 @@ export interface Command {
 }
 
 const to: Options = { type: 'string', requiresArg: true, default: 'motif,svg,png' };
+
+/** What goes on with a plan. */
+const goingOn: Readonly<Record<string, Options>> = {
+  out: text('folder for the line'),
+  to: { ...to, default: 'svg', describe: 'forms of the line: motif, svg, dxf, png, csv' },
+  force: outputOptions.force,
+  unit: motifOptions.unit,
+  config: motifOptions.config,
+  ...jsonOption,
+};
 
 /** A new command is a file and an entry here. */
 export const commands: readonly Command[] = [
@@ -68,6 +79,7 @@ export const commands: readonly Command[] = [
         default: false,
         describe: 'mend what changes the look, too: route, reach, untrace, quarter turn',
       },
+      ...smoothOption,
       only: { type: 'string', requiresArg: true, describe: 'these mends alone, such as join,drop' },
       skip: { type: 'string', requiresArg: true, describe: 'all but these mends, such as thin' },
       to: { ...to, describe: 'forms to write: motif, svg, dxf, png, csv' },
@@ -123,12 +135,47 @@ export const commands: readonly Command[] = [
     load: async () => (await import('./plan.js')).plan,
   },
   {
+    usage: 'resume <plan>',
+    about: 'Go on with a pass of a plan from where the stitching stopped',
+    needs: 'Name a plan or its folder: linewright resume PLAN --pass 3 --at "23in; 14in"',
+    options: {
+      pass: { ...text('number of the pass'), demandOption: true },
+      at: {
+        ...text('where it stopped, "X; Y" from the upper left corner of the top'),
+        demandOption: true,
+      },
+      which: text('number of the way, where the line comes by more than once'),
+      overlap: { ...text('how far before that place to begin'), default: '1/2in' },
+      found: text('where the needle found the two check points: "X, Y; X, Y"'),
+      expected: text('which two places were looked for, if not the check points'),
+      ...goingOn,
+    },
+    load: async () => (await import('./resume.js')).resume,
+  },
+  {
+    usage: 'align <plan>',
+    about: 'Line a pass of a plan up with the quilt after rolling it on',
+    needs: 'Name a plan or its folder: linewright align PLAN --pass 4 --found "X, Y; X, Y"',
+    options: {
+      pass: { ...text('number of the pass'), demandOption: true },
+      found: {
+        ...text('where the needle found the two check points: "X, Y; X, Y"'),
+        demandOption: true,
+      },
+      expected: text('which two places were looked for, if not the check points'),
+      ...goingOn,
+    },
+    load: async () => (await import('./align.js')).align,
+  },
+  {
     usage: 'sheet <file>',
     about: 'Make one page about a motif to print: picture, findings, rows, numbers',
     needs: 'Name a file: linewright sheet FILE --out sheet.html',
     options: {
       ...outputOptions,
       out: { ...outputOptions.out, describe: 'the page to write, such as sheet.html' },
+      layout: { type: 'string', requiresArg: true, describe: 'row layout to draw, else the recommended one' },
+      ...spacingOption,
       ...motifOptions,
     },
     load: async () => (await import('./sheet.js')).sheet,

@@ -1,13 +1,11 @@
 /** From the command line to a setup, and from a file to a motif. */
 import { rules } from '../../rules/index.js';
 import type { Motif } from '../../shared/motif.js';
-import { naming } from '../../shared/refusal.js';
 import { defaultLimits, type Setup } from '../../shared/setup.js';
 import { findUpwards, readRegularFile } from '../files.js';
-import { readArtwork } from '../read/index.js';
 import { parseJson } from '../read/motif/json.js';
 import { type SettingsFile, setupFrom } from '../setup/index.js';
-import { toMotif } from '../size/index.js';
+import { motifFrom } from '../work/motif-from.js';
 import type { Typed } from './options.js';
 
 export const settingsName = 'linewright.json';
@@ -27,10 +25,5 @@ async function readSettings(file: string): Promise<SettingsFile> {
 
 /** @throws Refusal where the file cannot be read or holds nothing to stitch */
 export async function loadMotif(file: string, setup: Setup): Promise<Motif> {
-  const { bytes, sha256 } = await readRegularFile(file, setup.limits);
-  const artwork = await readArtwork(bytes, file, setup);
-  const motif = naming(file, () => toMotif(artwork, setup));
-  if (motif.source) return motif;
-  const name = file.split(/[\\/]/).at(-1) ?? file;
-  return { ...motif, source: { file: name, sha256, statedSize: motif.statedSizeMm } };
+  return motifFrom(await readRegularFile(file, setup.limits), setup);
 }

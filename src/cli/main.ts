@@ -12,7 +12,7 @@ import { Refusal } from '../../shared/refusal.js';
 import { version } from '../../shared/version.js';
 import { isSystemError, reason } from '../files.js';
 import { type Command, commands } from './commands.js';
-import type { Typed } from './options.js';
+import { repeatable, type Typed } from './options.js';
 import { columns, plain } from './page.js';
 import { commandIn, commandName, groupNames, noCommand, singleDash, usageSentence } from './usage.js';
 
@@ -58,7 +58,7 @@ async function run(command: Command, written: readonly string[]): Promise<void> 
   // Help was asked for, and given.
   if (typed === undefined) return;
   const twice = Object.keys(options).find(
-    (option) => Array.isArray(typed?.[option]) && !options[option].array,
+    (option) => Array.isArray(typed?.[option]) && !options[option].array && !repeatable.has(option),
   );
   if (twice !== undefined) throw new Refusal(`--${twice} is given twice; once is enough.`);
   process.exitCode = await (await load())(typed);

@@ -2,7 +2,7 @@
 import { join } from 'node:path';
 import { rules } from '../../rules/index.js';
 import type { MendName } from '../../shared/finding.js';
-import type { MendAccount } from '../../shared/mend.js';
+import type { MendAccount, NotMended } from '../../shared/mend.js';
 import type { Motif } from '../../shared/motif.js';
 import { Refusal } from '../../shared/refusal.js';
 import { writeWhole } from '../files.js';
@@ -23,6 +23,7 @@ const picturePx = 1600;
 /** What `check --json` says of a file, for the mended motif, and what came before it. */
 export type MendReport = FileReport & {
   readonly mended?: readonly MendJson[];
+  readonly notMended?: readonly NotMended[];
   readonly before?: readonly FindingReport[];
   readonly written?: readonly string[];
 };
@@ -45,10 +46,11 @@ export async function mendFile({ file, name }: FileJob, run: Run): Promise<FileD
   const { typed, setup, inputs, colour } = run;
   const original = await loadMotif(file, setup);
   // First what may refuse: a tangle that cannot be mended need not be judged.
-  const { motif, accounts } = mendMotif(original, setup, typed.choice as MendChoice);
+  const { motif, accounts, notMended } = mendMotif(original, setup, typed.choice as MendChoice);
   const before = lint(studyOf(original, setup), rules);
   const study = studyOf(motif, setup);
-  const findings = lint(study, rules);
+  const inVain = notMended.map(({ mend }) => mend);
+  const findings = lint(study, rules, inVain);
   const safely = { force: typed.force as boolean, inputs };
   const written = await writeAll(motif, namedExporters(typed.to as string), {
     folder: typed.out as string,
@@ -60,12 +62,16 @@ export async function mendFile({ file, name }: FileJob, run: Run): Promise<FileD
     report: {
       ...reportOf(file, study, findings),
       mended: accounts.map(forJson),
+      notMended,
       before: before.map(findingReport),
       written,
     },
     text: typed.json
       ? ''
-      : mendReport({ file, study, before, findings, accounts, written }, pageOn({ isTTY: colour })),
+      : mendReport(
+          { file, study, original, before, findings, accounts, notMended, written },
+          pageOn({ isTTY: colour }),
+        ),
   });
   if (typed.picture === undefined) return { result: done() };
   try {

@@ -24,6 +24,8 @@ export async function mend(typed: Typed): Promise<ExitCode> {
     only: mendsNamed(typed.only, '--only'),
     skip: mendsNamed(typed.skip, '--skip'),
   };
+  if (typed.smooth !== undefined && !choice.reshape && !choice.only?.includes('smooth'))
+    throw new Refusal('--smooth changes the look of the line: add --reshape.');
   const { files, jobs, isLacking } = await inputsFrom(typed);
   const run = {
     command: 'mend',

@@ -6,6 +6,9 @@ function typed(name: SettingName): Options {
   return { type: 'string', requiresArg: true, describe: settings[name].about };
 }
 
+/** Options that may be given more than once. */
+export const repeatable: ReadonlySet<string> = new Set(['layer', 'colour']);
+
 /** What every command that reads a motif takes. */
 export const motifOptions = {
   height: typed('height'),
@@ -17,8 +20,13 @@ export const motifOptions = {
   batting: typed('batting'),
   gap: typed('gap'),
   take: typed('take'),
+  layer: typed('layer'),
+  colour: typed('colour'),
+  'skip-dashed': { type: 'boolean', describe: settings.skipDashed.about },
   config: { type: 'string', requiresArg: true, describe: 'settings file, instead of linewright.json' },
 } as const satisfies Record<string, Options>;
+
+export const smoothOption = { smooth: typed('smooth') } as const;
 
 export const spacingOption = { spacing: typed('spacing') } as const;
 

@@ -12,7 +12,7 @@ export function planReport(plan: Plan, unit: LengthUnit, page: Page): string {
   const taken = plan.choices[plan.chosen - 1];
   const whole = wholeWords(taken);
   const sums = [
-    `${say.count(totals.rows, 'row')} in ${say.count(totals.passes, 'pass', 'passes')}, ${say.length(totals.lengthMm)} of line, ${say.length(totals.linkMm)} of it links in the margin, ${grouped(totals.stitches)} stitches.`,
+    `${say.count(totals.rows, 'row')} in ${say.count(totals.passes, 'pass', 'passes')}, ${say.thread(totals.lengthMm / 1000)} of line, ${say.thread(totals.linkMm / 1000)} of it links in the margin, ${grouped(totals.stitches)} stitches.`,
     `Thread: needle ${say.thread(totals.needleThreadM)}, bobbin ${say.thread(totals.bobbinThreadM)}, waste in it.`,
     ...(bobbins ? [`Bobbins: ${bobbins.needed}.`] : []),
     ...(totals.minutes === null ? [] : [`Stitching takes ${grouped(Math.ceil(totals.minutes))} minutes.`]),

@@ -1,11 +1,12 @@
 /** `linewright plan`: the whole quilt, from the size of the top to the passes to stitch. */
 import { rules } from '../../rules/index.js';
-import type { Quilt } from '../../shared/plan.js';
-import { type Runs, runsOf } from '../../shared/plan.js';
+import type { Finding } from '../../shared/finding.js';
+import { type Quilt, type Runs, runsOf } from '../../shared/plan.js';
 import { Refusal } from '../../shared/refusal.js';
 import type { Study } from '../../shared/study.js';
 import { lint } from '../lint/index.js';
 import { studyOf } from '../measure/index.js';
+import { mends } from '../mend/index.js';
 import { planQuilt } from '../plan/index.js';
 import { noPlanJson, planJson } from '../plan/plan-json.js';
 import { parsePercent, parseSize } from '../setup/lengths.js';
@@ -41,8 +42,7 @@ export async function plan(typed: Typed): Promise<ExitCode> {
     else print(page.wrap(planned.error.message));
     return 1;
   }
-  const written =
-    typed.out === undefined ? [] : await writePlan(planned.plan, planned.lines, motif, setup, typed);
+  const written = typed.out === undefined ? [] : await writePlan(planned.plan, motif, setup, typed);
   if (typed.json) print(planJson(planned.plan, { written, error: planned.error }));
   else {
     print(planReport(planned.plan, unit, page));
@@ -74,9 +74,17 @@ function chooseFrom(typed: unknown): number {
 /** The plan itself answers what these ask. */
 const answered: readonly string[] = ['fits-throat', 'row-collision'];
 
-/** A motif with errors of its own is not planned. */
+/** A motif with errors of its own is not planned: what is wrong, and what puts it right. */
 function flawOf(study: Study, file: string): string | null {
   const asked = rules.filter(({ id }) => !answered.includes(id));
   const error = lint(study, asked).find(({ severity }) => severity === 'error');
-  return error ? `${file} is not planned: ${error.message}` : null;
+  return error ? `${file} is not planned: ${error.message}${remedyFor(error)}` : null;
+}
+
+/** Nothing where the finding itself names its mend. */
+function remedyFor({ rule, mend, message }: Finding): string {
+  if (/linewright mend/.test(message)) return '';
+  if (mend === null) return ` ${rules.find(({ id }) => id === rule)?.remedy ?? ''}`;
+  const isSafe = mends.find(({ name }) => name === mend)?.safe ?? false;
+  return ` Let linewright mend ${isSafe ? '' : '--reshape '}put it right.`;
 }

@@ -1,34 +1,35 @@
 /** What `rows` says: a table of the layouts, what to choose, and how the spacing asked for fares. */
 import stringWidth from 'fast-string-width';
-import type { ChosenRows, Nesting } from '../../shared/rows.js';
+import type { Nesting } from '../../shared/rows.js';
 import { type Say, sayIn } from '../../shared/say.js';
 import type { Study } from '../../shared/study.js';
 import { inches, millimetres } from '../../shared/units.js';
-import { adviceOn, howItLies } from '../rows/index.js';
+import {
+  adviceOn,
+  battingWords,
+  howItLies,
+  type JudgedRows,
+  judgementWords,
+  throatWords,
+} from '../rows/index.js';
 import type { Page } from './page.js';
-
-/** A spacing of the user's own, or one stored with the motif, in one layout. */
-export interface Judged extends ChosenRows {
-  readonly spacingMm: number;
-  readonly leastMm: number;
-  readonly largestOpenMm: number;
-  readonly clear: boolean;
-}
 
 export function rowsReport(
   file: string,
   study: Study,
   nestings: readonly Nesting[],
   recommended: Nesting,
-  judged: readonly Judged[],
+  judged: readonly JudgedRows[],
   page: Page,
 ): string {
   const { setup, widthMm, heightMm } = study;
   const say = sayIn(setup.unit);
   const heading = `${page.paint.bold(page.plain(file))}: rows of a motif ${say.size(widthMm, heightMm)}, for a clearance of ${say.length(nestings[0].clearanceMm)}`;
   const advice = [
-    ...judged.map((each) => judgement(each, say)),
+    ...judged.map((each) => judgementWords(each, setup.battingMm, say)),
     adviceOn(recommended, setup.battingMm, say),
+    ...battingWords(study, recommended.layout, say),
+    ...throatWords(study, judged[0]?.spacingMm ?? recommended.evenSpacingMm, say),
     ...nestings.flatMap((nesting) => interlockWords(nesting, say)),
     ...howItLies(study, say),
   ];
@@ -75,18 +76,6 @@ function layoutTable(nestings: readonly Nesting[], recommended: Nesting, say: Sa
       .trimEnd();
     return row > 0 && row % 2 === 0 ? page.paint.dim(text) : text;
   });
-}
-
-function judgement(
-  { layout, spacingMm, clearanceMm, leastMm, largestOpenMm, clear }: Judged,
-  say: Say,
-): string {
-  const open = `the largest open circle is ${say.length(largestOpenMm)}`;
-  const at = `At ${say.length(spacingMm)}, ${layout} rows`;
-  if (leastMm === 0) return `${at} cross; ${open}.`;
-  const near = `${say.length(leastMm)} apart at the nearest`;
-  if (clear) return `${at} keep clear of each other, ${near}; ${open}.`;
-  return `${at} come too near to each other, ${near}, where the clearance is ${say.length(clearanceMm)}; ${open}.`;
 }
 
 /** More of them are no help at the machine; `--json` has them all. */

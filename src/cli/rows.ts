@@ -1,25 +1,25 @@
 /** `linewright rows`: how the rows of a motif nest in each layout, and which one to choose. */
 import { type Layout, layouts } from '../../shared/layout.js';
 import { Refusal } from '../../shared/refusal.js';
-import { chosenRows, keepsClear, type Nesting } from '../../shared/rows.js';
+import type { Nesting } from '../../shared/rows.js';
 import type { Setup } from '../../shared/setup.js';
 import type { Study } from '../../shared/study.js';
 import { type WriteOptions, writeWhole } from '../files.js';
 import { fine } from '../lint/report.js';
 import { toMicron } from '../markup/number-text.js';
 import { studyOf } from '../measure/index.js';
-import { circleLegend } from '../picture/rows-picture.js';
-import { recommend } from '../rows/index.js';
+import { type RowsShown, rowsLegend, rowsToShow } from '../picture/rows-picture.js';
+import { type JudgedRows, judgedRows, recommend } from '../rows/index.js';
 import type { ExitCode } from './exit-code.js';
 import { loadMotif, loadSetup } from './load.js';
 import type { Typed } from './options.js';
 import { pageOn } from './page.js';
 import { print, printJson } from './print.js';
-import { type Judged, rowsReport } from './rows-report.js';
+import { rowsReport } from './rows-report.js';
 
 const picturePx = 1600;
 
-/** Exits with 1 where rows come too near to each other at a spacing asked for, or at the one stored with the motif. */
+/** Exits with 1 where rows come too near at a spacing asked for or stored with the motif, or it is too tall for the throat. */
 export async function rows(typed: Typed): Promise<ExitCode> {
   const file = typed.file as string;
   const picture = typed.picture as string | undefined;
@@ -34,17 +34,18 @@ export async function rows(typed: Typed): Promise<ExitCode> {
   const nestings = shown.map((layout) => study.nesting(layout));
   const choice = recommend(nestings, setup.battingMm);
   const recommended = nestings.find(({ layout }) => layout === choice)!;
-  const judged = judgedSpacings(study, shown);
+  const judged = judgedIn(study, shown);
+  const drawn = rowsToShow(study, choice);
   if (picture !== undefined)
-    await draw(study, recommended, picture, { force: typed.force as boolean, inputs: [file], typed: true });
+    await draw(study, drawn, picture, { force: typed.force as boolean, inputs: [file], typed: true });
   if (typed.json) printJson(forJson(file, study, nestings, choice));
   else {
     const page = pageOn(process.stdout);
     print(rowsReport(file, study, nestings, recommended, judged, page));
-    if (picture !== undefined)
-      print(`\n${page.wrap(`${page.plain(picture)}: ${circleLegend(recommended.even)}`)}`);
+    if (picture !== undefined) print(`\n${page.wrap(`${page.plain(picture)}: ${rowsLegend(drawn)}`)}`);
   }
-  return judged.every(({ clear }) => clear) ? 0 : 1;
+  const fits = setup.throatMm === null || study.heightMm <= setup.throatMm;
+  return fits && judged.every(({ clear }) => clear) ? 0 : 1;
 }
 
 /** The clearance stored with the motif holds where none was said. */
@@ -53,38 +54,26 @@ function withStoredClearance(setup: Setup, clearanceMm: number | undefined): Set
 }
 
 /** A spacing that was asked for is judged in every layout shown, a stored one in its own. */
-function judgedSpacings(study: Study, shown: readonly Layout[]): Judged[] {
+function judgedIn(study: Study, shown: readonly Layout[]): JudgedRows[] {
   const { motif, setup } = study;
-  const { rows: stored } = motif;
-  const inLayouts = setup.spacingMm !== null ? shown : shown.filter((layout) => layout === stored?.layout);
-  return inLayouts.flatMap((layout) => {
-    const chosen = chosenRows(motif, { ...setup, layout });
-    if (chosen.spacingMm === null) return [];
-    const { leastMm } = study.rowDistance(layout, chosen.spacingMm);
-    const { largestOpenMm } = study.rowsAt(layout, chosen.spacingMm);
-    const clear = keepsClear(leastMm, chosen.clearanceMm);
-    return [{ ...chosen, spacingMm: chosen.spacingMm, leastMm, largestOpenMm, clear }];
-  });
+  const inLayouts =
+    setup.spacingMm !== null ? shown : shown.filter((layout) => layout === motif.rows?.layout);
+  return inLayouts.map((layout) => judgedRows(study, layout)).filter((each) => each !== null);
 }
 
-async function draw(
-  study: Study,
-  { layout, even }: Nesting,
-  path: string,
-  options: WriteOptions,
-): Promise<void> {
+async function draw(study: Study, shown: RowsShown, path: string, options: WriteOptions): Promise<void> {
   const [{ rowsPicture }, { writePng }] = await Promise.all([
     import('../picture/index.js'),
     import('../write/png.js'),
   ]);
-  const svg = rowsPicture(study, layout, even, { widthPx: picturePx });
+  const svg = rowsPicture(study, shown, { widthPx: picturePx });
   await writeWhole(path, await writePng(svg, picturePx), options);
 }
 
-function forJson(file: string, { heightMm }: Study, nestings: readonly Nesting[], recommended: Layout) {
+function forJson(file: string, study: Study, nestings: readonly Nesting[], recommended: Layout) {
   return {
     file,
-    heightMm: toMicron(heightMm),
+    heightMm: toMicron(study.heightMm),
     clearanceMm: nestings[0].clearanceMm,
     recommended,
     layouts: nestings.map(
@@ -99,7 +88,14 @@ function forJson(file: string, { heightMm }: Study, nestings: readonly Nesting[]
         openness: fine(even.openness),
         evenness: fine(even.openness),
         interlocksMm: interlocksMm.map((interval) => interval.map(fine)),
+        ...(study.setup.battingMm !== null && { widestSpacingMm: widestIn(study, layout) }),
       }),
     ),
   };
+}
+
+/** The widest spacing that the batting allows, rounded down; null where it allows none. */
+function widestIn(study: Study, layout: Layout): number | null {
+  const widest = study.battingRows(layout);
+  return widest && Math.floor(widest.spacingMm * 1000) / 1000;
 }

@@ -4,7 +4,10 @@ import type { Motif } from '../../shared/motif.js';
 import { Refusal } from '../../shared/refusal.js';
 import { requireFree, writeWhole } from '../files.js';
 import { didYouMean } from '../setup/index.js';
-import { type Exporter, exporters } from '../write/index.js';
+import { type Exporter, textExporters } from '../write/index.js';
+import { pngExporter } from '../write/png.js';
+
+const exporters: readonly Exporter[] = [...textExporters, pngExporter];
 
 export interface WriteTo {
   readonly folder: string;

@@ -3,6 +3,7 @@
  */
 import type { Box, Point, Polyline } from '../../shared/plane.js';
 import { emptyBox, extend } from './box.js';
+import { nearestShare } from './segment.js';
 
 export function pointCount(line: Polyline): number {
   return line.length >> 1;
@@ -61,6 +62,18 @@ export function placeAlong(line: Polyline, run: Float64Array, alongMm: number): 
   const a = pointAt(line, low);
   const b = pointAt(line, high);
   return { x: a.x + share * (b.x - a.x), y: a.y + share * (b.y - a.y) };
+}
+
+/** How far along the line the place nearest to `at` lies; the first of several. `run` is its `runningLengths`. */
+export function nearestAlong(line: Polyline, run: Float64Array, at: Point): number {
+  let [nearest, least] = [0, Infinity];
+  for (let i = 0; i + 1 < run.length; i++) {
+    const [ax, ay, bx, by] = [line[2 * i], line[2 * i + 1], line[2 * i + 2], line[2 * i + 3]];
+    const share = nearestShare(at.x, at.y, ax, ay, bx, by);
+    const apart = Math.hypot(at.x - ax - share * (bx - ax), at.y - ay - share * (by - ay));
+    if (apart < least) [nearest, least] = [run[i] + share * (run[i + 1] - run[i]), apart];
+  }
+  return nearest;
 }
 
 /** The stretch from `fromMm` to `toMm` along the line, clamped to its ends. `run` is its `runningLengths`. */

@@ -10,16 +10,17 @@ import { boundsOf, lengthOf, pointCount } from '../geometry/polyline.js';
 import { densityOf } from '../near/density.js';
 import { SegmentIndex } from '../near/segment-index.js';
 import { spareOf } from '../route/spare.js';
-import { nest, rowDistance, rowOfMotif, rowsAt } from '../rows/index.js';
+import { battingRows, nest, rowDistance, rowOfMotif, rowsAt } from '../rows/index.js';
 import { crowdingOf } from './company/crowding.js';
 import { pilesOf } from './company/piles.js';
 import { repeatMeetingOf } from './company/repeat-meeting.js';
-import { retracesOf } from './company/retraces.js';
+import { retraceMm, retracesOf } from './company/retraces.js';
 import { crossingsOf } from './crossings/crossings.js';
 import { marksOf } from './drawing/marks.js';
 import { outlineOf } from './drawing/outline.js';
 import { partGapsOf } from './drawing/part-gaps.js';
 import { chainOf } from './ends/breaks.js';
+import { copiesOf } from './ends/copies.js';
 import { endsOf, joinTurn, repeatOf } from './ends/ends.js';
 import { joinedStrokes } from './ends/strokes.js';
 import { once, onceFor } from './facts/once.js';
@@ -91,6 +92,14 @@ export function studyOf(motif: Motif, setup: Setup): Study {
     get duplicates() {
       return joined().duplicates;
     },
+    copies: onceFor((withinMm: number) => {
+      const { duplicates, dots } = joined();
+      const apart = new Set([
+        ...duplicates.map(({ stroke }) => stroke),
+        ...dots.flatMap(({ parts }) => parts),
+      ]);
+      return copiesOf(motif.strokes, apart, retraceMm, withinMm);
+    }),
     get breaks() {
       return chain().breaks;
     },
@@ -162,6 +171,11 @@ export function studyOf(motif: Motif, setup: Setup): Study {
     nesting: onceFor((layout) =>
       nest(row(), layout, setup.clearanceMm, Math.min(setup.gapMm, setup.battingMm ?? Infinity)),
     ),
+    battingRows: onceFor((layout) => {
+      const { battingMm, clearanceMm } = setup;
+      if (battingMm === null) return null;
+      return battingRows(row(), layout, clearanceMm, battingMm);
+    }),
     rowsAt: onceFor((layout, spacingMm) => rowsAt(row(), layout, spacingMm)),
     rowDistance: onceFor((layout, spacingMm) => rowDistance(row(), layout, spacingMm)),
   };

@@ -1,6 +1,6 @@
 /** A line bent a little over its first and last quarter. */
-import type { Polyline } from '../../shared/plane.js';
-import { pointCount, runningLengths } from '../geometry/polyline.js';
+import type { Point, Polyline } from '../../shared/plane.js';
+import { nearestAlong, pointCount, runningLengths } from '../geometry/polyline.js';
 
 const quarter = 1 / 4;
 /** Straight segments in the eased quarters are divided into steps of at most this, mm, so that they bend. */
@@ -20,6 +20,16 @@ export function eased(line: Polyline, startMm: number, endMm: number): Polyline 
     out[2 * i + 1] += startMm * fade(along / length) + endMm * fade(1 - along / length);
   });
   return out;
+}
+
+/** What easing does to a place on or near the line. */
+export function easeOf(line: Polyline, startMm: number, endMm: number): (at: Point) => Point {
+  const run = runningLengths(line);
+  const length = run[run.length - 1];
+  return (at) => {
+    const share = nearestAlong(line, run, at) / length;
+    return { x: at.x, y: at.y + startMm * fade(share) + endMm * fade(1 - share) };
+  };
 }
 
 /** 1 at share 0, falling to 0 at a quarter. */

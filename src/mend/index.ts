@@ -1,6 +1,6 @@
 /** Mending: what can be put right, and what was done. A new mend is a file and a line here. */
 import type { MendName } from '../../shared/finding.js';
-import type { Mend, MendAccount } from '../../shared/mend.js';
+import type { Mend, MendAccount, NotMended } from '../../shared/mend.js';
 import type { Motif } from '../../shared/motif.js';
 import type { Setup } from '../../shared/setup.js';
 import { drop } from './drop.js';
@@ -9,12 +9,13 @@ import { accountAt } from './outcome.js';
 import { reach } from './reach.js';
 import { route } from './route.js';
 import { asWritten, gathered, withHistory } from './settle.js';
+import { smooth } from './smooth.js';
 import { thin } from './thin.js';
 import { turn } from './turn.js';
 import { untrace } from './untrace.js';
 
 /** In the order in which they are done. */
-export const mends: readonly Mend[] = [drop, join, untrace, route, reach, turn, thin];
+export const mends: readonly Mend[] = [drop, join, untrace, route, reach, smooth, turn, thin];
 
 export interface MendChoice {
   /** Mends that change what is seen, too. */
@@ -28,6 +29,8 @@ export interface Mended {
   readonly motif: Motif;
   /** One a mend that did something; places and lines in the mended motif's coordinates. */
   readonly accounts: readonly MendAccount[];
+  /** What is still wrong and could not be put right by these mends, each with why. */
+  readonly notMended: readonly NotMended[];
 }
 
 /** What one mend does can give another one something to do; more rounds than this have never been needed. */
@@ -45,11 +48,16 @@ export function mendMotif(motif: Motif, setup: Setup, choice: MendChoice = {}): 
   });
   // A motif that runs down is turned first: what reaches from edge to edge is only then known.
   const turnFirst = reshape ? chosen.filter(({ name }) => name === 'turn') : [];
+  // Copies are taken out before joining would make one line of a stroke and its copy.
+  const inTurn = [
+    ...turnFirst,
+    ...chosen.flatMap((mend) => (mend === join && chosen.includes(untrace) ? [untrace, join] : [mend])),
+  ];
   let now = asWritten(motif);
   let accounts: MendAccount[] = [];
   for (let round = 0; round < mostRounds; round++) {
     let idle = true;
-    for (const mend of [...turnFirst, ...chosen]) {
+    for (const mend of inTurn) {
       const done = mend.apply(now, setup, reshape);
       if (!done) continue;
       idle = false;
@@ -59,5 +67,9 @@ export function mendMotif(motif: Motif, setup: Setup, choice: MendChoice = {}): 
     if (idle) break;
   }
   const all = gathered(accounts);
-  return { motif: withHistory(now, all), accounts: all };
+  const notMended = chosen.flatMap(({ name, leaves }) => {
+    const message = leaves?.(now, setup) ?? null;
+    return message === null ? [] : [{ mend: name, message }];
+  });
+  return { motif: withHistory(now, all), accounts: all, notMended };
 }

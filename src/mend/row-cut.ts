@@ -11,6 +11,7 @@ import {
   firstPoint,
   lastPoint,
   moved,
+  nearestAlong,
   pointCount,
   runningLengths,
   stretchOf,
@@ -95,4 +96,12 @@ export function cutAt(line: Polyline, alongMm: number): Polyline {
   const before = stretchOf(line, run, 0, alongMm);
   const after = stretchOf(line, run, alongMm, run[run.length - 1]);
   return chained([after, moved(before, end.x - start.x, end.y - start.y)], 1e-9);
+}
+
+/** Where a place of the line lies after `cutAt`: what came before the cut is now one repeat on. */
+export function placeAfterCut(line: Polyline, alongMm: number): (at: Point) => Point {
+  const run = runningLengths(line);
+  const [start, end] = [firstPoint(line), lastPoint(line)];
+  return (at) =>
+    nearestAlong(line, run, at) < alongMm ? { x: at.x + end.x - start.x, y: at.y + end.y - start.y } : at;
 }

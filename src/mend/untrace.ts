@@ -1,6 +1,13 @@
-/** Untrace: what is stitched twice without need is stitched once (`spare.ts` finds it). */
-import type { Mend } from '../../shared/mend.js';
+/**
+ * Untrace: what is stitched twice without need is stitched once: strokes drawn a little beside others, whole, and of
+ * one line the stretches that it can do without (`spare.ts` finds them).
+ */
+import repeatedLine from '../../rules/repeated-line.js';
+import type { Mend, MendOutcome } from '../../shared/mend.js';
+import type { Motif } from '../../shared/motif.js';
+import { limitsOf } from '../../shared/rule.js';
 import { sayIn } from '../../shared/say.js';
+import type { Setup } from '../../shared/setup.js';
 import { joinedStrokes } from '../measure/ends/strokes.js';
 import { studyOf } from '../measure/index.js';
 import { leastSpareMm, spareOf } from '../route/spare.js';
@@ -11,6 +18,8 @@ export const untrace: Mend = {
   safe: false,
   what: 'Leaves out stretches that are stitched twice, where the line stays in one piece without them.',
   apply(motif, setup) {
+    const copies = copiesLeftOut(motif, setup);
+    if (copies) return copies;
     const { strokes } = joinedStrokes(motif.strokes);
     if (strokes.length !== 1) return null;
     const { retraces } = studyOf(motif, setup);
@@ -28,3 +37,25 @@ export const untrace: Mend = {
     });
   },
 };
+
+function copiesLeftOut(motif: Motif, setup: Setup): MendOutcome | null {
+  const study = studyOf(motif, setup);
+  const copies = study.copies(limitsOf(repeatedLine, setup).copyMm);
+  // The two sides of a pen's outline run beside each other, too.
+  if (copies.length === 0 || study.outline !== null) return null;
+  const out = new Set(copies.map(({ stroke }) => stroke));
+  const say = sayIn(setup.unit);
+  const offMm = Math.max(...copies.map((copy) => copy.offMm));
+  return outcome(
+    motif,
+    motif.strokes.filter((_, k) => !out.has(k)),
+    {
+      mend: 'untrace',
+      places: copies.map(({ at }) => at),
+      addedMm: -copies.reduce((sum, { lengthMm }) => sum + lengthMm, 0),
+      movedMm: offMm,
+      message: `Left out ${say.count(copies.length, 'copy', 'copies')} drawn up to ${say.length(offMm)} beside the line.`,
+      added: [],
+    },
+  );
+}

@@ -1,61 +1,35 @@
 /** The whole quilt to scale: its passes in turns of two inks, links dashed, where each pass starts, and the places to check. */
 import type { Pass, Plan } from '../../shared/plan.js';
-import type { Box, Polyline } from '../../shared/plane.js';
+import type { Box } from '../../shared/plane.js';
+import { fieldOf, topOf } from '../plan/field.js';
+import { layersOf } from '../plan/line-layers.js';
 import { numberMark } from './digits.js';
 import { endColour, ink, okabeIto, paper } from './ink.js';
 import { endMark, lineMark, startMark, tenth } from './line-mark.js';
 import { layOn, picture, type SheetOfPaper } from './sheet-of-paper.js';
 
-/** A pass as it is drawn: the rows' own line apart from what links it. */
-export interface DrawnPass {
-  readonly lines: readonly Polyline[];
-  readonly links: readonly Polyline[];
-}
-
 /** SVG text, `widthPx` wide. */
 export function planPicture(
   { quilt, passes }: Pick<Plan, 'quilt' | 'passes'>,
-  drawn: readonly DrawnPass[],
   { widthPx }: { readonly widthPx: number },
 ): string {
-  const { widthMm, heightMm, marginMm } = quilt;
-  const field = { minX: -marginMm, minY: -marginMm, maxX: widthMm + marginMm, maxY: heightMm + marginMm };
+  const field = fieldOf(quilt);
   const sheet = layOn(field, widthPx);
   const pen = widthPx / 1200;
   const fine = { ...sheet, pen };
   const marks = [
-    frame({ minX: 0, minY: 0, maxX: widthMm, maxY: heightMm }, sheet, '#f4f1ea'),
+    frame(topOf(quilt), sheet, cloth),
     frame(field, sheet, 'none'),
-    ...drawn.flatMap(({ lines, links }, i) => [
-      lineMark(links, fine, { colour: okabeIto.vermilion, width: 1.6, dash: [4, 3] }),
-      lineMark(lines, fine, { colour: i % 2 === 0 ? ink : okabeIto.blue, width: 1.4 }),
-    ]),
+    ...passes.flatMap(({ strokes, links }, i) => {
+      const { link, stitch } = layersOf(strokes, links);
+      return [
+        lineMark(link, fine, { colour: okabeIto.vermilion, width: 1.6, dash: [4, 3] }),
+        lineMark(stitch, fine, { colour: i % 2 === 0 ? ink : okabeIto.blue, width: 1.4 }),
+      ];
+    }),
     ...passes.flatMap((pass) => passMarks(pass, sheet, { ...sheet, pen: widthPx / 900 })),
   ];
   return picture(sheet, marks);
-}
-
-/** What is done in grey, and the rest with its start and end. */
-export function restPicture(
-  quilt: Plan['quilt'],
-  done: readonly Polyline[],
-  rest: readonly Polyline[],
-  { widthPx }: { readonly widthPx: number },
-): string {
-  const { widthMm, heightMm, marginMm } = quilt;
-  const sheet = layOn(
-    { minX: -marginMm, minY: -marginMm, maxX: widthMm + marginMm, maxY: heightMm + marginMm },
-    widthPx,
-  );
-  const fine = { ...sheet, pen: widthPx / 900 };
-  const last = rest[rest.length - 1];
-  return picture(sheet, [
-    frame({ minX: 0, minY: 0, maxX: widthMm, maxY: heightMm }, sheet, '#f4f1ea'),
-    lineMark(done, fine, { colour: '#b5b5b5', width: 1.4 }),
-    lineMark(rest, fine, { colour: ink, width: 1.6 }),
-    endMark({ x: last[last.length - 2], y: last[last.length - 1] }, fine),
-    startMark(rest[0], fine),
-  ]);
 }
 
 /** Number of the pass beside it, a triangle where it starts, crosses in rings where the needle is checked. */
@@ -79,7 +53,10 @@ function checkMark({ x, y }: { readonly x: number; readonly y: number }, pen: nu
   );
 }
 
-function frame({ minX, minY, maxX, maxY }: Box, sheet: SheetOfPaper, fill: string): string {
+/** Of the top. */
+export const cloth = '#f4f1ea';
+
+export function frame({ minX, minY, maxX, maxY }: Box, sheet: SheetOfPaper, fill: string): string {
   const from = sheet.at({ x: minX, y: minY });
   const to = sheet.at({ x: maxX, y: maxY });
   return `<rect x="${tenth(from.x)}" y="${tenth(from.y)}" width="${tenth(to.x - from.x)}" height="${tenth(to.y - from.y)}" fill="${fill}" stroke="${endColour}" stroke-opacity="0.5" stroke-width="${tenth(sheet.pen * 0.5)}"/>`;

@@ -7,7 +7,7 @@ import { sayIn } from '../../shared/say.js';
 import type { Study } from '../../shared/study.js';
 import { emptyBox, extendByBox } from '../geometry/box.js';
 import { boundsOf } from '../geometry/polyline.js';
-import { placementOf, type Row, rowOfMotif } from '../rows/index.js';
+import { judgedRows, placementOf, type Row, rowOfMotif } from '../rows/index.js';
 import { ink, okabeIto } from './ink.js';
 import { lineMark, tenth } from './line-mark.js';
 import { layOn, picture, type SheetOfPaper } from './sheet-of-paper.js';
@@ -20,11 +20,29 @@ export interface RowsPictureOptions {
 const rowCount = 3;
 const repeatCount = 3;
 
+/** The rows a picture shows: those asked for, or stored with the motif, else the even ones. */
+export interface RowsShown {
+  readonly layout: Layout;
+  readonly rows: RowsAtSpacing;
+  /** Where they come nearer to each other than the clearance, in the top row's coordinates; null where they keep clear. */
+  readonly tooNear: Point | null;
+  /** Whether somebody chose the spacing. */
+  readonly chosen: boolean;
+}
+
+/** `recommended` is the layout where none was asked for. */
+export function rowsToShow(study: Study, recommended: Layout): RowsShown {
+  const { setup, motif } = study;
+  const layout = setup.layout ?? (setup.spacingMm === null ? motif.rows?.layout : undefined) ?? recommended;
+  const judged = judgedRows(study, layout);
+  if (judged === null) return { layout, rows: study.nesting(layout).even, tooNear: null, chosen: false };
+  return { layout, rows: judged.rows, tooNear: judged.clear ? null : judged.at, chosen: true };
+}
+
 /** SVG text, `widthPx` wide. */
 export function rowsPicture(
   study: Study,
-  layout: Layout,
-  rows: RowsAtSpacing,
+  { layout, rows, tooNear }: RowsShown,
   { widthPx }: RowsPictureOptions,
 ): string {
   const row = rowOfMotif(study);
@@ -40,13 +58,17 @@ export function rowsPicture(
     const { centre, diameterMm } = shown(open, row, layout, rows.spacingMm);
     return [{ centre: sheet.at(centre), radius: (diameterMm / 2) * sheet.pxPerMm, style }];
   });
+  if (tooNear) {
+    const { centre } = shown({ centre: tooNear, diameterMm: 0 }, row, layout, rows.spacingMm);
+    circles.push({ centre: sheet.at(centre), radius: nearPens * sheet.pen, style: nearStyle });
+  }
   const styles = circles.map(({ style }) => style);
   const { unit } = study.setup;
   // Lengths as they are told, in letters that the picture has.
   const caption = `${layout} rows, ${sayIn(unit).spacing(rows.spacingMm, rows.spacingMm)} apart`;
   const below = legendHeight(styles, sheet);
   return picture({ ...sheet, heightPx: sheet.heightPx + below + captionHeight(sheet) }, [
-    ...circles.map(disc),
+    ...circles.filter(({ style }) => style.dash !== null).map(disc),
     ...lines.map((each) => lineMark(each, sheet, { width: 1.1 })),
     ...circles.map((circle) => ring(circle, sheet.pen)),
     ...legend(styles, sheet),
@@ -92,8 +114,8 @@ interface CircleStyle {
   /** The same, for a caption. */
   readonly sentence: string;
   readonly colour: string;
-  /** Dash and gap, in pens. */
-  readonly dash: readonly [number, number];
+  /** Dash and gap, in pens; null for a whole ring with its arms outside. */
+  readonly dash: readonly [number, number] | null;
   /** Arms of the cross at its centre: upright or slanting. */
   readonly slanting: boolean;
 }
@@ -114,9 +136,23 @@ const innerStyle: CircleStyle = {
   slanting: true,
 };
 
+/** Round the place where rows come too near: a whole ring, and nothing in it that hides the lines. */
+const nearStyle: CircleStyle = {
+  words: 'too near',
+  sentence: 'A whole ring with arms outside it: where the rows cross or come too near.',
+  colour: ink,
+  dash: null,
+  slanting: false,
+};
+const nearPens = 9;
+/** The arms of a whole ring reach so many pens beyond it. */
+const armPens = 4;
+
 /** What the circles are that the picture of these rows shows, for beside it. */
-export function circleLegend({ seam, inner }: Pick<RowsAtSpacing, 'seam' | 'inner'>): string {
-  return [seam && seamStyle.sentence, inner && innerStyle.sentence].filter(Boolean).join(' ');
+export function rowsLegend({ rows: { seam, inner }, tooNear }: Omit<RowsShown, 'layout' | 'chosen'>): string {
+  return [seam && seamStyle.sentence, inner && innerStyle.sentence, tooNear && nearStyle.sentence]
+    .filter(Boolean)
+    .join(' ');
 }
 
 /** In pixels. */
@@ -133,6 +169,7 @@ function disc({ centre: { x, y }, radius, style: { colour } }: Circle): string {
 
 /** Its edge, thin enough to leave the lines to be seen, and its centre. */
 function ring({ centre: { x, y }, radius, style: { colour, dash, slanting } }: Circle, pen: number): string {
+  if (dash === null) return wholeRing({ x, y }, radius, colour, pen);
   const dashes = dash.map((part) => tenth(part * pen)).join(' ');
   const arm = Math.min(4 * pen, radius / 2);
   const arms = slanting
@@ -142,6 +179,12 @@ function ring({ centre: { x, y }, radius, style: { colour, dash, slanting } }: C
     `<g fill="none" stroke="${colour}" stroke-width="${tenth(1.4 * pen)}" stroke-linecap="round">` +
     `<circle cx="${tenth(x)}" cy="${tenth(y)}" r="${tenth(radius)}" stroke-dasharray="${dashes}"/><path d="${arms}"/></g>`
   );
+}
+
+function wholeRing({ x, y }: Point, radius: number, colour: string, pen: number): string {
+  const [from, to] = [radius, radius + armPens * pen];
+  const arms = `M${tenth(x - to)} ${tenth(y)}H${tenth(x - from)}M${tenth(x + from)} ${tenth(y)}H${tenth(x + to)}M${tenth(x)} ${tenth(y - to)}V${tenth(y - from)}M${tenth(x)} ${tenth(y + from)}V${tenth(y + to)}`;
+  return `<g fill="none" stroke="${colour}" stroke-width="${tenth(2 * pen)}"><circle cx="${tenth(x)}" cy="${tenth(y)}" r="${tenth(radius)}"/><path d="${arms}"/></g>`;
 }
 
 /** What the rows are, in words: under everything else. */
@@ -166,16 +209,18 @@ function legend(styles: readonly CircleStyle[], { widthPx, heightPx, pen }: Shee
   if (styles.length === 0) return [];
   const [letters, radius, gap] = [8 * pen, 7 * pen, 6 * pen];
   const y = heightPx + 6 * pen;
-  const entryWidth = ({ words }: CircleStyle) => 3 * gap + 2 * radius + wordWidth(words, letters);
+  const armsOf = ({ dash }: CircleStyle) => (dash === null ? armPens * pen : 0);
+  const entryWidth = (style: CircleStyle) =>
+    3 * gap + 2 * (radius + armsOf(style)) + wordWidth(style.words, letters);
   const width = styles.reduce((sum, style) => sum + entryWidth(style), wordWidth(heading, letters));
   let x = (widthPx - width) / 2;
   const marks = [wordMark(heading, x, y, letters, ink)];
   x += wordWidth(heading, letters);
   for (const style of styles) {
-    const left = x + 2 * gap;
+    const left = x + 2 * gap + armsOf(style);
     marks.push(
       ring({ centre: { x: left + radius, y }, radius, style }, pen),
-      wordMark(style.words, left + 2 * radius + gap, y, letters, ink),
+      wordMark(style.words, left + 2 * radius + armsOf(style) + gap, y, letters, ink),
     );
     x += entryWidth(style);
   }

@@ -2,7 +2,7 @@
 import type { Layout } from '../../shared/layout.js';
 import type { PlanChoice, Quilt } from '../../shared/plan.js';
 import { scaled } from '../geometry/polyline.js';
-import { nest, rowOf, rowsAt } from '../rows/index.js';
+import { rowOf, rowsAt, spacingsOf } from '../rows/index.js';
 import { fieldOf } from './field.js';
 import { type Laid, type LeveledRow, layOut } from './lay-out.js';
 import { splitIntoPasses } from './passes.js';
@@ -33,29 +33,38 @@ export interface Fitted extends PlanChoice {
 /** Above the even spacing by this much rows still look even. */
 const aboveEven = 1.1;
 
+/** No rows that look even lie farther apart: they leave the gap wanted, or the clearance, between motifs as high as that. */
+export function widestSpacingMm(heightMm: number, gapMm: number): number {
+  return aboveEven * (heightMm + gapMm);
+}
+
 /** Those that fit no throat are among them, and say from which row on. */
 export function waysToFit(own: LeveledRow, wanted: FitWanted): Fitted[] {
   const { quilt, layouts, spacingMm } = wanted;
+  const { row } = own;
   const field = fieldOf(quilt);
-  const evenMm = layouts.map((layout) => nestingOf(own, layout, wanted).evenSpacingMm);
-  const sizes = candidateSizes({
-    repeatMm: own.row.repeatMm,
-    heightMm: own.row.heightMm,
-    fieldWidthMm: field.maxX - field.minX,
-    fieldHeightMm: field.maxY - field.minY,
-    resize: wanted.resize,
-    spacings:
-      spacingMm === null
-        ? [...new Set(evenMm)].map((mm) => ({ mm, isFixed: false }))
-        : [{ mm: spacingMm, isFixed: true }],
-  });
-  return sizes.flatMap((size) => {
-    const leveled = size === 1 ? own : atSize(own, size, wanted.overhangingRepeats);
-    return layouts.flatMap((layout) => waysAtSize(leveled, size, layout, wanted));
+  const atSize = new Map<number, LeveledRow>([[1, own]]);
+  return layouts.flatMap((layout) => {
+    const sizes = candidateSizes({
+      repeatMm: row.repeatMm,
+      heightMm: row.heightMm,
+      fieldWidthMm: field.maxX - field.minX,
+      fieldHeightMm: field.maxY - field.minY,
+      resize: wanted.resize,
+      spacing:
+        spacingMm === null
+          ? { mm: spacingsAt(own, layout, 1, wanted).evenSpacingMm, isFixed: false }
+          : { mm: spacingMm, isFixed: true },
+    });
+    return sizes.flatMap((size) => {
+      const leveled = atSize.get(size) ?? resized(own, size, wanted.overhangingRepeats);
+      atSize.set(size, leveled);
+      return waysAtSize(own, leveled, size, layout, wanted);
+    });
   });
 }
 
-function atSize({ row, line }: LeveledRow, size: number, overhangingRepeats: number): LeveledRow {
+function resized({ row, line }: LeveledRow, size: number, overhangingRepeats: number): LeveledRow {
   const bigger = scaled(line, size);
   return {
     line: bigger,
@@ -63,15 +72,26 @@ function atSize({ row, line }: LeveledRow, size: number, overhangingRepeats: num
   };
 }
 
-function nestingOf({ row }: LeveledRow, layout: Layout, { clearanceMm, gapMm }: FitWanted) {
-  return nest(row, layout, clearanceMm, gapMm);
+/**
+ * Closest and even spacing of the motif at a size: those of its own size at a clearance and a gap as much smaller, times
+ * the size. So the open circles of many sizes are looked for in the same rows, once.
+ */
+function spacingsAt({ row }: LeveledRow, layout: Layout, size: number, { clearanceMm, gapMm }: FitWanted) {
+  const { closestSpacingMm, even } = spacingsOf(row, layout, clearanceMm / size, gapMm / size);
+  return { closestSpacingMm: size * closestSpacingMm, evenSpacingMm: size * even.spacingMm };
 }
 
-function waysAtSize(leveled: LeveledRow, size: number, layout: Layout, wanted: FitWanted): Fitted[] {
+function waysAtSize(
+  own: LeveledRow,
+  leveled: LeveledRow,
+  size: number,
+  layout: Layout,
+  wanted: FitWanted,
+): Fitted[] {
   const { quilt, spacingMm: asked, machine } = wanted;
   const { row, line } = leveled;
   const field = fieldOf(quilt);
-  const { closestSpacingMm, evenSpacingMm } = nestingOf(leveled, layout, wanted);
+  const { closestSpacingMm, evenSpacingMm } = spacingsAt(own, layout, size, wanted);
   const down = field.maxY - field.minY - row.heightMm;
   const whole = wholeDownRows(down, row.heightMm, closestSpacingMm, evenSpacingMm, wanted);
   const plain = asked ?? evenSpacingMm;
@@ -81,7 +101,7 @@ function waysAtSize(leveled: LeveledRow, size: number, layout: Layout, wanted: F
   return all.map(({ rows, spacingMm }) => {
     const laid = layOut(leveled, layout, spacingMm, quilt, rows);
     const passes = splitIntoPasses(laid.rows, field.minY, machine);
-    const { largestOpenMm, openness } = rowsAt(row, layout, spacingMm);
+    const { largestOpenMm, openness } = rowsAt(own.row, layout, spacingMm / size);
     const isTooTall = !Array.isArray(passes);
     return {
       heightMm: row.heightMm,
@@ -92,7 +112,7 @@ function waysAtSize(leveled: LeveledRow, size: number, layout: Layout, wanted: F
       spacingMm,
       closestSpacingMm,
       evenSpacingMm,
-      largestOpenMm,
+      largestOpenMm: size * largestOpenMm,
       evenness: openness,
       wholeAcross: Math.abs(laid.repeats * row.repeatMm - (field.maxX - field.minX)) < sameMm,
       wholeDown: rows !== null,

@@ -1,18 +1,27 @@
 /** Rows linked to the strokes of their passes. */
-import type { Quilt, Runs } from '../../shared/plan.js';
+import type { LinkRange, Quilt, Runs } from '../../shared/plan.js';
 import type { Polyline } from '../../shared/plane.js';
-import { chained, lengthOf } from '../geometry/polyline.js';
+import { chained, lengthOf, pointCount } from '../geometry/polyline.js';
 import { fieldOf } from './field.js';
 import type { Fitted } from './fit.js';
 import { type Extent, type Split, splitIntoPasses } from './passes.js';
 import type { Machine } from './roll.js';
-import { linkBetween, type StitchedRow, stitchedRow, sum } from './stitch-line.js';
+import {
+  type LinePart,
+  linkBetween,
+  linkPart,
+  meetMm,
+  type StitchedRow,
+  stitchedRow,
+  sum,
+} from './stitch-line.js';
 
 export interface PassLine extends Split, Extent {
   readonly rows: readonly StitchedRow[];
   /** Before each row; null where it begins a stroke. */
   readonly linksBefore: readonly (Polyline | null)[];
   readonly strokes: readonly Polyline[];
+  readonly links: readonly LinkRange[];
   readonly lengthMm: number;
   readonly linkMm: number;
 }
@@ -23,7 +32,7 @@ export function passLines(way: Fitted, quilt: Quilt, runs: Runs, machine: Machin
   const rows: StitchedRow[] = [];
   const extents: Extent[] = [];
   for (const extent of way.laid.rows) {
-    const row = stitchedRow(way, quilt, runs, extents.length);
+    const row = stitchedRow(way, quilt, runs, extent.index, rows.length);
     if (row === null) continue;
     rows.push(row);
     extents.push(extent);
@@ -33,7 +42,7 @@ export function passLines(way: Fitted, quilt: Quilt, runs: Runs, machine: Machin
   return splits.map((split) => {
     const own = rows.slice(split.from, split.to);
     const linksBefore = own.map((row, i) =>
-      i === 0 || runs === 'one-way' ? null : linkBetween(field, own[i - 1].line, row.line),
+      i === 0 || runs === 'one-way' ? null : linkBetween(field, own[i - 1].pieces.at(-1)!, row.pieces[0]),
     );
     const linkMm = sum(linksBefore.map((link) => (link ? lengthOf(link) : 0)));
     return {
@@ -42,22 +51,42 @@ export function passLines(way: Fitted, quilt: Quilt, runs: Runs, machine: Machin
       bottomMm: Math.max(...extents.slice(split.from, split.to).map(({ bottomMm }) => bottomMm)),
       rows: own,
       linksBefore,
-      strokes: strokesOf(own, linksBefore),
+      ...strokesOf(own, linksBefore),
       lengthMm: sum(own.map(({ lengthMm }) => lengthMm)) + linkMm,
       linkMm: sum(own.map((row) => row.linkMm)) + linkMm,
     };
   });
 }
 
-/** Links shorter than this are where two ends meet, mm. */
-const meetMm = 1e-9;
-
-function strokesOf(rows: readonly StitchedRow[], linksBefore: readonly (Polyline | null)[]): Polyline[] {
-  const strokes: Polyline[][] = [];
-  rows.forEach(({ line }, i) => {
+function strokesOf(
+  rows: readonly StitchedRow[],
+  linksBefore: readonly (Polyline | null)[],
+): Pick<PassLine, 'strokes' | 'links'> {
+  const strokes: LinePart[][] = [];
+  rows.forEach(({ parts }, i) => {
     const link = linksBefore[i];
-    if (link === null) strokes.push([line]);
-    else strokes[strokes.length - 1].push(link, line);
+    if (link === null) strokes.push([...parts]);
+    else strokes[strokes.length - 1].push(...linkPart(link), ...parts);
   });
-  return strokes.map((parts) => (parts.length === 1 ? parts[0] : chained(parts, meetMm)));
+  return {
+    strokes: strokes.map((parts) =>
+      chained(
+        parts.map(({ line }) => line),
+        meetMm,
+      ),
+    ),
+    links: strokes.flatMap(linkRanges),
+  };
+}
+
+/** Counted as `chained` leaves out the first point of a part that meets the one before. */
+function linkRanges(parts: readonly LinePart[], stroke: number): LinkRange[] {
+  const ranges: LinkRange[] = [];
+  let points = 0;
+  for (const { line, isLink } of parts) {
+    const from = Math.max(0, points - 1);
+    points = from + pointCount(line);
+    if (isLink) ranges.push([stroke, from, points - 1]);
+  }
+  return ranges;
 }

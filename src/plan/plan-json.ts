@@ -3,7 +3,7 @@ import { type Plan, type PlanError, planFormat, planVersion, type Quilt } from '
 import type { Polyline } from '../../shared/plane.js';
 import { numberText, toMicron } from '../markup/number-text.js';
 
-/** What is printed, and with `format` and `version` what `plan.json` holds. `written` names the files of each pass. */
+/** What is printed, or as a file what `plan.json` holds, with what `resume` and `align` ask for beside. `written` names the files of each pass. */
 export function planJson(
   plan: Plan,
   {
@@ -16,13 +16,19 @@ export function planJson(
     readonly asFile?: boolean;
   } = {},
 ): string {
-  const { credit, passes, ...rest } = plan;
+  const { credit, passes, stitchesPerInch, ...rest } = plan;
   const document = {
     ...(asFile && { format: planFormat, version: planVersion }),
     ...rest,
-    ...{ passes: passes.map((pass, i) => ({ ...pass, strokes: mark, written: written[i] ?? [] })) },
+    passes: passes.map(({ links, ...pass }, i) => ({
+      ...pass,
+      strokes: mark,
+      ...(asFile && { links }),
+      written: written[i] ?? [],
+    })),
     bobbins: plan.bobbins,
     totals: plan.totals,
+    ...(asFile && { stitchesPerInch }),
     ...(asFile && Object.keys(credit).length > 0 && { credit }),
     ...(error && { error }),
   };

@@ -12,7 +12,7 @@ import { pointCount, reversed } from '../geometry/polyline.js';
 import { rowDistance, rowOfMotif } from '../rows/index.js';
 import { worthShowing } from './choose.js';
 import { fieldOf } from './field.js';
-import { type Fitted, type FitWanted, waysToFit } from './fit.js';
+import { type Fitted, type FitWanted, waysToFit, widestSpacingMm } from './fit.js';
 import type { LeveledRow } from './lay-out.js';
 import { type PassLine, passLines } from './pass-lines.js';
 import { reckon } from './reckon.js';
@@ -58,7 +58,11 @@ export function planQuilt(study: Study, file: string, wanted: PlanWanted): Plann
     overhangingRepeats: setup.limits.overhangingRepeats,
   };
   requireFewPoints(own, fit, setup);
-  const ways = waysToFit(own, fit);
+  const ways = waysToFit(own, fit).filter(({ laid }) => laid.rows.length > 0);
+  if (ways.length === 0)
+    throw new Refusal(
+      'No row of the motif comes through a top so small: plan a larger one, or a smaller motif.',
+    );
   const fitting = ways.filter(({ tooTallRow }) => tooTallRow === null);
   if (fitting.length === 0) return { plan: null, error: tooTall(ways, quilt, machine!, setup) };
   const measured = new Map<Fitted, { rows: number; lengthMm: number; linkMm: number }>();
@@ -77,12 +81,14 @@ export function planQuilt(study: Study, file: string, wanted: PlanWanted): Plann
     );
   const choices = shown.map((way, i) => numbered(way, i + 1, measuredOf(way)));
   const lines = passLines(taken, quilt, runs, machine);
+  requireFewPointsIn(lines, setup);
   const plan: Plan = {
     file,
     quilt,
     choices,
     chosen: wanted.choose,
     ...reckon(lines, quilt, setup),
+    stitchesPerInch: setup.stitchesPerInch,
     credit: study.motif.credit,
   };
   return { plan, lines, error: tooNear(taken, asked.clearanceMm, setup) };
@@ -127,16 +133,28 @@ function requireRoom({ widthMm, heightMm, marginMm }: Quilt, { unit }: Setup): v
   );
 }
 
-/** The fewest points that any choice could have, before a long search for choices is begun. */
+/** Fewer points than any choice has, before a long search for choices is begun. */
 function requireFewPoints({ row, line }: LeveledRow, fit: FitWanted, { limits }: Setup): void {
   const { minX, minY, maxX, maxY } = fieldOf(fit.quilt);
   const largest = 1 + fit.resize;
-  const spacingMm = fit.spacingMm ?? Math.max(row.heightMm, fit.gapMm) * largest;
-  const points = ((maxX - minX) / (row.repeatMm * largest)) * ((maxY - minY) / spacingMm) * pointCount(line);
-  if (points > limits.points)
-    throw new Refusal(
-      `The plan would have about ${grouped(Math.round(points))} points; at most ${grouped(limits.points)} are worked out.`,
-    );
+  const widestMm =
+    fit.spacingMm ?? widestSpacingMm(row.heightMm * largest, Math.max(fit.gapMm, fit.clearanceMm));
+  const repeats = Math.max(0, Math.floor((maxX - minX) / (row.repeatMm * largest)) - 1);
+  const rows = Math.max(0, Math.floor((maxY - minY) / widestMm) - 1);
+  const points = repeats * rows * pointCount(line);
+  if (points > limits.points) throw tooManyPoints(`at least ${grouped(points)}`, limits.points);
+}
+
+/** Of the line that would be taken: exact, links and all. */
+function requireFewPointsIn(lines: readonly PassLine[], { limits }: Setup): void {
+  const points = sum(lines.flatMap(({ strokes }) => strokes.map(pointCount)));
+  if (points > limits.points) throw tooManyPoints(grouped(points), limits.points);
+}
+
+function tooManyPoints(points: string, most: number): Refusal {
+  return new Refusal(
+    `The plan would have ${points} points; at most ${grouped(most)} are worked out, a number that linewright.json can raise under limits.`,
+  );
 }
 
 /** Said of the size that goes on fitting longest. */

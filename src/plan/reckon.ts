@@ -63,33 +63,36 @@ function passOf(line: PassLine, index: number, before: PassLine | undefined, set
     bobbinThreadM,
     minutes: setup.speed === null ? null : count / setup.speed,
     strokes,
+    links: line.links,
   };
 }
 
 /** The link to a row belongs to it. */
 function bobbinsOf(lines: readonly PassLine[], bobbinMm: number, setup: Setup): Bobbins {
   const seams = lines.flatMap(({ rows, linksBefore }) =>
-    rows.map((row, i) => ({ link: linksBefore[i], line: row.line })),
+    rows.map(({ parts }, i) => {
+      const link = linksBefore[i];
+      return [...(link ? [link] : []), ...parts.map(({ line }) => line)];
+    }),
   );
   const threadOf = (seamMm: number) =>
     threadMm(seamMm, stitchLengthMm(setup), setup.quiltThicknessMm, setup.threadWastePercent);
-  const lengths = seams.map(({ link, line }) => (link ? lengthOf(link) : 0) + lengthOf(line));
+  const lengths = seams.map((parts) => sum(parts.map(lengthOf)));
   const { needed, changeAfter, runsOut } = bobbinsFor(lengths.map(threadOf), bobbinMm);
   return {
     needed,
     changeAfterRows: changeAfter.map((row) => row + 1),
     runsOutAt: runsOut.map(({ row, after }) => ({
       row: row + 1,
-      atMm: placeOn([seams[row].link, seams[row].line], after / threadOf(1)),
+      atMm: placeOn(seams[row], after / threadOf(1)),
     })),
   };
 }
 
-function placeOn(parts: readonly (Polyline | null)[], alongMm: number): Pair {
+function placeOn(parts: readonly Polyline[], alongMm: number): Pair {
   let left = alongMm;
   let at: Pair = [0, 0];
   for (const part of parts) {
-    if (part === null) continue;
     const run = runningLengths(part);
     const place = placeAlong(part, run, left);
     at = [place.x, place.y];

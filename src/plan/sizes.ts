@@ -7,25 +7,24 @@ export interface SizesWanted {
   readonly fieldHeightMm: number;
   /** How far a size may leave the motif's own, up or down, as a share. */
   readonly resize: number;
-  /** A spacing at the motif's own size that rows may come down at, and whether it grows with the motif. */
-  readonly spacings: readonly { readonly mm: number; readonly isFixed: boolean }[];
+  /** The spacing that rows come down at, at the motif's own size, and whether it stays when the motif grows. */
+  readonly spacing: { readonly mm: number; readonly isFixed: boolean };
 }
 
 /** Ascending in change of size, the motif's own first. Sizes that differ by less than a millionth are one. */
 export function candidateSizes(wanted: SizesWanted): number[] {
-  const { repeatMm, heightMm, fieldWidthMm, fieldHeightMm, resize, spacings } = wanted;
+  const { repeatMm, heightMm, fieldWidthMm, fieldHeightMm, resize, spacing } = wanted;
   const least = 1 - resize;
   const most = 1 + resize;
   const sizes = [1];
   const repeats = fieldWidthMm / repeatMm;
   for (let n = Math.max(1, Math.ceil(repeats / most)); n <= repeats / least; n++) sizes.push(repeats / n);
-  for (const { mm, isFixed } of spacings) {
-    const rowsAt = (size: number) => (fieldHeightMm - size * heightMm) / (isFixed ? mm : size * mm) + 1;
-    for (let n = Math.max(1, Math.ceil(rowsAt(most))); n <= rowsAt(least); n++) {
-      sizes.push(
-        isFixed ? (fieldHeightMm - (n - 1) * mm) / heightMm : fieldHeightMm / (heightMm + (n - 1) * mm),
-      );
-    }
+  const { mm, isFixed } = spacing;
+  const rowsAt = (size: number) => (fieldHeightMm - size * heightMm) / (isFixed ? mm : size * mm) + 1;
+  for (let n = Math.max(1, Math.ceil(rowsAt(most))); n <= rowsAt(least); n++) {
+    sizes.push(
+      isFixed ? (fieldHeightMm - (n - 1) * mm) / heightMm : fieldHeightMm / (heightMm + (n - 1) * mm),
+    );
   }
   return sizes
     .filter((size) => size > 0 && size >= least && size <= most)

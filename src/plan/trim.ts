@@ -56,7 +56,7 @@ class TrimmingWalk {
     for (let i = 2; i < unit.length; i += 2) {
       const x = unit[i] + dx;
       const y = unit[i + 1];
-      if (!this.enters && shareInside(this.top, this.x, this.y, x, y) !== null) this.enters = true;
+      if (!this.enters && runsThrough(this.top, this.x, this.y, x, y)) this.enters = true;
       this.line[this.n++] = x;
       this.line[this.n++] = y;
       this.x = x;
@@ -80,7 +80,7 @@ class TrimmingWalk {
     if (inside.from > 0) this.close();
     if (this.n === 0) this.add(inside.x0, inside.y0);
     this.add(inside.x1, inside.y1);
-    if (!this.enters && shareInside(this.top, fromX, fromY, x, y) !== null) this.enters = true;
+    if (!this.enters && runsThrough(this.top, fromX, fromY, x, y)) this.enters = true;
     if (inside.to < 1) this.close();
   }
 
@@ -102,6 +102,14 @@ class TrimmingWalk {
     this.n = 0;
     this.enters = false;
   }
+}
+
+/** Whether a step comes inside the box, not only along its border. */
+function runsThrough(box: Box, ax: number, ay: number, bx: number, by: number): boolean {
+  const inside = shareInside(box, ax, ay, bx, by);
+  if (inside === null) return false;
+  const [x, y] = [(inside.x0 + inside.x1) / 2, (inside.y0 + inside.y1) / 2];
+  return x > box.minX && x < box.maxX && y > box.minY && y < box.maxY;
 }
 
 interface Inside {
@@ -143,5 +151,17 @@ export function shareInside(box: Box, ax: number, ay: number, bx: number, by: nu
     }
     if (from >= to) return null;
   }
-  return { from, to, x0, y0, x1, y1 };
+  // The coordinate that is worked out along the step can leave the box by a rounding beside a corner.
+  return {
+    from,
+    to,
+    x0: within(x0, box.minX, box.maxX),
+    y0: within(y0, box.minY, box.maxY),
+    x1: within(x1, box.minX, box.maxX),
+    y1: within(y1, box.minY, box.maxY),
+  };
+}
+
+function within(value: number, least: number, most: number): number {
+  return Math.min(Math.max(value, least), most);
 }

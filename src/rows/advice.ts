@@ -32,6 +32,30 @@ function nestingWords(nestingOffsetMm: number, say: Say): string {
   return `they ${nestingOffsetMm > 0 ? 'nest' : 'stand apart'} by ${say.length(nestingOffsetMm)}`;
 }
 
+/** How far apart the rows may be set at most, where the batting's label limits open circles. */
+export function battingWords(study: Study, layout: Layout, say: Say): string[] {
+  const { battingMm } = study.setup;
+  if (battingMm === null) return [];
+  const widest = study.battingRows(layout);
+  const allows = `The batting allows open circles of ${say.length(battingMm)}`;
+  if (widest === null) return [`${allows}: no spacing of ${layout} rows keeps within that at this size.`];
+  return [`${allows}: ${layout} rows may be up to ${say.atMost(widest.spacingMm)} apart.`];
+}
+
+/** How many rows go into the throat at once, where its depth was given. */
+export function throatWords({ setup, heightMm, widthMm }: Study, spacingMm: number, say: Say): string[] {
+  const { throatMm } = setup;
+  if (throatMm === null) return [];
+  if (heightMm > throatMm)
+    return [
+      `The motif is taller than the throat's usable depth of ${say.length(throatMm)}: the largest size that fits is ${say.size((widthMm * throatMm) / heightMm, throatMm)}.`,
+    ];
+  const rows = 1 + Math.floor((throatMm - heightMm) / spacingMm + 1e-9);
+  return [
+    `The throat of ${say.length(throatMm)} holds ${say.count(rows, 'row')} at ${say.length(spacingMm)} before the quilt is rolled on, with the take-up roll empty.`,
+  ];
+}
+
 /** How the seam between the rows looks against the motif itself. */
 function seamWords({ even, evened, clearanceMm, closestSpacingMm, gapMm }: Nesting, say: Say): string {
   const { inner, seam } = even;

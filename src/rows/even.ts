@@ -1,6 +1,6 @@
 /**
  * The even spacing: the largest one, from the closest up to the motif's height, at which the seam between two rows
- * shows no larger open circle than the motif has within itself.
+ * shows no larger open circle than the motif has within itself. In the same way the largest one that a batting allows.
  *
  * The seam circle need not grow with the spacing, so halving an interval could miss the largest. The search comes down
  * from above in steps that skip nothing: a circle that is empty at a spacing loses, when the rows above it come down
@@ -26,11 +26,44 @@ export function evenRows(row: Row, layout: Layout, closestMm: number): RowsAtSpa
   const pocket = largestOwnPocket(row);
   if (pocket === null) return null;
   const highest = Math.max(row.heightMm, closestMm);
+  return widestRows(row, layout, { highest, closestMm, radiusMm: pocket.radiusMm, isGood: isEven });
+}
+
+/** The rows set as far apart as open circles of `openMm` allow; null where no spacing does. */
+export function widestOpen(
+  row: Row,
+  layout: Layout,
+  closestMm: number,
+  openMm: number,
+): RowsAtSpacing | null {
+  // A pocket of the motif's own stays open at any spacing, unless the next row reaches into it.
+  return widestRows(row, layout, {
+    highest: Math.max(row.heightMm, closestMm) + openMm,
+    closestMm,
+    radiusMm: openMm / 2,
+    isGood: ({ largestOpenMm }) => largestOpenMm <= openMm,
+  });
+}
+
+interface Search {
+  readonly highest: number;
+  readonly closestMm: number;
+  /** Seam circles of a larger radius rule a spacing out. */
+  readonly radiusMm: number;
+  isGood(rows: RowsAtSpacing): boolean;
+}
+
+/** The rows at the largest spacing that is good, coming down from the highest. */
+function widestRows(
+  row: Row,
+  layout: Layout,
+  { highest, closestMm, radiusMm, isGood }: Search,
+): RowsAtSpacing | null {
   const blindMm = (highest - closestMm) / blindSteps;
   let spacingMm = highest;
   for (;;) {
     const rows = rowsAt(row, layout, spacingMm);
-    if (isEven(rows)) return rows;
+    if (isGood(rows)) return rows;
     if (spacingMm <= closestMm) return null;
     const seam = rows.seam;
     const passed = seam
@@ -39,7 +72,7 @@ export function evenRows(row: Row, layout: Layout, closestMm: number): RowsAtSpa
           layout,
           spacingMm,
           { ...seam.centre, radiusMm: seam.diameterMm / 2 },
-          pocket.radiusMm,
+          radiusMm,
           closestMm,
         )
       : spacingMm;

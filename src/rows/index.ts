@@ -1,17 +1,18 @@
 /** How rows nest: closest and even spacing, open circles, interlocks, and which layout to choose. */
 import type { Layout } from '../../shared/layout.js';
-import type { Nesting } from '../../shared/rows.js';
+import type { Nesting, RowsAtSpacing } from '../../shared/rows.js';
 import { defaultSetup } from '../../shared/setup.js';
 import { closestSpacing } from './closest.js';
-import { evenRows } from './even.js';
+import { evenRows, widestOpen } from './even.js';
 import { gapRows } from './gap.js';
 import { interlocks } from './interlocks.js';
 import { largestOwnPocket } from './open-circles.js';
 import type { Row } from './row.js';
 import { rowsAt } from './rows-at.js';
 
-export { adviceOn, howItLies } from './advice.js';
+export { adviceOn, battingWords, howItLies, throatWords } from './advice.js';
 export { rowDistance } from './between-rows.js';
+export { type JudgedRows, judgedRows, judgementWords } from './judged.js';
 export { placementOf } from './layout.js';
 export { recommend } from './recommend.js';
 export { type Row, rowOf, rowOfMotif } from './row.js';
@@ -22,12 +23,7 @@ export { rowsAt } from './rows-at.js';
  * pocket looks the same at any spacing: its rows are set so that the open circle is `gapMm`.
  */
 export function nest(row: Row, layout: Layout, clearanceMm: number, gapMm = defaultSetup.gapMm): Nesting {
-  const closestSpacingMm = closestSpacing(row, layout, clearanceMm);
-  const hasPocket = largestOwnPocket(row) !== null;
-  const evened = hasPocket
-    ? evenRows(row, layout, closestSpacingMm)
-    : gapRows(row, layout, closestSpacingMm, gapMm);
-  const even = evened ?? rowsAt(row, layout, closestSpacingMm);
+  const { closestSpacingMm, even, isEvened, hasPocket } = spacingsOf(row, layout, clearanceMm, gapMm);
   return {
     layout,
     clearanceMm,
@@ -36,7 +32,31 @@ export function nest(row: Row, layout: Layout, clearanceMm: number, gapMm = defa
     nestingOffsetMm: row.heightMm - even.spacingMm,
     even,
     interlocksMm: interlocks(row, layout, clearanceMm),
-    evened: evened !== null,
+    evened: isEvened,
     gapMm: hasPocket ? null : gapMm,
   };
+}
+
+/** The closest and the even spacing alone: without a look for interlocks. */
+export function spacingsOf(row: Row, layout: Layout, clearanceMm: number, gapMm: number) {
+  const closestSpacingMm = closestSpacing(row, layout, clearanceMm);
+  const hasPocket = largestOwnPocket(row) !== null;
+  const evened = hasPocket
+    ? evenRows(row, layout, closestSpacingMm)
+    : gapRows(row, layout, closestSpacingMm, gapMm);
+  const even = evened ?? rowsAt(row, layout, closestSpacingMm);
+  return { closestSpacingMm, even, isEvened: evened !== null, hasPocket };
+}
+
+/**
+ * The rows set as far apart as a batting allows whose label limits open circles to `openMm`, never nearer than the
+ * clearance; null where no spacing is within it.
+ */
+export function battingRows(
+  row: Row,
+  layout: Layout,
+  clearanceMm: number,
+  openMm: number,
+): RowsAtSpacing | null {
+  return widestOpen(row, layout, closestSpacing(row, layout, clearanceMm), openMm);
 }

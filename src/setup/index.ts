@@ -62,7 +62,9 @@ function fields(values: TypedOptions, unit: LengthUnit, saidAs: (name: string) =
 }
 
 function said(name: string, typed: TypedOptions, file: string): string {
-  return typed[name] !== undefined ? `--${name}` : `${file}: "${name}"`;
+  return typed[name] !== undefined
+    ? `--${(settings as Record<string, Setting>)[name]?.option ?? name}`
+    : `${file}: "${name}"`;
 }
 
 function requireKnown(inFile: TypedOptions, file: string): void {

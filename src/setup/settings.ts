@@ -41,6 +41,24 @@ export const settings = {
     about: 'stroked lines only, painted shapes by their outline, or lines where there are any',
     parse: oneOf(takes),
   },
+  layer: {
+    field: 'layers',
+    option: 'layer',
+    about: 'only lines of this layer, by its name; may be given more than once',
+    parse: names,
+  },
+  colour: {
+    field: 'colours',
+    option: 'colour',
+    about: 'only lines of this colour, such as black or "#0072b2"; may be given more than once',
+    parse: names,
+  },
+  skipDashed: {
+    field: 'skipDashed',
+    option: 'skip-dashed',
+    about: 'leave dashed lines out',
+    parse: yes,
+  },
   spi: { field: 'stitchesPerInch', option: 'spi', about: 'stitches per inch', parse: number(1, 100) },
   throat: { field: 'throatMm', option: 'throat', about: 'usable depth of the throat', parse: length(false) },
   clearance: {
@@ -69,6 +87,12 @@ export const settings = {
     field: 'linkWeight',
     about: 'what new line that links weighs against line stitched twice',
     parse: number(1, 100),
+  },
+  smooth: {
+    field: 'smoothMm',
+    option: 'smooth',
+    about: 'make a shaky line smooth within this distance, such as 0.5mm; with --reshape',
+    parse: smoothing,
   },
   quiltThicknessMm: {
     field: 'quiltThicknessMm',
@@ -137,6 +161,15 @@ function length(mayBeZero: boolean): Setting['parse'] {
   };
 }
 
+/** A shake that a hand makes; what is wider is drawn so. */
+const widestShakeMm = 5;
+
+function smoothing(value: unknown, said: string, unit: LengthUnit): unknown {
+  const mm = length(false)(value, said, unit);
+  if (typeof mm === 'number' && mm >= 0.01 && mm <= widestShakeMm) return mm;
+  throw new Refusal(`${said} takes a distance from 0.01mm to ${widestShakeMm}mm, not ${value}.`);
+}
+
 function number(least: number, most: number): Setting['parse'] {
   return (value, said) => {
     const read = typeof value === 'string' && value.trim() !== '' ? Number(value.replace(',', '.')) : value;
@@ -145,6 +178,18 @@ function number(least: number, most: number): Setting['parse'] {
     }
     return read;
   };
+}
+
+/** One name or a list of them. */
+function names(value: unknown, said: string): readonly string[] {
+  const list = Array.isArray(value) ? value : [value];
+  if (list.every((name) => typeof name === 'string' && name.trim() !== '')) return list;
+  throw new Refusal(`${said} takes a name, or a list of names.`);
+}
+
+function yes(value: unknown, said: string): boolean {
+  if (typeof value === 'boolean') return value;
+  throw new Refusal(`${said} takes true or false, not ${JSON.stringify(value)}.`);
 }
 
 function oneOf(values: readonly string[]): Setting['parse'] {

@@ -1,6 +1,6 @@
 /** The sheet of a plan: one page that a person follows at the machine, pass by pass, pencil in hand. */
 import { grouped } from '../../shared/grouped.js';
-import type { Pair, Pass, Plan } from '../../shared/plan.js';
+import type { Pass, Plan } from '../../shared/plan.js';
 import { type Say, sayIn } from '../../shared/say.js';
 import type { Setup } from '../../shared/setup.js';
 import { type Html, html, trusted, unbroken } from '../markup/html.js';
@@ -58,7 +58,7 @@ function whatToSet(plan: Plan, say: Say, setup: Setup): Html {
     ['Motif height', say.length(choice.heightMm)],
     ['Rows', `${totals.rows}, ${choice.layout}, ${say.length(choice.spacingMm)} apart`],
     ['Repeats across', String(choice.repeats)],
-    ['First repeat starts', place(choice.firstMm, say)],
+    ['First repeat starts', say.onTop(choice.firstMm)],
     ['Stitching past the top', `${say.length(quilt.marginMm)} on every side`],
     ['Stitches', `${grouped(totals.stitches)}, at ${setup.stitchesPerInch} to the inch`],
     [
@@ -86,7 +86,7 @@ function passTable(plan: Plan, say: Say): Html {
 <thead><tr><th scope="col">Done</th><th scope="col">Pass</th><th scope="col">Before it</th><th scope="col">Start at</th><th scope="col">Line and stitches</th>${timed && html`<th scope="col">Minutes</th>`}<th scope="col">Bobbin</th></tr></thead>
 <tbody>${plan.passes.map(
     (pass) =>
-      html`<tr><td class="tick">☐</td><th scope="row">${pass.pass}<small>${rowsOf(pass)}</small></th><td>${unbroken(before(pass, say))}</td><td>${unbroken(place(pass.startMm, say))}</td><td>${unbroken(say.length(pass.lengthMm))}, ${grouped(pass.stitches)} stitches</td>${timed && html`<td>${Math.ceil(pass.minutes ?? 0)}</td>`}<td>${changesIn(pass, plan).join('; ') || 'goes on'}</td></tr>`,
+      html`<tr><td class="tick">☐</td><th scope="row">${pass.pass}<small>${rowsOf(pass)}</small></th><td>${unbroken(before(pass, say))}</td><td>${unbroken(say.onTop(pass.startMm))}</td><td>${unbroken(say.thread(pass.lengthMm / 1000))}, ${grouped(pass.stitches)} stitches</td>${timed && html`<td>${Math.ceil(pass.minutes ?? 0)}</td>`}<td>${changesIn(pass, plan).join('; ') || 'goes on'}</td></tr>`,
   )}</tbody></table></div>`;
 }
 
@@ -99,12 +99,7 @@ function before({ pass, advanceMm, checkMm }: Pass, say: Say): string {
   const roll = `Roll on by ${say.length(advanceMm)}.`;
   if (checkMm === null)
     return `${roll} First roll on less, so that the last row before can still be reached; check there that the needle meets its line at both sides, and then roll the rest.`;
-  return `${roll} The needle must meet the stitching at ${place(checkMm[0], say)}, and at ${place(checkMm[1], say)}.`;
-}
-
-function place([x, y]: Pair, say: Say): string {
-  const signed = (mm: number) => (mm < -0.05 ? `-${say.short(-mm)}` : say.short(mm));
-  return `${signed(x)} across, ${signed(y)} down`;
+  return `${roll} The needle must meet the stitching at ${say.onTop(checkMm[0])}, and at ${say.onTop(checkMm[1])}.`;
 }
 
 function care({ quilt }: Plan, say: Say): Html {

@@ -4,8 +4,16 @@ import { layouts } from '../../shared/layout.js';
 import type { MendAccount } from '../../shared/mend.js';
 import { sayIn } from '../../shared/say.js';
 import type { Study } from '../../shared/study.js';
-import { motifPicture, rowsPicture } from '../picture/index.js';
-import { adviceOn, howItLies, recommend } from '../rows/index.js';
+import { motifPicture, rowsPicture, rowsToShow } from '../picture/index.js';
+import {
+  adviceOn,
+  battingWords,
+  howItLies,
+  judgedRows,
+  judgementWords,
+  recommend,
+  throatWords,
+} from '../rows/index.js';
 import type { SheetContent } from './sheet.js';
 
 export function sheetContent(
@@ -18,14 +26,23 @@ export function sheetContent(
   const recommended = recommend(nestings, setup.battingMm);
   const chosen = nestings.find(({ layout }) => layout === recommended)!;
   const say = sayIn(setup.unit);
+  const shown = rowsToShow(study, recommended);
+  const judged = judgedRows(study, shown.layout);
   return {
     study,
     findings,
     nestings,
     recommended,
-    advice: [adviceOn(chosen, setup.battingMm, say), ...howItLies(study, say)].join(' '),
+    shown,
+    advice: [
+      ...(judged ? [judgementWords(judged, setup.battingMm, say)] : []),
+      adviceOn(chosen, setup.battingMm, say),
+      ...battingWords(study, shown.layout, say),
+      ...throatWords(study, shown.rows.spacingMm, say),
+      ...howItLies(study, say),
+    ].join(' '),
     motifPicture: motifPicture(motif, { widthPx: 720, findings }),
-    rowsPicture: rowsPicture(study, recommended, chosen.even, { widthPx: 720 }),
+    rowsPicture: rowsPicture(study, shown, { widthPx: 720 }),
     mended: accounts.map(({ message }) => message),
   };
 }

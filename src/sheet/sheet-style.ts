@@ -11,7 +11,7 @@ header { border-bottom: 1pt solid #1a1a1a; padding-bottom: 3mm; margin-bottom: 4
 .verdict { font-weight: 700; }
 figure { margin: 0 0 3mm; break-inside: avoid; }
 figure svg { display: block; width: 100%; height: auto; max-height: 95mm; }
-.together { break-inside: avoid; }
+h2 + p { break-before: avoid; }
 figcaption { font-size: 9.5pt; color: #444; }
 .scroll { overflow-x: auto; }
 table { border-collapse: collapse; width: 100%; break-inside: avoid; overflow-wrap: normal; }
@@ -29,6 +29,13 @@ li.info { font-size: 9.5pt; color: #444; }
 .care ul { margin: 0; padding-left: 5mm; }
 footer { margin-top: 4mm; font-size: 9pt; color: #444; }
 footer p { margin: 0; }
+@media screen and (max-width: 150mm) {
+  .layouts, .layouts tbody, .layouts tr, .layouts th, .layouts td { display: block; }
+  .layouts thead { display: none; }
+  .layouts tr { border-bottom: .5pt solid #bbb; padding: 1mm 0; }
+  .layouts th, .layouts td { border: 0; padding: .5mm 2mm; }
+  .layouts td::before { content: attr(data-name) ": "; color: #444; }
+}
 @media print {
   body { padding: 0; max-width: none; font-size: 10pt; line-height: 1.3; }
   h1 { font-size: 18pt; }

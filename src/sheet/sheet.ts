@@ -11,7 +11,7 @@ import type { Nesting } from '../../shared/rows.js';
 import { sayIn } from '../../shared/say.js';
 import type { Study } from '../../shared/study.js';
 import { type Html, html, trusted, unbroken } from '../markup/html.js';
-import { circleLegend } from '../picture/index.js';
+import { type RowsShown, rowsLegend } from '../picture/index.js';
 import { sheetStyle } from './sheet-style.js';
 
 export interface SheetContent {
@@ -20,6 +20,8 @@ export interface SheetContent {
   /** One for each layout. */
   readonly nestings: readonly Nesting[];
   readonly recommended: Layout;
+  /** The rows in the picture. */
+  readonly shown: RowsShown;
   /** What to do with the rows, in a sentence or two. */
   readonly advice: string;
   /** SVG text: the motif with its findings flagged, and the rows. */
@@ -32,7 +34,6 @@ export interface SheetContent {
 export function writeSheet(content: SheetContent): string {
   const { motif } = content.study;
   const title = motif.credit.title ?? motif.name;
-  const drawn = content.nestings.find(({ layout }) => layout === content.recommended)!;
   return `${html`<!doctype html>
 <html lang="en">
 <head>
@@ -51,18 +52,24 @@ ${findingList(content)}
 ${mendedList(content.mended)}
 <h2>Numbers</h2>
 ${numbers(content)}
-<section class="together">
 <h2>Rows</h2>
 <p>${unbroken(content.advice)}</p>
 <figure>${trusted(content.rowsPicture)}
-<figcaption>Three rows of three repeats at the even spacing. ${circleLegend(drawn.even)}</figcaption></figure>
-</section>
+<figcaption>Three ${content.shown.layout} rows of three repeats, ${unbroken(spacingShown(content))}. ${rowsLegend(content.shown)}</figcaption></figure>
 ${layoutTable(content)}
 ${care}
 </main>
 ${credits(content)}
 </body>
 </html>`}\n`;
+}
+
+/** "5 1/4 in (133.4 mm) apart, the spacing asked for" */
+function spacingShown({ shown, study }: SheetContent): string {
+  const { spacingMm } = shown.rows;
+  const apart = `${sayIn(study.setup.unit).spacing(spacingMm, spacingMm)} apart`;
+  if (!shown.chosen) return `${apart}, the even spacing`;
+  return `${apart}, the spacing ${study.setup.spacingMm === null ? 'kept with the motif' : 'asked for'}`;
 }
 
 /** More text than this, in signs, and the sheet is printed smaller, so that two pages hold it. */
@@ -155,7 +162,7 @@ function layoutTable({ nestings, recommended, study }: SheetContent): Html {
       evenSpacingMm,
       even,
     }) => html`<tr${layout === recommended && trusted(' class="chosen"')}>
-<th scope="row">${layout}${layout === recommended && html`<small>recommended</small>`}</th><td>${unbroken(say.spacing(closestSpacingMm, closestSpacingMm))}</td><td>${unbroken(say.spacing(evenSpacingMm, closestSpacingMm))}</td><td>${even.inner ? unbroken(say.length(even.inner.diameterMm)) : 'none'}</td><td>${even.seam ? unbroken(say.length(even.seam.diameterMm)) : 'none'}</td></tr>`,
+<th scope="row">${layout}${layout === recommended && html`<small>recommended</small>`}</th><td data-name="closest spacing">${unbroken(say.spacing(closestSpacingMm, closestSpacingMm))}</td><td data-name="even spacing">${unbroken(say.spacing(evenSpacingMm, closestSpacingMm))}</td><td data-name="open circle within a row">${even.inner ? unbroken(say.length(even.inner.diameterMm)) : 'none'}</td><td data-name="open circle between rows">${even.seam ? unbroken(say.length(even.seam.diameterMm)) : 'none'}</td></tr>`,
   )}</tbody></table></div>
 <p>Spacing is measured from a point of one row to the same point of the next, for a clearance of ${unbroken(say.length(study.setup.clearanceMm))} between the lines of neighbouring rows.</p>`;
 }

@@ -6,9 +6,11 @@
  * All text from elsewhere goes through `dxfText`: a title with line ends in it could otherwise forge entities.
  */
 import type { Motif } from '../../shared/motif.js';
+import type { LinkRange } from '../../shared/plan.js';
 import type { Point, Polyline } from '../../shared/plane.js';
 import type { Credit } from '../../shared/provenance.js';
 import { numberText, toMicron } from '../markup/number-text.js';
+import { layersOf } from '../plan/line-layers.js';
 
 export interface DxfLayer {
   /** What it holds: `stitch`, `link`. Letters, digits, `-` and `_`. */
@@ -25,10 +27,21 @@ export interface DxfDrawing {
   readonly comments: Readonly<Record<string, string | undefined>>;
 }
 
-/** The motif on the layer `stitch`, its lower left corner at 0, 0, or its origin at `place` with y up; its credits as comments. */
-export function writeDxf({ strokes, heightMm, credit }: Motif, place?: Point): string {
+/**
+ * The motif on the layer `stitch`, its lower left corner at 0, 0, or its origin at `place` with y up; what is `links` on
+ * the layer `link`; its credits as comments.
+ */
+export function writeDxf(
+  { strokes, heightMm, credit }: Motif,
+  place?: Point,
+  links: readonly LinkRange[] = [],
+): string {
+  const { stitch, link } = layersOf(strokes, links);
   return dxfOf({
-    layers: [{ name: 'stitch', strokes }],
+    layers: [
+      { name: 'stitch', strokes: stitch },
+      ...(link.length > 0 ? [{ name: 'link', strokes: link }] : []),
+    ],
     origin: place ? { x: -place.x, y: -place.y } : { x: 0, y: toMicron(heightMm) },
     comments: creditComments(credit),
   });

@@ -1,6 +1,14 @@
 /** A picture as PNG: resvg turns the SVG text into pixels, pngjs writes the file. */
 import { grouped } from '../../shared/grouped.js';
 import { Refusal } from '../../shared/refusal.js';
+import { motifPicture } from '../picture/index.js';
+import type { Exporter } from './exporter.js';
+
+export const pngExporter: Exporter = {
+  name: 'png',
+  ending: '.png',
+  write: (motif, { pixels }) => writePng(motifPicture(motif, { widthPx: pixels }), pixels),
+};
 
 /** A wider or taller picture is a mistake, and would not fit into memory. */
 export const mostPixels = 20_000;

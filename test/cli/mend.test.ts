@@ -154,3 +154,67 @@ describe('exit codes and JSON', { timeout: 30_000 }, () => {
     expect(existsSync(join(cwd, 'out/wave.motif.json'))).toBe(true);
   });
 });
+
+describe('what is stitched is chosen', { timeout: 30_000 }, () => {
+  const guided = waveSvg.replace(
+    '</svg>',
+    '<g id="Centre"><path fill="none" stroke="blue" stroke-dasharray="3" d="M0 20H100"/></g></svg>',
+  );
+  const cwd = folderWith({ 'wave.svg': guided });
+  const mended = (...words: string[]) =>
+    linewright(['mend', 'wave.svg', '--out', 'out', '--force', '--to', 'motif', '--json', ...words], { cwd });
+
+  it.each([['--skip-dashed'], ['--colour', 'black', '--colour', 'green'], ['--colour', '#000']])(
+    '%s %s %s %s',
+    (...words) => {
+      const run = mended(...words);
+      expect(run.stderr).toBe('');
+      const [file] = JSON.parse(run.stdout).files;
+      expect(file.motif).toMatchObject({
+        strokes: 1,
+        lengthMm: expect.closeTo(2 * Math.hypot(25, 20) + Math.hypot(50, 40), 3),
+      });
+      expect(JSON.parse(readFileSync(join(cwd, 'out/wave.motif.json'), 'utf8')).strokes).toHaveLength(1);
+    },
+  );
+
+  it('names the guide where nothing is said, and says what is there where nothing is left', () => {
+    const { stdout } = linewright(['check', 'wave.svg'], { cwd });
+    expect(stdout).toContain('1 dashed line looks like a guide');
+    const none = linewright(['check', 'wave.svg', '--layer', 'Quilting'], { cwd });
+    expect(none).toMatchObject({ code: 2 });
+    expect(none.stderr).toMatch(/only lines that were not asked for by layer, colour or dash\.\n$/);
+  });
+});
+
+describe('what no mend can put right', { timeout: 30_000 }, () => {
+  const corner =
+    '<svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="110mm" viewBox="0 0 100 110">' +
+    '<path fill="none" stroke="#000" d="M0 100L30 60L60 110L90 60L100 0"/></svg>';
+
+  it('is said in a sentence and in JSON, and the motif stays as it was', () => {
+    const cwd = folderWith({ 'corner.svg': corner });
+    const text = linewright(['mend', 'corner.svg', '--out', 'out', '--reshape', '--unit', 'mm'], { cwd });
+    expect(text.stdout.replaceAll(/\s+/g, ' ')).toContain('reach: left as it is. The ends are 100 mm');
+    // What the mend could not do is not advised again.
+    expect(text.stdout).toContain('(level-ends)');
+    expect(text.stdout).not.toContain('let linewright');
+    expect(text.code).toBe(1);
+    const json = linewright(['mend', 'corner.svg', '--out', 'out', '--reshape', '--json', '--force'], {
+      cwd,
+    });
+    const [file] = JSON.parse(json.stdout).files;
+    expect(file.notMended).toEqual([{ mend: 'reach', message: expect.stringContaining('more than half') }]);
+    expect(file.motif.lengthMm).toBeCloseTo(
+      Math.hypot(30, 40) + 2 * Math.hypot(30, 50) + Math.hypot(10, 60),
+      2,
+    );
+  });
+
+  it('--smooth without --reshape is a slip of the call', () => {
+    const run = linewright(['mend', 'corner.svg', '--out', 'out', '--smooth', '0.5mm'], {
+      cwd: folderWith({ 'corner.svg': corner }),
+    });
+    expect(run).toMatchObject({ code: 2, stdout: '', stderr: expect.stringContaining('add --reshape') });
+  });
+});

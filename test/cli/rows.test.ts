@@ -3,7 +3,7 @@ import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import pngjs from 'pngjs';
 import { describe, expect, it, vi } from 'vitest';
-import { emptyFolder, linewright } from './run.js';
+import { emptyFolder, linewright, waveSvg } from './run.js';
 
 /** Whole processes, on a machine that may be busy. */
 vi.setConfig({ testTimeout: 60_000 });
@@ -203,5 +203,32 @@ describe('what cannot be done ends with 2 and one sentence', () => {
     expect(stdout).toBe('');
     expect(stderr.trim().split('\n')).toHaveLength(1);
     expect(existsSync(join(cwd, 'rows.png'))).toBe(false);
+  });
+});
+
+describe('what the batting and the throat allow', { timeout: 30_000 }, () => {
+  const cwd = emptyFolder();
+  writeFileSync(join(cwd, 'wave.svg'), waveSvg);
+
+  it('is told without a spacing, in words and in JSON', () => {
+    const text = linewright(['rows', 'wave.svg', '--batting', '3in', '--throat', '10in'], { cwd });
+    const said = text.stdout.replaceAll(/\s+/g, ' ');
+    expect(said).toMatch(
+      /The batting allows open circles of 3 in \(76\.2 mm\): straight rows may be up to .* apart\./,
+    );
+    expect(said).toMatch(/The throat of 10 in \(254 mm\) holds \d+ rows at/);
+    expect(text.code).toBe(0);
+    const json = JSON.parse(linewright(['rows', 'wave.svg', '--batting', '3in', '--json'], { cwd }).stdout);
+    for (const { widestSpacingMm, closestSpacingMm } of json.layouts)
+      expect(widestSpacingMm).toBeGreaterThan(closestSpacingMm);
+  });
+
+  it('a motif taller than the throat is an error that says the largest size', () => {
+    const run = linewright(['rows', 'wave.svg', '--throat', '1in'], { cwd });
+    expect(run.code).toBe(1);
+    // 100 x 40 mm in a throat of 25.4 mm: 63.5 mm wide.
+    expect(run.stdout.replaceAll(/\s+/g, ' ')).toContain(
+      'the largest size that fits is 2 1/2 x 1 in (63.5 x 25.4 mm)',
+    );
   });
 });

@@ -63,3 +63,11 @@ test('a heart or a hoop round the motif, an open border, and a dense closed line
   expect(studied([frame]).marks).toEqual([]);
   expect(studied([frame, line(-20, 40, 100, 40)]).marks).toEqual([]);
 });
+
+test('the border of a crosshatch, which its lines touch, is stitching', () => {
+  const hatch = [60, 110].map((x) => line(x, -5, x, 85));
+  expect(studied([frame, ...hatch]).marks).toEqual([]);
+  // Clear of it by a millimetre it is a border again.
+  const inside = [60, 110].map((x) => line(x, -4, x, 84));
+  expect(studied([frame, ...inside]).marks.map(({ kind }) => kind)).toEqual(['frame']);
+});

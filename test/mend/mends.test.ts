@@ -9,10 +9,9 @@ import {
   firstPoint,
   lastPoint,
   lengthOf,
-  placeAlong,
   pointsOf,
+  polylineOf,
   reversed,
-  runningLengths,
 } from '../../src/geometry/polyline.js';
 import { studyOf } from '../../src/measure/index.js';
 import { type MendChoice, mendMotif } from '../../src/mend/index.js';
@@ -129,6 +128,23 @@ test('repeated-line says of what route made that it has to stay', () => {
   expect(told[0].message).toContain('has to stay');
 });
 
+test('untrace: a copy drawn a little off is left out, whole or in pieces, and what is farther off stays', () => {
+  const shifted = (mm: number) => wave.map((v, i) => (i % 2 === 0 ? v : v + mm));
+  for (const copies of [[shifted(0.4)], [shifted(0.3).slice(0, 150), shifted(-0.3).slice(150)]]) {
+    const { motif, accounts } = mended([...copies, wave], { reshape: true });
+    expect(accounts.map(({ mend }) => mend)).toContain('untrace');
+    expect(motif.strokes).toHaveLength(1);
+    expect(studyOf(motif, defaultSetup).lengthMm).toBeCloseTo(lengthOf(wave), 0);
+    expect(findingsOf(motif).map(({ rule }) => rule)).not.toContain('repeated-line');
+  }
+  // A shift of 1 mm straight down leaves them 0.62 mm apart where the wave is steepest, its slope being 2 pi / 5.
+  const apart = mended([wave, shifted(1)], { only: ['untrace'] });
+  expect(apart.accounts).toEqual([]);
+  // A copy beside a part of the line only, which goes on elsewhere, is no copy.
+  const turnsOff = polylineOf([...pointsOf(shifted(0.3).slice(0, 100)), { x: 40, y: 60 }]);
+  expect(mended([wave, turnsOff], { only: ['untrace'] }).accounts).toEqual([]);
+});
+
 test('reach: a row that an upright line meets once somewhere is cut there, and nothing moves', () => {
   // The line starts inside a curl: three passes over the start, one over the stretch from 60 on.
   const curl = line(20, 0, 30, 10, 0, 20, 60, 30, 120, 0);
@@ -152,7 +168,7 @@ test('reach: a row that an upright line meets once somewhere is cut there, and n
 
 test('reach: where no upright line meets the row only once, level lead lines go out to the edges', () => {
   // A full bight to the left over the start, so that every upright line meets the row three times.
-  const bight = line(50, 0, 120, 30, -20, 40, 170, 50, 150, 0);
+  const bight = line(50, 0, 120, 30, -20, 40, 170, 50, 120, 15, 150, 0);
   const motif = motifOf([bight]);
   const { motif: led, accounts } = mended(motif, { only: ['reach'] });
   expect(accounts[0].message).toContain('lead lines go out');
@@ -162,35 +178,69 @@ test('reach: where no upright line meets the row only once, level lead lines go 
   expect(accounts[0].addedMm).toBeCloseTo(70 + 20, 6);
 });
 
-test('reach: a small drop is eased over the outer quarters, half of it at each end', () => {
+test('reach: a row whose repeats run into each other is not cut elsewhere, which would only hide it', () => {
+  // It starts inside a curl, which the next repeat's end runs through.
+  const curl = line(40, 20, 50, 10, 50, 30, 0, 30, 0, -10, 120, 40, 130, 20);
+  const { motif, accounts, notMended } = mended([curl], { reshape: true });
+  expect(accounts.map(({ mend }) => mend)).not.toContain('reach');
+  expect(notMended).toMatchObject([{ mend: 'reach' }]);
+  expect(findingsOf(motif).map(({ rule }) => rule)).toEqual(
+    expect.arrayContaining(['opposite-edges', 'repeat-collision']),
+  );
+});
+
+test('reach: a drop up to a quarter of the height is a shear, which keeps straight lines straight', () => {
   const sloping = curve(0, 100, (x) => level(x) + 0.03 * x);
   const { motif, accounts } = mended([sloping], { only: ['reach'] });
   const [stroke] = motif.strokes;
-  expect(lastPoint(stroke).y).toBeCloseTo(firstPoint(stroke).y, 3);
+  // What is left is the level curve the slope was put on, wherever its box begins.
+  const lifts = Array.from(pointsOf(stroke), ({ x, y }) => y - level(x));
+  for (const lift of lifts) expect(lift).toBeCloseTo(lifts[0], 2);
   expect(accounts[0].movedMm).toBeCloseTo(1.5, 6);
-  // The middle half of the line is as it was, only the box begins elsewhere.
-  const run = runningLengths(sloping);
-  const places = [...Array(9).keys()].map((k) =>
-    placeAlong(sloping, run, (0.28 + 0.055 * k) * run[run.length - 1]),
+  expect(accounts[0].message).toContain('slanted by 1.7 degrees');
+});
+
+test('reach: what the level-ends rule calls level is left alone, whatever its limit', () => {
+  const sloping = curve(0, 100, (x) => level(x) + 0.03 * x);
+  const lenient = { ...defaultSetup, rules: { 'level-ends': { limits: { dropMm: 4 } } } };
+  expect(mendMotif(motifOf([sloping]), lenient, { only: ['reach'] }).accounts).toEqual([]);
+});
+
+test('reach: a larger drop is eased where the line is long, half of it at each end', () => {
+  // 140 mm of line up and down for each mm across: a drop of 6 on a height of 20 hardly bends it.
+  const zigzag = polylineOf(
+    Array.from({ length: 201 }, (_, i) => ({ x: i / 10, y: (i % 2) * 14 + (6 * i) / 200 })),
   );
-  const lifts = places.map(({ x, y }) => y - heightAt(stroke, x));
+  const { motif, accounts } = mended([zigzag], { only: ['reach'] });
+  const [stroke] = motif.strokes;
+  expect(accounts[0].message).toContain('eased');
+  expect(lastPoint(stroke).y).toBeCloseTo(firstPoint(stroke).y, 3);
+  expect(accounts[0].movedMm).toBeCloseTo(3, 6);
+  // The middle half of the line is as it was, only the box begins elsewhere.
+  const lifts = Array.from(pointsOf(stroke), ({ x, y }) => ({ x, y }))
+    .filter(({ x }) => x > 5.2 && x < 14.8)
+    .map(({ x, y }) => y - (Math.round(10 * x) % 2) * 14 - 0.3 * x);
   for (const lift of lifts) expect(lift).toBeCloseTo(lifts[0], 2);
 });
 
-/** Where a line that goes steadily to the right passes x. */
-function heightAt(stroke: Polyline, x: number): number {
-  let i = 0;
-  while (stroke[i + 2] < x) i += 2;
-  const share = (x - stroke[i]) / (stroke[i + 2] - stroke[i]);
-  return stroke[i + 1] + share * (stroke[i + 3] - stroke[i + 1]);
-}
-
-test('reach: a large drop is led back along the right edge', () => {
-  const { motif, accounts } = mended([curve(0, 100, (x) => level(x) + 0.2 * x)], { only: ['reach'] });
+test('reach: where an ease would show, a curve leads on from the end without a corner', () => {
+  const rise = curve(0, 100, (x) => 25 * Math.sin((2 * Math.PI * x) / 100) - 0.2 * x);
+  const { motif, accounts } = mended([rise], { only: ['reach'] });
   const [stroke] = motif.strokes;
-  expect(accounts[0].message).toContain('lead line');
-  expect(accounts[0].addedMm).toBeCloseTo(20, 2);
-  expect(lastPoint(stroke)).toEqual({ x: 100, y: firstPoint(stroke).y });
+  expect(accounts[0].message).toContain('curve leads on');
+  expect(accounts[0].movedMm).toBe(0);
+  expect(lastPoint(stroke).y).toBeCloseTo(firstPoint(stroke).y, 3);
+  const { joinTurnDeg } = studyOf(motif, defaultSetup);
+  expect(joinTurnDeg).toBeLessThan(5);
+  // No corner anywhere: the steps of a smooth line turn little.
+  expect(studyOf(motif, defaultSetup).cusps(150)).toEqual([]);
+});
+
+test('reach: a line that runs across and down at once is left as it is, and told', () => {
+  const corner = line(0, 100, 30, 60, 60, 110, 90, 60, 100, 0);
+  const { accounts, notMended } = mended([corner], { only: ['reach'] });
+  expect(accounts).toEqual([]);
+  expect(notMended[0].message).toContain('more than half the motif');
 });
 
 test('turn: from left to right, and a motif that runs down is turned when reshaping', () => {

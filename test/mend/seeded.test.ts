@@ -20,9 +20,14 @@ describe.each(['swell', 'sail', 'lighthouse', 'gull-wing'])('%s', async (name) =
   test.each(cases)('with $name', async ({ motif, name: defect }) => {
     const before = findingsOf(motif).filter(({ severity }) => severity !== 'info');
     for (const reshape of [false, true]) {
-      const mended = mendMotif(motif, defaultSetup, { reshape }).motif;
+      const { motif: mended, notMended } = mendMotif(motif, defaultSetup, { reshape });
       const left = findingsOf(mended).map(({ rule }) => rule);
-      const mendable = before.filter(({ mend }) => mend !== null && (reshape || safe.has(mend)));
+      // What a mend leaves, it says why: repeats that run into each other have no smooth way out everywhere.
+      const leaves = notMended.map(({ mend }) => mend);
+      const mendable = before.filter(
+        ({ mend }) => mend !== null && (reshape || safe.has(mend)) && !leaves.includes(mend),
+      );
+      if (defect !== 'an inset start') expect(leaves).toEqual([]);
       expect(left.filter((rule) => mendable.some((finding) => finding.rule === rule))).toEqual([]);
       if (reshape && !before.some(({ rule }) => rule === 'outlined-line'))
         expect(findingsOf(mended).filter(({ severity }) => severity === 'error')).toEqual([]);

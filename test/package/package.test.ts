@@ -2,6 +2,7 @@
 import { execFileSync } from 'node:child_process';
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { isBuiltin } from 'node:module';
+import { build } from 'esbuild';
 import { describe, expect, it } from 'vitest';
 import { version } from '../../shared/version.js';
 
@@ -19,14 +20,21 @@ describe('the package', () => {
     const belongs =
       /^(dist\/[^/]+\.js|dist\/types\/(src|rules|shared)\/.+\.d\.ts|dist\/types\/shared\/.+\.json|dist\/NOTICES\.txt|shared\/[^/]+\.schema\.json|README\.md|LICENSE|package\.json)$/;
     expect(paths.filter((path) => !belongs.test(path))).toEqual([]);
-    for (const needed of ['dist/main.js', 'dist/index.js', 'dist/worker.js', 'dist/types/src/index.d.ts']) {
+    for (const needed of [
+      'dist/main.js',
+      'dist/index.js',
+      'dist/node.js',
+      'dist/worker.js',
+      'dist/types/src/index.d.ts',
+    ]) {
       expect(paths).toContain(needed);
     }
   });
 
   it('leads to files that exist', () => {
-    const { '.': program, ...files } = manifest.exports;
-    for (const path of [program.types, program.default, ...Object.values(files), manifest.bin.linewright]) {
+    const { '.': core, './node': node, ...files } = manifest.exports;
+    const entries = [core, node].flatMap(({ types, default: code }) => [types, code]);
+    for (const path of [...entries, ...Object.values(files), manifest.bin.linewright]) {
       expect(existsSync(new URL(path, root)), path).toBe(true);
     }
     expect(read(manifest.bin.linewright)).toMatch(/^#!\/usr\/bin\/env node\n/);
@@ -43,13 +51,29 @@ describe('the package', () => {
     expect(others.filter((from) => !(from in manifest.dependencies))).toEqual([]);
   });
 
+  it('has a core that browsers can take as it is, loaded when needed or not (esbuild for browsers knows none of Node)', async () => {
+    const { metafile } = await build({
+      entryPoints: [new URL('dist/index.js', root).pathname],
+      bundle: true,
+      platform: 'browser',
+      format: 'esm',
+      write: false,
+      metafile: true,
+      logLevel: 'silent',
+    });
+    const foreign = Object.values(metafile.inputs).flatMap(({ imports }) =>
+      imports.filter(({ external, path }) => external || isBuiltin(path)),
+    );
+    expect(foreign).toEqual([]);
+  });
+
   it('has one version everywhere', () => {
     expect(version).toBe(manifest.version);
   });
 
   it('names the licence of every package that is part of it', () => {
     const notices = read('dist/NOTICES.txt');
-    for (const name of ['saxes', 'yargs', 'css-tree', 'delaunator', 'ajv', 'pngjs']) {
+    for (const name of ['saxes', 'yargs', 'css-tree', 'delaunator', 'pngjs']) {
       expect(notices).toMatch(new RegExp(`^${name} \\d[\\d.]* \\([A-Z]`, 'm'));
     }
     const unfree = [...notices.matchAll(/^(\S+ [\d.]+) \((.+)\)$/gm)].filter(

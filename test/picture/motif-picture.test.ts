@@ -9,7 +9,7 @@ import type { Motif } from '../../shared/motif.js';
 import type { Point } from '../../shared/plane.js';
 import { motifPicture } from '../../src/picture/index.js';
 import { motifOf } from '../../src/size/motif-of.js';
-import { writePng } from '../../src/write/index.js';
+import { writePng } from '../../src/write/png.js';
 
 /** M. Okabe and K. Ito, Color Universal Design (2008); black aside. */
 const okabeIto = ['#E69F00', '#56B4E9', '#009E73', '#F0E442', '#0072B2', '#D55E00', '#CC79A7'];

@@ -6,7 +6,7 @@ import { layouts } from '../../shared/layout.js';
 import { sayIn } from '../../shared/say.js';
 import { defaultSetup } from '../../shared/setup.js';
 import { studyOf } from '../../src/measure/index.js';
-import { circleLegend, rowsPicture } from '../../src/picture/index.js';
+import { rowsLegend, rowsPicture, rowsToShow } from '../../src/picture/index.js';
 import { motifOf } from '../../src/size/motif-of.js';
 
 /** A level line that runs once around a ring: its inside is the inner circle, midway between rings is the seam one. */
@@ -25,7 +25,7 @@ const study = studyOf(buoy, defaultSetup);
 
 describe.each(layouts)('%s', (layout) => {
   const { even } = study.nesting(layout);
-  const svg = rowsPicture(study, layout, even, { widthPx: 1000 });
+  const svg = rowsPicture(study, { layout, rows: even, tooNear: null, chosen: false }, { widthPx: 1000 });
   const lines = [...svg.matchAll(/<path d="([^"]+)"[^>]*stroke="#222222"/g)].map(([, d]) => d);
 
   test('shows three rows of three repeats', () => {
@@ -103,6 +103,40 @@ test('a wave, which closes no pocket, gets no word of a circle that it has not',
   );
   const { even } = wave.nesting('straight');
   expect(even.inner).toBeNull();
-  expect(rowsPicture(wave, 'straight', even, { widthPx: 500 }).match(/stroke-dasharray/g)).toHaveLength(2);
-  expect(circleLegend(even)).toBe('Dashed, with an upright cross: the largest open circle between two rows.');
+  expect(
+    rowsPicture(
+      wave,
+      { layout: 'straight', rows: even, tooNear: null, chosen: false },
+      { widthPx: 500 },
+    ).match(/stroke-dasharray/g),
+  ).toHaveLength(2);
+  expect(rowsLegend({ rows: even, tooNear: null })).toBe(
+    'Dashed, with an upright cross: the largest open circle between two rows.',
+  );
+});
+
+test('shows the spacing that was asked for, and where rows come too near', () => {
+  const asked = studyOf(buoy, { ...defaultSetup, layout: 'straight', spacingMm: 30 });
+  const shown = rowsToShow(asked, 'brick');
+  expect(shown).toMatchObject({ layout: 'straight', chosen: true, rows: { spacingMm: 30 } });
+  // Rings 40 mm high every 30 mm: each crosses the next.
+  expect(shown.tooNear).not.toBeNull();
+  expect(rowsLegend(shown)).toContain('cross or come too near');
+  const rings = (svg: string) => [...svg.matchAll(/<circle [^>]*r="[\d.]+"\/><path/g)].length;
+  const [near, clear] = [30, 60].map((spacingMm) => {
+    const each = studyOf(buoy, { ...defaultSetup, layout: 'straight', spacingMm });
+    return rings(rowsPicture(each, rowsToShow(each, 'brick'), { widthPx: 1000 }));
+  });
+  // One on the picture, one in its legend.
+  expect(near - clear).toBe(2);
+});
+
+test('shows the rows stored with the motif, and else the even ones of the layout that is recommended', () => {
+  const stored = studyOf({ ...buoy, rows: { layout: 'turned', spacing: 55, clearance: 3 } }, defaultSetup);
+  expect(rowsToShow(stored, 'brick')).toMatchObject({
+    layout: 'turned',
+    chosen: true,
+    rows: { spacingMm: 55 },
+  });
+  expect(rowsToShow(study, 'brick')).toMatchObject({ layout: 'brick', chosen: false });
 });

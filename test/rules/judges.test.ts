@@ -192,6 +192,7 @@ describe('repeated-line', () => {
       stretches: totalMm > 0 ? [{ from: here, at: here, to: here, extraMm: totalMm }] : [],
     },
     duplicates: copies.map((length) => ({ at: here, lengthMm: length, stroke: 0 })),
+    copies: () => [],
     lengthMm,
     spareMm: null,
   });

@@ -4,7 +4,15 @@ import { describe, expect, it } from 'vitest';
 import { rules } from '../../rules/index.js';
 import { sayIn } from '../../shared/say.js';
 import { defaultSetup } from '../../shared/setup.js';
-import { inches, lengthText, millimetres, parseLength, sizeText } from '../../shared/units.js';
+import {
+  inches,
+  lengthAtMost,
+  lengthBeside,
+  lengthText,
+  millimetres,
+  parseLength,
+  sizeText,
+} from '../../shared/units.js';
 import { setupFrom } from '../../src/setup/index.js';
 
 const file = (json: unknown) => ({ rules, settingsFile: { file: 'linewright.json', json } });
@@ -50,6 +58,15 @@ describe('lengths as people type them', () => {
     expect(inches(0.5)).toBe('0.02 in');
     expect(lengthText(133.35, 'in')).toBe('5 1/4 in (133.4 mm)');
     expect(lengthText(133.35, 'mm')).toBe('133.4 mm (5 1/4 in)');
+    // 0.9 mm and 1 mm are both 1/32 in on the ruler; beside each other they are told finer.
+    expect(lengthText(0.9, 'in')).toBe('1/32 in (0.9 mm)');
+    expect(lengthText(1, 'in')).toBe('1/32 in (1 mm)');
+    expect(lengthBeside(0.9, 1, 'in')).toBe('0.035 in (0.9 mm)');
+    expect(lengthBeside(0.9, 3, 'in')).toBe('1/32 in (0.9 mm)');
+    // 5.31 in and 134.9 mm: down to a sixteenth, down to a tenth.
+    expect(lengthAtMost(134.94, 'in')).toBe('5 5/16 in (134.9 mm)');
+    expect(lengthAtMost(134.9, 'in')).toBe('5 1/4 in (133.4 mm)');
+    expect(lengthAtMost(134.99, 'mm')).toBe('134.9 mm (5 5/16 in)');
     expect(sizeText(203.2, 114.3, 'in')).toBe('8 x 4 1/2 in (203.2 x 114.3 mm)');
   });
 });

@@ -143,6 +143,18 @@ const strayArtwork: readonly [string, string, Expected?][] = [
     { also: ['one-stroke'] },
   ],
   [
+    'fail-dashed-guide',
+    sheet(swellSketch, {
+      after: '  <path fill="none" stroke="#0072b2" stroke-dasharray="3 2" d="M 10 42 H 248"/>\n',
+    }),
+    { measured: 1, placesMm: [[0, 32]], also: ['one-stroke'] },
+  ],
+  [
+    'fail-filled-sails',
+    sheet(cratesSketch, { path: 'fill="#333" stroke="none"' }),
+    { measured: 1, also: ['one-stroke', 'opposite-edges'] },
+  ],
+  [
     'fail-clip-that-cuts',
     sheet(swellSketch, {
       before: '  <clipPath id="half"><rect width="120" height="300"/></clipPath>\n',

@@ -1,6 +1,6 @@
 /** Cases of the rules about the line itself: in one piece, drawn once, and drawn as a line. */
 import { midpoint } from '../../../src/geometry/point.js';
-import { cut, lengthOf, part, penOutline, startingLater, walkedAgain } from '../edits.js';
+import { cut, lengthOf, part, penOutline, shifted, startingLater, walkedAgain } from '../edits.js';
 import { entities, type Flavour, inches, nested, plain, points, prefixed, used } from '../flavours.js';
 import { breakers } from '../motifs/breakers.js';
 import { gullWing } from '../motifs/gull-wing.js';
@@ -135,6 +135,13 @@ const repeatedLine: readonly Case[] = [
     measured: lengthOf(twice),
     also: ['one-stroke'],
   }),
+  caseOf(
+    'repeated-line',
+    'fail-copy-a-little-off',
+    plain,
+    sketch('Swell', swell.stroke, shifted(swell.stroke, 0.3, 0.2)),
+    { measured: lengthOf(swell.stroke), also: ['near-gap', 'opposite-edges'] },
+  ),
   caseOf('repeated-line', 'fail-whole-line-twice', used, sketch('Sail', sail.stroke, sail.stroke), {
     measured: lengthOf(sail.stroke),
   }),

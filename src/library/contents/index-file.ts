@@ -125,7 +125,7 @@ export async function readIndex(folder: string): Promise<LibraryIndex | null> {
     throw new Refusal(`${path} is not the index of a library; name another folder.`);
   if (typeof version === 'number' && version > 1)
     throw new Refusal(`${path} is of version ${version}, and this program reads version 1.`);
-  const flaw = index === null ? notJson : await flawOfIndex(index);
+  const flaw = index === null ? notJson : flawOfIndex(index);
   if (flaw === null) return index as LibraryIndex;
   throw new Refusal(`${path} is damaged: ${flaw}; put back a copy of it, or build into a new folder.`);
 }
@@ -148,7 +148,7 @@ export async function readJournal(folder: string): Promise<Journal> {
   for (const line of lines) {
     const value = parsed(line);
     if (isWrites(value)) for (const path of value.writes) writes.push(path);
-    else if ((await flawOfEntry(value)) === null) entries.push(value as Entry);
+    else if (flawOfEntry(value) === null) entries.push(value as Entry);
   }
   return { entries, writes };
 }
@@ -176,7 +176,7 @@ export async function readTags(folder: string): Promise<Tags> {
   const text = await readText(join(folder, tagsName));
   if (text === null) return {};
   const tags = parsed(text);
-  const flaw = tags === null ? notJson : await flawOfTags(tags);
+  const flaw = tags === null ? notJson : flawOfTags(tags);
   if (flaw === null) return tags as Tags;
   throw new Refusal(
     `${join(folder, tagsName)} cannot be read: ${flaw}; mend it or move it away; it was left as it is.`,

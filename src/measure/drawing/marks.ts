@@ -2,7 +2,8 @@
  * Strokes that are drawn for the page and not for the quilt: a frame round everything, and registration marks.
  *
  * A frame is a closed stroke that fills its own box (a page border, with round corners or not; a heart or a hoop
- * round a motif is part of the motif) and holds every other stroke. A mark is a group of small strokes, less than a
+ * round a motif is part of the motif), holds every other stroke and touches none: the outer lines of a crosshatch are
+ * stitching. A mark is a group of small strokes, less than a
  * twentieth of the motif across, with no line of the motif near it, that lies outside the motif's box, or within it
  * where it is a plain cross: a pearl in an open space of the motif is no mark.
  */
@@ -17,6 +18,8 @@ import type { Joined } from '../ends/strokes.js';
 const markShare = 1 / 20;
 /** Of its box, that the area within a frame takes at least; a circle takes 0.79, a rectangle all. */
 const frameShare = 0.9;
+/** Lines this near touch, mm. */
+const touchMm = 0.1;
 /** More small strokes than this are the drawing's own pieces. */
 const mostPieces = 1000;
 
@@ -24,7 +27,7 @@ const mostPieces = 1000;
 export function marksOf(joined: readonly Joined[], index: SegmentIndex): Mark[] {
   if (joined.length < 2) return [];
   const boxes = joined.map(({ line }) => boundsOf([line]));
-  const frames = framesAmong(joined, boxes);
+  const frames = framesAmong(joined, boxes, index);
   const rest = joined.map((_, k) => k).filter((k) => !frames.includes(k));
   const small = smallAmong(rest, boxes);
   const isSmall = new Set(small);
@@ -51,17 +54,27 @@ function boxRound(group: readonly number[], boxes: readonly Box[]): Box {
 }
 
 /** The outer border and the inner one of a double border; more squares one within the other are a motif. */
-function framesAmong(joined: readonly Joined[], boxes: readonly Box[]): number[] {
+function framesAmong(joined: readonly Joined[], boxes: readonly Box[], index: SegmentIndex): number[] {
   const frames: number[] = [];
   let rest = joined.map((_, k) => k);
   while (rest.length > 1 && frames.length < 2) {
     const all = boxRound(rest, boxes);
     const frame = rest.find((k) => holds(boxes[k], all) && isFramed(joined[k].line, boxes[k]));
-    if (frame === undefined) break;
+    if (frame === undefined || touchesAny(frame, index)) break;
     frames.push(frame);
     rest = rest.filter((k) => k !== frame);
   }
   return frames;
+}
+
+function touchesAny(stroke: number, index: SegmentIndex): boolean {
+  const { firstPoints, strokeOf } = index;
+  let touches = false;
+  for (let s = firstPoints[stroke]; s <= firstPoints[stroke + 1] - 2 && !touches; s++)
+    index.visitNearSegment(s, touchMm, (other) => {
+      touches ||= strokeOf[other] !== stroke;
+    });
+  return touches;
 }
 
 function holds(outer: Box, inner: Box): boolean {

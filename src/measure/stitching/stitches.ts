@@ -64,6 +64,8 @@ function layStitches(line: Polyline, stitch: number, most: number, worst: Worst)
   // The last hole, the place reached, the way from one to the other, and the first point of the line after the hole.
   let [holeX, holeY] = line;
   let [x, y] = line;
+  // The way counts from one of these places to the next, so that a tremble on the spot is no way.
+  let [countedX, countedY] = line;
   let way = 0;
   let after = 2;
   let next = 2;
@@ -80,7 +82,12 @@ function layStitches(line: Polyline, stitch: number, most: number, worst: Worst)
     if (reach >= step) {
       x = line[next];
       y = line[next + 1];
-      way += step;
+      const counted = Math.hypot(x - countedX, y - countedY);
+      if (counted >= trembleMm) {
+        way += counted;
+        countedX = x;
+        countedY = y;
+      }
       next += 2;
       continue;
     }
@@ -88,17 +95,20 @@ function layStitches(line: Polyline, stitch: number, most: number, worst: Worst)
     y += (reach / step) * dy;
     measureStitch(line, after, next, holeX, holeY, x, y, worst);
     count++;
-    holeX = x;
-    holeY = y;
+    holeX = countedX = x;
+    holeY = countedY = y;
     way = 0;
     after = next;
   }
-  if (way > rounding * stitch) {
+  if (way + Math.hypot(x - countedX, y - countedY) > rounding * stitch) {
     measureStitch(line, after, next, holeX, holeY, x, y, worst);
     count++;
   }
   return { count, leftMm: 0 };
 }
+
+/** Steps shorter than this are a pen that trembles or points that are repeated, mm. */
+const trembleMm = 0.05;
 
 /** A last stitch shorter than this share of a stitch is rounding, not a stitch. */
 const rounding = 1e-6;

@@ -1,5 +1,6 @@
 /** Reads a DXF drawing: text, tags, records, document, walk. What came of it is in millimetres, y down. */
 import type { Credit } from '../../../shared/provenance.js';
+import { Refusal } from '../../../shared/refusal.js';
 import type { Drawn, ReadOptions } from '../intake/importer.js';
 import { Intake } from '../intake/intake.js';
 import { readDocument } from './document.js';
@@ -9,17 +10,24 @@ import { unitsOf } from './units.js';
 import { Walk } from './walk.js';
 
 /**
- * Everything in a DXF drawing that has a line is one, so `take` changes nothing.
+ * Everything in a DXF drawing that has a line is one, so `take` changes nothing; line types are passed over, so no
+ * line is dashed.
  *
- * @throws Refusal where the text is no DXF from some line on, or a limit is passed
+ * @throws Refusal where the text is no DXF from some line on, a limit is passed, or lines are to be chosen by colour
  */
-export async function readDxf(bytes: Uint8Array, file: string, { limits }: ReadOptions): Promise<Drawn> {
+export async function readDxf(
+  bytes: Uint8Array,
+  file: string,
+  { limits, layers = [], colours = [] }: ReadOptions,
+): Promise<Drawn> {
+  if (colours.length > 0)
+    throw new Refusal(`${file}: lines of a DXF drawing are chosen by --layer, not by colour.`);
   const credit: Record<string, string> = {};
   const tags = new Tags(textOf(bytes), file, (comment) => creditIn(comment, credit));
   const document = readDocument(recordsIn(tags), file, limits);
   const { mm, assumed } = unitsOf(document.header);
   const intake = new Intake();
-  const walk = new Walk(document, file, limits, intake);
+  const walk = new Walk(document, file, limits, intake, layers);
   walk.run([mm, 0, 0, 0, 0, -mm, 0, 0, 0, 0, mm, 0]);
   return {
     lines: walk.lines,

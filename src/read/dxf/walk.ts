@@ -32,6 +32,8 @@ interface Around {
 export class Walk {
   readonly lines: Subpath[] = [];
   private readonly pen: Pen;
+  /** The layers whose lines are taken, in lower case; all where there are none. */
+  private readonly wanted: ReadonlySet<string>;
   private copies = 0;
   private visited = 0;
 
@@ -40,7 +42,9 @@ export class Walk {
     private readonly file: string,
     private readonly limits: Limits,
     private readonly intake: Intake,
+    layers: readonly string[],
   ) {
+    this.wanted = new Set(layers.map((name) => name.trim().toLowerCase()));
     this.pen = new Pen(limits.points, file);
   }
 
@@ -69,7 +73,9 @@ export class Walk {
     else if (hiding !== null) {
       if (content.kind === 'figure')
         this.intake.note('hidden', hiding, startOf(content.figure, around.map), line);
-    } else if (content.kind === 'figure') this.drawFigure(content.figure, around.map, line);
+    } else if (content.kind === 'figure' && this.wanted.size > 0 && !this.wanted.has(layer))
+      this.intake.note('unchosen', 'in another layer', startOf(content.figure, around.map), line);
+    else if (content.kind === 'figure') this.drawFigure(content.figure, around.map, line);
     else if (content.kind === 'broken') this.intake.note('broken-path', content.what, null, line);
     else this.intake.note(noteKind(content.what), content.what, null, line);
   }

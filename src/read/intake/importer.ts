@@ -1,8 +1,9 @@
 /** What an importer is. A new one is a file (or folder) beside `svg/` and one line in `importers.ts`. */
-import type { Artwork, Take } from '../../../shared/artwork.js';
+import type { Artwork, LineChoice, Take } from '../../../shared/artwork.js';
 import type { Limits } from '../../../shared/setup.js';
 
-export interface ReadOptions {
+/** Of lines all are read where nothing is said. */
+export interface ReadOptions extends Partial<LineChoice> {
   readonly take: Take;
   readonly limits: Limits;
 }

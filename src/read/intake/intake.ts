@@ -11,6 +11,7 @@ interface Gathered {
   places: Point[];
   fileLine?: number;
   offset?: number;
+  remedy?: string;
 }
 
 export class Intake {
@@ -26,6 +27,12 @@ export class Intake {
     }
     note.count++;
     if (at && Number.isFinite(at.x + at.y) && note.places.length < maxPlaces) note.places.push(at);
+  }
+
+  /** A line that looks like a guide, and the option that leaves it out. */
+  guide(what: string, remedy: string, at: Point): void {
+    this.note('guide', what, at);
+    this.gathered.get(`guide ${what}`)!.remedy = remedy;
   }
 
   notes(): IntakeNote[] {

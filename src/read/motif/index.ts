@@ -36,7 +36,7 @@ export function looksLikeMotifFile(bytes: Uint8Array): boolean {
  */
 export async function readMotifFile(bytes: Uint8Array, file: string, limits: Limits): Promise<Drawn> {
   const json = parseJson(bytes, file, limits.nesting);
-  const motif = await requireMotifFile(json, file);
+  const motif = requireMotifFile(json, file);
   requireFew(motif, file, limits.points);
   const strokes = motif.strokes.map(polyline);
   requireAgreement(motif, strokes, file);

@@ -10,7 +10,7 @@ const flawOf = flawsAgainst(schema);
  *
  * @throws Refusal naming a version that is not known yet, or the path of the first bad value
  */
-export async function requireMotifFile(value: unknown, file: string): Promise<MotifFile> {
+export function requireMotifFile(value: unknown, file: string): MotifFile {
   const { format, version } = (value ?? {}) as { format?: unknown; version?: unknown };
   if (format !== motifFormat)
     throw new Refusal(`${file}: this is no motif file: its "format" is not "${motifFormat}".`);
@@ -18,7 +18,7 @@ export async function requireMotifFile(value: unknown, file: string): Promise<Mo
     throw new Refusal(
       `${file}: motif file version ${version} is newer than version ${motifVersion}, the newest this program reads.`,
     );
-  const flaw = await flawOf(value);
+  const flaw = flawOf(value);
   if (flaw !== null) throw new Refusal(`${file}: ${flaw}.`);
   return value as MotifFile;
 }

@@ -91,7 +91,7 @@ export class Walk {
     } else if (kind === 'svg') this.enterViewport(node, place, declared);
     else if (kind === 'use') this.copy(node, declared, place, byId);
     else if (kind === 'switch') this.enter(node.children.filter(isCandidate).slice(0, 1), place);
-    else this.enter(node.children, place);
+    else this.enter(node.children, inLayer(place, node));
   }
 
   private declared(node: SvgNode): Declarations {
@@ -224,6 +224,12 @@ const kinds: ReadonlyMap<string, Kind> = new Map<string, Kind>([
 /** The first child of a `switch` that is an element and whose conditions hold is the one drawn. */
 function isCandidate(node: SvgNode): boolean {
   return node.type === 'element' && isChosen(node);
+}
+
+/** Groups that have a name are layers, as drawing programs save them. */
+function inLayer(place: Place, { attributes }: SvgNode): Place {
+  const name = attributes['other:label'] ?? attributes.id;
+  return name === undefined ? place : { ...place, layers: [...place.layers, name] };
 }
 
 function withCuts(place: Place, cuts: readonly Cut[]): Place {

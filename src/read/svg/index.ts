@@ -1,4 +1,5 @@
 /** The SVG importer: bytes, text, tree, style, drawing. */
+import { everyLine } from '../../../shared/artwork.js';
 import type { Drawn, Importer, ReadOptions } from '../intake/importer.js';
 import { Intake } from '../intake/intake.js';
 import { startsWithTag } from '../intake/kind.js';
@@ -25,7 +26,8 @@ export const svgImporter: Importer = {
 
 const noRules: readonly Declaration[] = [];
 
-async function readSvg(bytes: Uint8Array, file: string, { take, limits }: ReadOptions): Promise<Drawn> {
+async function readSvg(bytes: Uint8Array, file: string, options: ReadOptions): Promise<Drawn> {
+  const { take, limits } = options;
   const text = expandEntities(decode(bytes, file), file, limits);
   const { root, byId, styles, withoutNamespace } = parseXml(text, file, limits);
   const matchRules =
@@ -50,13 +52,21 @@ async function readSvg(bytes: Uint8Array, file: string, { take, limits }: ReadOp
     copying: null,
     context: noContext,
     cuts: [],
+    layers: [],
   };
 
   const intake = new Intake();
   if (withoutNamespace) intake.note('no-namespace', 'svg', null, root.line);
   const document = { file, limits, byId, matchRules };
   const cuts = new Cuts(document);
-  const artist = new ShapeArtist(file, take, new Pen(limits.points, file), intake, cuts);
+  const artist = new ShapeArtist(
+    file,
+    take,
+    { ...everyLine, ...options },
+    new Pen(limits.points, file),
+    intake,
+    cuts,
+  );
   new Walk(document, artist, cuts).run(root, place);
   return {
     lines: artist.lines(),

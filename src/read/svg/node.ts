@@ -4,7 +4,7 @@ import type { INode } from 'svgson';
 /**
  * Names of SVG elements are bare (`path`, also where the file writes `svg:path`); those of metadata carry their
  * usual prefix (`dc:title`); all other elements are `other:` something, so that they are never taken for SVG.
- * Of the attributes only the unprefixed ones and `xlink:href` are kept.
+ * Of the attributes only the unprefixed ones, `xlink:href` and a `label` of whatever namespace are kept.
  */
 export interface SvgNode extends INode {
   children: SvgNode[];

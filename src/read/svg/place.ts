@@ -24,6 +24,8 @@ export interface Place {
   /** What `context-fill` and `context-stroke` stand for here: the paints of the `use` (SVG 2, 13.2). */
   readonly context: ContextPaint;
   readonly cuts: readonly Cut[];
+  /** Names of the groups around, outermost first. */
+  readonly layers: readonly string[];
 }
 
 export interface Copying {

@@ -1,7 +1,7 @@
 /** Draws one shape at its place: into lines to stitch where it can be seen, into intake notes where it cannot. */
-import type { Take } from '../../../shared/artwork.js';
+import type { LineChoice, Take } from '../../../shared/artwork.js';
 import type { Point } from '../../../shared/plane.js';
-import type { Subpath } from '../../../shared/subpath.js';
+import { Op, type Subpath } from '../../../shared/subpath.js';
 import { identity } from '../../geometry/matrix.js';
 import { curveBounds } from '../../size/bounds.js';
 import type { Intake } from '../intake/intake.js';
@@ -10,6 +10,7 @@ import { requireReach } from '../intake/reach.js';
 import type { Cuts } from './cut.js';
 import type { Declarations } from './declarations.js';
 import { lengthIn } from './length.js';
+import { guideIn, type Look, lookKey, mainAmong, unchosen } from './looks.js';
 import type { SvgNode } from './node.js';
 import { lengthContext, type Place, type ReferenceBox } from './place.js';
 import type { DrawShape } from './shapes.js';
@@ -22,6 +23,7 @@ const marked: ReadonlySet<string> = new Set(['path', 'line', 'polyline', 'polygo
 interface Taken {
   readonly path: Subpath;
   readonly stroked: boolean;
+  readonly look: Look;
 }
 
 export class ShapeArtist {
@@ -30,6 +32,7 @@ export class ShapeArtist {
   constructor(
     private readonly file: string,
     private readonly take: Take,
+    private readonly choice: LineChoice,
     private readonly pen: Pen,
     private readonly intake: Intake,
     private readonly cuts: Cuts,
@@ -75,7 +78,7 @@ export class ShapeArtist {
     for (const cut of place.cuts) {
       if (this.cuts.isCutting(cut, path)) this.intake.note('cut', cut.what, startAt(path), node.line);
     }
-    this.taken.push({ path, stroked });
+    this.taken.push({ path, stroked, look: lookAt(place) });
   }
 
   private leaveFill(path: Subpath): void {
@@ -103,16 +106,66 @@ export class ShapeArtist {
 
   /** The lines to stitch, in the order of the file. */
   lines(): Subpath[] {
-    const { taken } = this;
-    if (this.take !== 'auto' || !taken.some(({ stroked }) => stroked)) return taken.map(({ path }) => path);
-    for (const { path, stroked } of taken) if (!stroked) this.leaveFill(path);
-    return taken.filter(({ stroked }) => stroked).map(({ path }) => path);
+    const chosen = this.taken.filter(({ path, look }) => {
+      const why = unchosen(look, this.choice);
+      if (why !== null) this.intake.note('unchosen', why, startAt(path));
+      return why === null;
+    });
+    const isLine = chosen.some(({ stroked }) => stroked);
+    const read = this.take === 'auto' && isLine ? chosen.filter(({ stroked }) => stroked) : chosen;
+    for (const { path, stroked } of chosen) {
+      if (stroked) continue;
+      if (this.take === 'auto' && isLine) this.leaveFill(path);
+      else this.intake.note('outlines', 'filled shape', startAt(path));
+    }
+    this.nameGuides(read);
+    return read.map(({ path }) => path);
+  }
+
+  private nameGuides(read: readonly Taken[]): void {
+    const kinds = new Map<string, { look: Look; lengthMm: number; plain: boolean; paths: Subpath[] }>();
+    for (const { path, look } of read) {
+      const key = lookKey(look);
+      const kind = kinds.get(key) ?? { look, lengthMm: 0, plain: true, paths: [] };
+      kind.lengthMm += reachOf(path);
+      kind.plain &&= isPlain(path);
+      kind.paths.push(path);
+      kinds.set(key, kind);
+    }
+    if (kinds.size < 2) return;
+    const main = mainAmong([...kinds.values()]);
+    for (const kind of kinds.values()) {
+      const guide = kind === main ? null : guideIn(kind, main);
+      if (guide) for (const path of kind.paths) this.intake.guide(guide.what, guide.remedy, startAt(path));
+    }
   }
 }
 
 function nameOf(node: SvgNode): string {
   const { id } = node.attributes;
   return id === undefined ? node.name : `${node.name} '${id}'`;
+}
+
+function lookAt({ style, layers }: Place): Look {
+  const colour = style.strokeText === 'currentcolor' ? style.colour : style.strokeText;
+  return { colour, dashed: style.dashed, layers };
+}
+
+/** How far a path reaches from point to point, mm; of curves a rough length, which is all that is asked here. */
+function reachOf({ coords }: Subpath): number {
+  let sum = 0;
+  for (let i = 2; i + 1 < coords.length; i += 2)
+    sum += Math.hypot(coords[i] - coords[i - 2], coords[i + 1] - coords[i - 1]);
+  return sum;
+}
+
+/** One straight line, or straight sides along the page. */
+function isPlain({ ops, coords }: Subpath): boolean {
+  if (ops.some((op) => op !== Op.line)) return false;
+  if (ops.length === 1) return true;
+  for (let i = 2; i < coords.length; i += 2)
+    if (coords[i] !== coords[i - 2] && coords[i + 1] !== coords[i - 1]) return false;
+  return true;
 }
 
 function startAt({ coords }: Subpath): Point {

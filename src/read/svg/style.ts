@@ -1,6 +1,7 @@
 /** Style as far as it decides which lines can be seen: what is inherited, and what hides a whole branch. */
 import type { Declarations } from './declarations.js';
 import { lengthIn } from './length.js';
+import { isDashed } from './looks.js';
 import { type Paint, parseColour, parsePaint } from './paint.js';
 
 /** The inherited properties. */
@@ -14,6 +15,10 @@ export interface Style {
   readonly strokeWidth: number;
   /** Whether `currentColor` is fully transparent. */
   readonly colourClear: boolean;
+  /** The colour of the line as the file writes it, lower case; `currentcolor` stands for `colour`. */
+  readonly strokeText: string;
+  readonly colour: string;
+  readonly dashed: boolean;
   /** Whether lines carry markers (arrowheads and the like). */
   readonly marked: boolean;
   /** User units. */
@@ -28,6 +33,9 @@ export const initialStyle: Style = {
   fillOpacity: 1,
   strokeWidth: 1,
   colourClear: false,
+  strokeText: 'none',
+  colour: 'black',
+  dashed: false,
   marked: false,
   fontSize: 16,
 };
@@ -67,7 +75,10 @@ const changes: ReadonlyMap<string, Change> = new Map<string, Change>([
   [
     'stroke',
     (style, value, known) => {
-      style.stroke = parsePaint(value, known.isPaint) ?? style.stroke;
+      const paint = parsePaint(value, known.isPaint);
+      if (paint === null) return;
+      style.stroke = paint;
+      style.strokeText = value.trim().toLowerCase();
     },
   ],
   [
@@ -100,6 +111,12 @@ const changes: ReadonlyMap<string, Change> = new Map<string, Change>([
       style.fontSize = fontSizeOf(value, style.fontSize) ?? style.fontSize;
     },
   ],
+  [
+    'stroke-dasharray',
+    (style, value) => {
+      style.dashed = isDashed(value);
+    },
+  ],
   ['color', changeColour],
   ['marker', changeMarker],
   ['marker-start', changeMarker],
@@ -115,7 +132,9 @@ function changeVisibility(style: Changing, value: string): void {
 
 function changeColour(style: Changing, value: string): void {
   const colour = parseColour(value.trim().toLowerCase());
-  if (colour !== null) style.colourClear = colour === 'clear';
+  if (colour === null) return;
+  style.colourClear = colour === 'clear';
+  style.colour = value.trim().toLowerCase();
 }
 
 function changeMarker(style: Changing, value: string, known: Known): void {
@@ -172,6 +191,7 @@ const keyOf: Readonly<Record<string, keyof Style>> = {
   'stroke-opacity': 'strokeOpacity',
   'fill-opacity': 'fillOpacity',
   'stroke-width': 'strokeWidth',
+  'stroke-dasharray': 'dashed',
   color: 'colourClear',
   marker: 'marked',
   'marker-start': 'marked',

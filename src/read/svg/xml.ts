@@ -59,6 +59,7 @@ export function parseXml(text: string, file: string, limits: Limits): XmlDocumen
       const { uri, local, value } = attributes[name];
       if (uri === xlinkNamespace && local === 'href') kept['xlink:href'] = value;
       else if (uri === rdfNamespace && local === 'resource') kept['rdf:resource'] = value;
+      else if (local === 'label') kept['other:label'] = value;
     }
   }
 

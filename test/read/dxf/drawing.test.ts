@@ -1,5 +1,7 @@
 /** What a DXF drawing's layers, blocks, flags and units mean: the DXF Reference, group by group. */
 import { describe, expect, it } from 'vitest';
+import { defaultLimits } from '../../../shared/setup.js';
+import { readArtwork } from '../../../src/read/index.js';
 import { corners, notesOf, read } from '../read.js';
 import { block, dxf, insert, layer, line, section, tagged } from './text.js';
 
@@ -90,6 +92,16 @@ describe('what is not to be seen', () => {
     ]);
     expect(notesOf(off, 'hidden')).toMatchObject([{ count: 1 }]);
     expect(await kinds(dxf(insert('buoy', [60, 1]), { blocks }))).toEqual(['hidden invisible 2']);
+  });
+
+  it('is what lies in another layer than those asked for', async () => {
+    const text = dxf(line(0, 0, 1, 1) + line(0, 0, 2, 2).replace('8\n0\n', '8\nWaves\n'));
+    const options = { take: 'auto', limits: defaultLimits } as const;
+    const bytes = new TextEncoder().encode(text);
+    const artwork = await readArtwork(bytes, 'a.dxf', { ...options, layers: ['waves'] });
+    expect(artwork.lines.map(({ coords }) => coords[2])).toEqual([2]);
+    expect(notesOf(artwork, 'unchosen')).toMatchObject([{ what: 'in another layer', count: 1 }]);
+    await expect(readArtwork(bytes, 'a.dxf', { ...options, colours: ['red'] })).rejects.toThrow(/by --layer/);
   });
 
   it('is left out without a word on paper', async () => {

@@ -1,0 +1,42 @@
+/** The plan that `resume` and `align` go on with, and the pass of it that was named. */
+import { stat } from 'node:fs/promises';
+import { join } from 'node:path';
+import type { Pass, Plan } from '../../shared/plan.js';
+import { Refusal } from '../../shared/refusal.js';
+import type { Setup } from '../../shared/setup.js';
+import { readRegularFile } from '../files.js';
+import { planBytes, readPlan } from '../plan/read-plan.js';
+import { loadSetup } from './load.js';
+import type { Typed } from './options.js';
+
+export const planName = 'plan.json';
+
+export interface LoadedPass {
+  readonly plan: Plan;
+  readonly pass: Pass;
+  /** As for the plan: its stitch length goes before what is set. */
+  readonly setup: Setup;
+  /** Path of the plan. */
+  readonly file: string;
+}
+
+/** `typed.plan` is the plan or its folder, `typed.pass` the number of a pass. */
+export async function loadPass(typed: Typed): Promise<LoadedPass> {
+  const named = typed.plan as string;
+  const number = Number(typed.pass);
+  if (!Number.isInteger(number) || number < 1)
+    throw new Refusal(`--pass takes the number of a pass, from 1, not "${typed.pass}".`);
+  const setup = await loadSetup(typed);
+  const isFolder = (await stat(named).catch(() => null))?.isDirectory() ?? false;
+  const file = isFolder ? join(named, planName) : named;
+  const { bytes } = await readRegularFile(file, { fileBytes: planBytes });
+  const plan = readPlan(bytes, file, setup.stitchesPerInch);
+  const pass = plan.passes.find((each) => each.pass === number);
+  if (!pass)
+    throw new Refusal(
+      plan.passes.length === 1
+        ? `${file}: there is no pass ${number}; the plan has one.`
+        : `${file}: there is no pass ${number}; the plan has ${plan.passes.length}.`,
+    );
+  return { plan, pass, setup: { ...setup, stitchesPerInch: plan.stitchesPerInch }, file };
+}
