@@ -143,7 +143,7 @@ describe('hidden-artwork and broken-path', () => {
 
 describe('gaps', () => {
   const gap = (gapMm: number, shorterMm = 100): Break => ({
-    from: here,
+    from: { x: gapMm, y: 1 },
     to: here,
     at: { x: gapMm, y: 0 },
     gapMm,
@@ -156,7 +156,11 @@ describe('gaps', () => {
     expect(judge('one-stroke', facts)[0]).toMatchObject({
       measured: 5,
       limit: 1,
-      at: [{ x: 5 }, { x: 1.01 }],
+      // Both on the line: where the piece before ends.
+      at: [
+        { x: 5, y: 1 },
+        { x: 1.01, y: 1 },
+      ],
     });
     expect(judge('one-stroke', facts)[0].message).toContain('3 pieces');
   });
