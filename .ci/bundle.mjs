@@ -2,10 +2,11 @@
  * Bundles the program into dist/: few files to open make a small `check` start fast, and a package without
  * dependencies but one. What the bundled packages' licences ask for goes into dist/NOTICES.txt.
  */
+import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { isBuiltin } from 'node:module';
 import { join } from 'node:path';
-import { build } from 'esbuild';
+import { build, transform } from 'esbuild';
 
 /**
  * Node's own modules, which CommonJS packages ask for with `require`, as imports: so no file carries a `require` made from
@@ -55,6 +56,8 @@ const { metafile } = await build({
   metafile: true,
 });
 
+const desk = await bundleDesk();
+
 // Last, so that a program that is running meanwhile still finds its parts.
 for (const name of readdirSync('dist')) {
   if (name.endsWith('.js') && !(`dist/${name}` in metafile.outputs)) rmSync(join('dist', name));
@@ -62,9 +65,9 @@ for (const name of readdirSync('dist')) {
 
 // Packages may lie inside one another, in different versions.
 const folders = new Set(
-  Object.keys(metafile.inputs).flatMap(
-    (path) => /^.*node_modules\/(?:@[^/]+\/)?[^/]+(?=\/)/.exec(path)?.[0] ?? [],
-  ),
+  [metafile, desk]
+    .flatMap(({ inputs }) => Object.keys(inputs))
+    .flatMap((path) => /^.*node_modules\/(?:@[^/]+\/)?[^/]+(?=\/)/.exec(path)?.[0] ?? []),
 );
 const notices = [...folders].map((folder) => {
   const { name, version, license } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));
@@ -77,3 +80,58 @@ writeFileSync(
   'dist/NOTICES.txt',
   `Packages that are part of this program, and their licences.\n\n${notices.join('\n----\n\n')}`,
 );
+
+/** The desk as one file: script, style, worker (the same script) and the harbour's motifs in it. Returns what went in. */
+async function bundleDesk() {
+  const { outputFiles, metafile: made } = await build({
+    ...shared,
+    entryPoints: ['src/desk/main.tsx'],
+    target: 'es2022',
+    format: 'iife',
+    platform: 'browser',
+    minify: true,
+    charset: 'utf8',
+    legalComments: 'none',
+    jsx: 'automatic',
+    jsxImportSource: 'preact',
+    loader: { '.svg': 'text' },
+    write: false,
+    metafile: true,
+  });
+  // Whatever would end a script element is written otherwise, which means the same inside a string or a pattern.
+  const script = outputFiles[0].text.trim().replace(/<(?=\/script|!--|script)/gi, '\\x3C');
+  const css = await transform(readFileSync('src/desk/style.css', 'utf8'), { loader: 'css', minify: true });
+  const style = css.code.trim();
+  const hash = (text) => `'sha256-${createHash('sha256').update(text).digest('base64')}'`;
+  const policy = [
+    "default-src 'none'",
+    `script-src ${hash(script)}`,
+    `style-src ${hash(style)}`,
+    'worker-src blob:',
+    'img-src data:',
+    "base-uri 'none'",
+    "form-action 'none'",
+  ].join('; ');
+  writeFileSync(
+    'dist/linewright.html',
+    `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${policy}">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="referrer" content="no-referrer">
+<title>Linewright: the quilting desk</title>
+<link rel="icon" href="data:,">
+<style>${style}</style>
+</head>
+<body>
+<div id="desk"></div>
+<noscript><p>This page works with JavaScript: allow it for this file. Nothing leaves your computer.</p></noscript>
+<script>${script}</script>
+</body>
+</html>
+`,
+  );
+  return made;
+}

@@ -113,6 +113,11 @@ function library(): void {
   });
 }
 
+function desk(): void {
+  say('All of it without a terminal, in one page for the browser:');
+  linewright(['desk', '--out', `${out}/linewright.html`]);
+}
+
 rmSync(join(root, out), { recursive: true, force: true });
 convert();
 check();
@@ -121,4 +126,7 @@ rows();
 mend();
 plan();
 library();
-say(`Look at ${out}/library/index.html, at ${out}/quilt/plan.html, and at the pictures in ${out}/.`);
+desk();
+say(
+  `Open ${out}/linewright.html and drop a motif on it. Look at ${out}/library/index.html, at ${out}/quilt/plan.html, and at the pictures in ${out}/.`,
+);

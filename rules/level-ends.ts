@@ -17,7 +17,7 @@ export default rule({
       measured: drop,
       limit: dropMm,
       unit: 'mm',
-      message: `The right end lies ${say.length(drop)} ${repeat.dy > 0 ? 'below' : 'above'} the left one, so a row of repeats would ${repeat.dy > 0 ? 'sink' : 'climb'} by that much at each. Level the ends, or let linewright mend --reshape do it.`,
+      message: `The right end lies ${say.length(drop)} ${repeat.dy > 0 ? 'below' : 'above'} the left one, so a row of repeats would ${repeat.dy > 0 ? 'sink' : 'climb'} by that much at each. Level the ends${say.orMend('reach')}.`,
     };
   },
 });

@@ -37,7 +37,8 @@ export default rule({
       .sort((a, b) => b.gapMm - a.gapMm);
     if (wide.length === 0) return;
     yield {
-      at: wide.map(({ at }) => at),
+      // Where the machine stops: on the line, not in the middle of the gap.
+      at: wide.map(({ from }) => from),
       measured: wide[0].gapMm,
       limit: setup.joinToleranceMm,
       unit: 'mm',

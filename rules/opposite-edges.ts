@@ -35,7 +35,7 @@ export default rule({
       else
         yield {
           ...fact,
-          message: `The line ends only ${say.length(across)} across from where it starts, less than the ${say.length(widthMm / 2)} that are half the motif's width, so repeats cannot be joined into a row. Lead it from edge to edge, or let linewright mend --reshape do it.`,
+          message: `The line ends only ${say.length(across)} across from where it starts, less than the ${say.length(widthMm / 2)} that are half the motif's width, so repeats cannot be joined into a row. Lead it from edge to edge${say.orMend('reach')}.`,
         };
       return;
     }
@@ -55,7 +55,7 @@ export default rule({
       unit: 'mm',
       severity: meets ? 'warning' : 'info',
       message: meets
-        ? `${fact}, and neighbouring repeats run into each other. Lead the line out to the edge, or let linewright mend --reshape do it.`
+        ? `${fact}, and neighbouring repeats run into each other. Lead the line out to the edge${say.orMend('reach')}.`
         : `${fact}. Neighbouring repeats reach over each other there but keep clear, so nothing needs doing.`,
     };
   },

@@ -1,10 +1,13 @@
 /** The voice of findings and accounts: numbers in the words and units of the person who reads them. */
+import type { MendName } from './finding.js';
 import { grouped } from './grouped.js';
 import type { Point } from './plane.js';
 import type { LengthUnit } from './setup.js';
 import { inches, lengthAtMost, lengthBeside, lengthText, millimetres, sizeText } from './units.js';
 
 export interface Say {
+  /** ", or let linewright mend --reshape do it"; nothing where that mend was tried and left it as it is. */
+  orMend(mend: MendName): string;
   /** Both units, the user's first; the sign is dropped. */
   length(mm: number): string;
   /** Both units, neither rounded below `leastMm`: a spacing typed back as it is told must not be too small. */
@@ -32,12 +35,14 @@ export interface Say {
 /** So little outside the motif is on its edge, mm. */
 const onEdgeMm = 0.05;
 
-export function sayIn(unit: LengthUnit): Say {
+/** `inVain`: mends that were tried on this motif and could not put it right. */
+export function sayIn(unit: LengthUnit, inVain: readonly MendName[] = []): Say {
   const short = unit === 'in' ? inches : millimetres;
   const along = (mm: number, inside: string, outside: string) =>
     mm < -onEdgeMm ? `${short(-mm)} ${outside}` : `${short(Math.max(0, mm))} ${inside}`;
   const signed = (mm: number) => (mm < -onEdgeMm ? `-${short(-mm)}` : short(Math.max(0, mm)));
   return {
+    orMend: (mend) => (inVain.includes(mend) ? '' : ', or let linewright mend --reshape do it'),
     length: (mm) => lengthText(Math.abs(mm), unit),
     spacing: (mm, leastMm) => lengthText(mm, unit, leastMm),
     beside: (mm, besideMm) => lengthBeside(Math.abs(mm), besideMm, unit),

@@ -91,6 +91,16 @@ export const commands: readonly Command[] = [
     load: async () => (await import('./mend.js')).mend,
   },
   {
+    usage: 'desk',
+    about: 'Write the page that does it all in a browser',
+    needs: '',
+    options: {
+      out: { ...text('file for the page, such as linewright.html'), demandOption: true },
+      force: outputOptions.force,
+    },
+    load: async () => (await import('./desk.js')).desk,
+  },
+  {
     usage: 'rules [id]',
     about: 'List the rules, or say what one finds, why it matters and what to do',
     needs: '',

@@ -49,7 +49,8 @@ export async function mendFile({ file, name }: FileJob, run: Run): Promise<FileD
   const { motif, accounts, notMended } = mendMotif(original, setup, typed.choice as MendChoice);
   const before = lint(studyOf(original, setup), rules);
   const study = studyOf(motif, setup);
-  const findings = lint(study, rules);
+  const inVain = notMended.map(({ mend }) => mend);
+  const findings = lint(study, rules, inVain);
   const safely = { force: typed.force as boolean, inputs };
   const written = await writeAll(motif, namedExporters(typed.to as string), {
     folder: typed.out as string,

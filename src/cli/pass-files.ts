@@ -1,38 +1,20 @@
-/** A pass, the rest of one, or one lined up, in the forms asked for. */
+/** A pass, the rest of one, or one lined up, as files in a folder. */
 import { join } from 'node:path';
 import type { Motif } from '../../shared/motif.js';
 import type { Pass } from '../../shared/plan.js';
-import { boundsOf } from '../geometry/polyline.js';
-import { motifOf } from '../size/motif-of.js';
-import type { Exporter } from '../write/index.js';
+import { passFiles } from '../work/pass-files.js';
+import type { Exporter } from '../write/exporter.js';
 import type { Output } from './all-or-none.js';
 
-const passPx = 1200;
+export { passName } from '../work/pass-files.js';
 
-export function passName(pass: number): string {
-  return `pass-${String(pass).padStart(2, '0')}`;
-}
-
-/** The line lies on the top as its coordinates say; `from` is what goes along with it. */
 export async function passOutputs(
-  { strokes, links }: Pick<Pass, 'strokes' | 'links'>,
+  pass: Pick<Pass, 'strokes' | 'links'>,
   name: string,
   from: Partial<Pick<Motif, 'credit' | 'source' | 'flattenMm'>>,
   exporters: readonly Exporter[],
   folder: string,
 ): Promise<Output[]> {
-  const { credit, source, flattenMm } = from;
-  const { minX, minY } = boundsOf(strokes);
-  const motif = motifOf(strokes, {
-    name,
-    ...(credit && { credit }),
-    ...(source && { source }),
-    ...(flattenMm && { flattenMm }),
-  });
-  return Promise.all(
-    exporters.map(async (exporter) => ({
-      path: join(folder, name + exporter.ending),
-      data: await exporter.write(motif, { pixels: passPx, place: { x: minX, y: minY }, links }),
-    })),
-  );
+  const files = await passFiles(pass, name, from, exporters);
+  return files.map(({ name: file, data }) => ({ path: join(folder, file), data }));
 }

@@ -1,15 +1,10 @@
 /** `linewright plan`: the whole quilt, from the size of the top to the passes to stitch. */
-import { rules } from '../../rules/index.js';
-import type { Finding } from '../../shared/finding.js';
 import { type Quilt, type Runs, runsOf } from '../../shared/plan.js';
 import { Refusal } from '../../shared/refusal.js';
-import type { Study } from '../../shared/study.js';
-import { lint } from '../lint/index.js';
 import { studyOf } from '../measure/index.js';
-import { mends } from '../mend/index.js';
-import { planQuilt } from '../plan/index.js';
 import { noPlanJson, planJson } from '../plan/plan-json.js';
 import { parsePercent, parseSize } from '../setup/lengths.js';
+import { planned } from '../work/planned.js';
 import type { ExitCode } from './exit-code.js';
 import { loadMotif, loadSetup } from './load.js';
 import type { Typed } from './options.js';
@@ -31,26 +26,22 @@ export async function plan(typed: Typed): Promise<ExitCode> {
   // Curves are drawn a little finer, so that a larger size of the same points keeps to the wanted distance too.
   const motif = await loadMotif(file, { ...setup, flattenMm: setup.flattenMm / (1 + resize) });
   const study = studyOf(motif, setup);
-  const flaw = flawOf(study, file);
-  const planned =
-    flaw === null
-      ? planQuilt(study, file, wanted)
-      : { plan: null, error: { message: flaw, row: null, largestHeightMm: null } };
+  const made = planned(study, file, wanted);
   const page = pageOn(process.stdout);
-  if (planned.plan === null) {
-    if (typed.json) print(noPlanJson(file, quilt, planned.error));
-    else print(page.wrap(planned.error.message));
+  if (made.plan === null) {
+    if (typed.json) print(noPlanJson(file, quilt, made.error));
+    else print(page.wrap(made.error.message));
     return 1;
   }
-  const written = typed.out === undefined ? [] : await writePlan(planned.plan, motif, setup, typed);
-  if (typed.json) print(planJson(planned.plan, { written, error: planned.error }));
+  const written = typed.out === undefined ? [] : await writePlan(made.plan, motif, setup, typed);
+  if (typed.json) print(planJson(made.plan, { written, error: made.error }));
   else {
-    print(planReport(planned.plan, unit, page));
-    if (planned.error) print(`\n${page.wrap(planned.error.message)}`);
+    print(planReport(made.plan, unit, page));
+    if (made.error) print(`\n${page.wrap(made.error.message)}`);
     if (typed.out !== undefined)
       print(`\n${page.wrap(`Written to ${page.plain(typed.out as string)}: print plan.html.`)}`);
   }
-  return planned.error ? 1 : 0;
+  return made.error ? 1 : 0;
 }
 
 /** A size that was typed is kept, unless it may be changed in so many words. */
@@ -69,22 +60,4 @@ function chooseFrom(typed: unknown): number {
   const number = Number(typed);
   if (Number.isInteger(number) && number >= 1) return number;
   throw new Refusal(`--choose takes the number of a choice, from 1, not "${typed}".`);
-}
-
-/** The plan itself answers what these ask. */
-const answered: readonly string[] = ['fits-throat', 'row-collision'];
-
-/** A motif with errors of its own is not planned: what is wrong, and what puts it right. */
-function flawOf(study: Study, file: string): string | null {
-  const asked = rules.filter(({ id }) => !answered.includes(id));
-  const error = lint(study, asked).find(({ severity }) => severity === 'error');
-  return error ? `${file} is not planned: ${error.message}${remedyFor(error)}` : null;
-}
-
-/** Nothing where the finding itself names its mend. */
-function remedyFor({ rule, mend, message }: Finding): string {
-  if (/linewright mend/.test(message)) return '';
-  if (mend === null) return ` ${rules.find(({ id }) => id === rule)?.remedy ?? ''}`;
-  const isSafe = mends.find(({ name }) => name === mend)?.safe ?? false;
-  return ` Let linewright mend ${isSafe ? '' : '--reshape '}put it right.`;
 }

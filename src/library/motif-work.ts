@@ -87,10 +87,14 @@ function withSource(motif: Motif, file: string, sha256: string): Motif {
 
 async function mended(original: Motif, { setup, name, reshape }: MotifJob): Promise<Made> {
   // Of two motifs of one name the second is called by its own, on its sheet as well.
-  const { motif, accounts } = mendMotif({ ...original, name }, setup, { reshape });
+  const { motif, accounts, notMended } = mendMotif({ ...original, name }, setup, { reshape });
   const study = studyOf(motif, setup);
-  const findings = lint(study, rules);
-  const content = sheetContent(study, findings, accounts);
+  const findings = lint(
+    study,
+    rules,
+    notMended.map(({ mend }) => mend),
+  );
+  const content = sheetContent(study, findings, [...accounts, ...notMended]);
   const [motifPath, svgPath, pngPath, sheetPath] = outputPaths(name);
   const outputs = [
     [motifPath, writeMotif(motif)],

@@ -1,6 +1,6 @@
 /** Asks every rule for its verdict on a study, under the settings for that rule, and gathers the findings. */
 
-import { type Finding, type Severity, severities } from '../../shared/finding.js';
+import { type Finding, type MendName, type Severity, severities } from '../../shared/finding.js';
 import { grouped } from '../../shared/grouped.js';
 import { type AnyRule, limitsOf, type Verdict } from '../../shared/rule.js';
 import { type Say, sayIn } from '../../shared/say.js';
@@ -9,9 +9,11 @@ import type { Study } from '../../shared/study.js';
 /** A finding lists its worst places up to this many; its message says where there are more. */
 export const placesListed = 1000;
 
-/** Findings, errors first and otherwise in the order of `rules`. */
-export function lint(study: Study, rules: readonly AnyRule[]): Finding[] {
-  const say = sayIn(study.setup.unit);
+/**
+ * Findings, errors first and otherwise in the order of `rules`. Mends that were tried in vain are no longer advised.
+ */
+export function lint(study: Study, rules: readonly AnyRule[], inVain: readonly MendName[] = []): Finding[] {
+  const say = sayIn(study.setup.unit, inVain);
   const findings: Finding[] = [];
   const fired = new Set<string>();
   for (const rule of rules) {
@@ -20,7 +22,9 @@ export function lint(study: Study, rules: readonly AnyRule[]): Finding[] {
     if (set === 'off' || rule.unless?.some((id) => fired.has(id))) continue;
     for (const verdict of rule.judge(study, limitsOf(rule, study.setup), say)) {
       fired.add(rule.id);
-      findings.push(finding(rule, verdict, lighter(verdict.severity ?? set ?? rule.severity, set), say));
+      const found = finding(rule, verdict, lighter(verdict.severity ?? set ?? rule.severity, set), say);
+      const helps = found.mend !== null && !inVain.includes(found.mend);
+      findings.push(helps ? found : { ...found, mend: null });
     }
   }
   return findings.sort((a, b) => weight(a.severity) - weight(b.severity));

@@ -48,7 +48,7 @@ function quarterTurn({ x, y }: Point, widthMm: number): Point {
 }
 
 /** A spacing chosen for the motif as it was no longer holds. */
-function quarterTurned({ rows: _, ...motif }: Motif): Motif {
+export function quarterTurned({ rows: _, ...motif }: Motif): Motif {
   const turned = (at: Point) => quarterTurn(at, motif.widthMm);
   const notes = motif.notes.map((note) => ({ ...note, places: note.places.map(turned) }));
   const strokes = motif.strokes.map((line) => polylineOf(Array.from(pointsOf(line), turned)));

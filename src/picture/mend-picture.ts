@@ -3,6 +3,7 @@ import type { MendAccount } from '../../shared/mend.js';
 import type { Motif } from '../../shared/motif.js';
 import type { Polyline } from '../../shared/plane.js';
 import { lastPoint } from '../geometry/polyline.js';
+import { joinedStrokes } from '../measure/ends/strokes.js';
 import { okabeIto } from './ink.js';
 import { endMark, lineMark, startMark, tenth } from './line-mark.js';
 import { layOn, picture, type SheetOfPaper } from './sheet-of-paper.js';
@@ -43,11 +44,13 @@ function drawn(
   added: readonly Polyline[],
 ): string[] {
   const here: SheetOfPaper = { ...sheet, at: ({ x, y }) => sheet.at({ x: x + dxMm, y: y + dyMm }) };
-  const [line] = motif.strokes;
+  const { strokes } = joinedStrokes(motif.strokes);
   return [
     lineMark(motif.strokes, here),
     ...(added.length > 0 ? [lineMark(added, here, addedStyle)] : []),
-    ...(motif.strokes.length === 1 ? [startMark(line, here), endMark(lastPoint(line), here)] : []),
+    ...(strokes.length === 1
+      ? [startMark(strokes[0].line, here), endMark(lastPoint(strokes[0].line), here)]
+      : []),
   ];
 }
 

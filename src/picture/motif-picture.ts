@@ -6,9 +6,10 @@ import type { Motif } from '../../shared/motif.js';
 import type { Box } from '../../shared/plane.js';
 import { extend } from '../geometry/box.js';
 import { lastPoint } from '../geometry/polyline.js';
+import { joinedStrokes } from '../measure/ends/strokes.js';
 import { flagMarks } from './flag-marks.js';
 import { endMark, lineMark, startMark } from './line-mark.js';
-import { layOn, picture } from './sheet-of-paper.js';
+import { layOn, picture, type SheetOfPaper } from './sheet-of-paper.js';
 
 /** In motifs: their width or height, whichever is more. */
 const farthest = 2;
@@ -21,7 +22,7 @@ export interface MotifPictureOptions {
 
 /** SVG text, `widthPx` wide. */
 export function motifPicture(motif: Motif, { widthPx, findings = [] }: MotifPictureOptions): string {
-  const sheet = layOn(boxWith(motif, findings), widthPx);
+  const sheet = sheetFor(motif, findings, widthPx);
   return picture(sheet, [
     lineMark(motif.strokes, sheet),
     ...endMarks(motif, sheet),
@@ -29,11 +30,23 @@ export function motifPicture(motif: Motif, { widthPx, findings = [] }: MotifPict
   ]);
 }
 
+/** The paper that the motif and its flagged places are laid on. */
+export function sheetFor(
+  motif: Pick<Motif, 'widthMm' | 'heightMm'>,
+  findings: readonly Finding[],
+  widthPx: number,
+): SheetOfPaper {
+  return layOn(boxWith(motif, findings), widthPx);
+}
+
 /**
  * The motif's box, widened for flagged places beside it: between rows, or where the next repeat collides. One that
  * lies farther off than `farthest` would shrink the motif to a speck, so the paper ends before it.
  */
-function boxWith({ widthMm, heightMm }: Motif, findings: readonly Finding[]): Box {
+function boxWith(
+  { widthMm, heightMm }: Pick<Motif, 'widthMm' | 'heightMm'>,
+  findings: readonly Finding[],
+): Box {
   const reach = farthest * Math.max(widthMm, heightMm);
   const box = { minX: 0, minY: 0, maxX: widthMm, maxY: heightMm };
   for (const { flags } of flagged(findings))
@@ -46,8 +59,10 @@ function boxWith({ widthMm, heightMm }: Motif, findings: readonly Finding[]): Bo
   return box;
 }
 
-/** Of a motif in pieces there is no one start and end to mark. */
-function endMarks({ strokes }: Motif, sheet: ReturnType<typeof layOn>): string[] {
+/** Of a motif in pieces there is no one start and end to mark; pieces that meet are one. */
+function endMarks({ strokes: drawn }: Motif, sheet: ReturnType<typeof layOn>): string[] {
+  const { strokes } = joinedStrokes(drawn);
   if (strokes.length !== 1) return [];
-  return [startMark(strokes[0], sheet), endMark(lastPoint(strokes[0]), sheet)];
+  const [{ line }] = strokes;
+  return [startMark(line, sheet), endMark(lastPoint(line), sheet)];
 }

@@ -19,7 +19,7 @@ import type { SheetContent } from './sheet.js';
 export function sheetContent(
   study: Study,
   findings: readonly Finding[],
-  accounts: readonly MendAccount[],
+  accounts: readonly Pick<MendAccount, 'message'>[],
 ): SheetContent {
   const { motif, setup } = study;
   const nestings = layouts.map((layout) => study.nesting(layout));

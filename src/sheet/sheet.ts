@@ -83,7 +83,7 @@ function isLong({ findings, mended }: SheetContent): boolean {
 /** Only what the picture shows: of a motif in pieces there is no one start and end to mark. */
 function captionOf({ study, findings }: SheetContent): string {
   const sentences = [
-    study.motif.strokes.length === 1 ? 'The triangle marks the start, the square the end.' : '',
+    study.strokes.length === 1 ? 'The triangle marks the start, the square the end.' : '',
     findings.some(({ places }) => places.length > 0)
       ? 'The numbered flags belong to the findings below.'
       : '',

@@ -10,6 +10,14 @@ const inWords: Partial<Record<IntakeKind, string>> = {
   'broken-path': 'broken paths',
 };
 
+/** What to do next, where there is one thing to do. */
+const nextSteps: Partial<Record<IntakeKind, string>> = {
+  hidden: 'Show the hidden layers in your drawing program, and give the lines a colour.',
+  text: 'Letters have to be lines: turn the text into paths in your drawing program, and read their outlines with --take shapes, or draw a line over them.',
+  image: 'A picture inside a drawing is not read: draw the line over it in your drawing program.',
+  fill: 'Read the outlines with --take shapes, or draw the line.',
+};
+
 /** The sentence for a drawing without a line, with what there is in it instead. */
 export function nothingToStitch(artwork: Artwork, dots: number): string {
   const found = new Set<string>();
@@ -19,5 +27,6 @@ export function nothingToStitch(artwork: Artwork, dots: number): string {
   }
   if (dots > 0) found.add('dots');
   const instead = found.size > 0 ? `, only ${[...found].join(', ')}` : '';
-  return `There is nothing to stitch in it${instead}.`;
+  const [next] = artwork.notes.flatMap(({ kind }) => nextSteps[kind] ?? []);
+  return `There is nothing to stitch in it${instead}.${next === undefined ? '' : ` ${next}`}`;
 }

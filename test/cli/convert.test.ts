@@ -158,8 +158,10 @@ describe('many files', () => {
     ]);
     const complaints = stderr.trimEnd().split('\n');
     expect(complaints).toHaveLength(5);
-    expect(complaints[0]).toBe('There is no SVG or motif file in nothing.');
-    expect(complaints[4]).toBe('more/text.svg: there is nothing to stitch in it, only text.');
+    expect(complaints[0]).toBe('There is no SVG, DXF or motif file in nothing.');
+    expect(complaints[4]).toMatch(
+      /^more\/text\.svg: there is nothing to stitch in it, only text\. Letters have to be lines: /,
+    );
     expect(complaints[1]).toMatch(/^cut\.svg, line 1, column \d+: /);
     expect(complaints.join('\n')).not.toContain('\u001b');
     expect(done[1].error).toBe(complaints[1]);

@@ -196,6 +196,9 @@ describe('what no mend can put right', { timeout: 30_000 }, () => {
     const cwd = folderWith({ 'corner.svg': corner });
     const text = linewright(['mend', 'corner.svg', '--out', 'out', '--reshape', '--unit', 'mm'], { cwd });
     expect(text.stdout.replaceAll(/\s+/g, ' ')).toContain('reach: left as it is. The ends are 100 mm');
+    // What the mend could not do is not advised again.
+    expect(text.stdout).toContain('(level-ends)');
+    expect(text.stdout).not.toContain('let linewright');
     expect(text.code).toBe(1);
     const json = linewright(['mend', 'corner.svg', '--out', 'out', '--reshape', '--json', '--force'], {
       cwd,

@@ -9,7 +9,7 @@ import { describe, expect, it } from 'vitest';
 const root = resolve(import.meta.dirname, '../..');
 const files = ['src', 'rules', 'shared'].flatMap((folder) =>
   readdirSync(join(root, folder), { recursive: true, encoding: 'utf8' })
-    .filter((name) => name.endsWith('.ts') && !name.endsWith('.d.ts'))
+    .filter((name) => /\.tsx?$/.test(name) && !name.endsWith('.d.ts'))
     .map((name) => join(folder, name)),
 );
 
@@ -26,7 +26,8 @@ const imports = new Map(
     file,
     names
       .filter((name) => name.startsWith('.') && name.endsWith('.js'))
-      .map((name) => relative(root, resolve(root, dirname(file), name.replace(/\.js$/, '.ts')))),
+      .map((name) => relative(root, resolve(root, dirname(file), name.replace(/\.js$/, '.ts'))))
+      .map((target) => (files.includes(target) ? target : target.replace(/\.ts$/, '.tsx'))),
   ]),
 );
 

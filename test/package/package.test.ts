@@ -18,12 +18,13 @@ describe('the package', () => {
     });
     const paths: string[] = JSON.parse(report)[0].files.map(({ path }: { path: string }) => path);
     const belongs =
-      /^(dist\/[^/]+\.js|dist\/types\/(src|rules|shared)\/.+\.d\.ts|dist\/types\/shared\/.+\.json|dist\/NOTICES\.txt|shared\/[^/]+\.schema\.json|README\.md|LICENSE|package\.json)$/;
+      /^(dist\/[^/]+\.js|dist\/types\/(src|rules|shared)\/.+\.d\.ts|dist\/types\/shared\/.+\.json|dist\/NOTICES\.txt|dist\/linewright\.html|shared\/[^/]+\.schema\.json|README\.md|LICENSE|package\.json)$/;
     expect(paths.filter((path) => !belongs.test(path))).toEqual([]);
     for (const needed of [
       'dist/main.js',
       'dist/index.js',
       'dist/node.js',
+      'dist/linewright.html',
       'dist/worker.js',
       'dist/types/src/index.d.ts',
     ]) {
@@ -73,7 +74,7 @@ describe('the package', () => {
 
   it('names the licence of every package that is part of it', () => {
     const notices = read('dist/NOTICES.txt');
-    for (const name of ['saxes', 'yargs', 'css-tree', 'delaunator', 'pngjs']) {
+    for (const name of ['preact', 'saxes', 'yargs', 'css-tree', 'delaunator', 'pngjs']) {
       expect(notices).toMatch(new RegExp(`^${name} \\d[\\d.]* \\([A-Z]`, 'm'));
     }
     const unfree = [...notices.matchAll(/^(\S+ [\d.]+) \((.+)\)$/gm)].filter(

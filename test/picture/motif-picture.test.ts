@@ -78,8 +78,18 @@ describe('the start', () => {
   });
 
   it('is not marked on a motif in pieces, which has no one start', () => {
-    const pieces: Motif = { ...wave, strokes: [wave.strokes[0], wave.strokes[0]] };
+    const lower = wave.strokes[0].map((v, i) => (i % 2 === 0 ? v : v + 5));
+    const pieces: Motif = { ...wave, strokes: [wave.strokes[0], lower] };
     expect(motifPicture(pieces, { widthPx: 480 })).not.toContain('<polygon');
+  });
+
+  it('is marked on pieces that meet, as on the one line they are', () => {
+    const [line] = wave.strokes;
+    const half = 2 * Math.floor(line.length / 4);
+    const pieces: Motif = { ...wave, strokes: [line.slice(half - 2), line.slice(0, half)] };
+    const mark = /<polygon[^>]*>/;
+    const [alone] = mark.exec(motifPicture(wave, { widthPx: 480 }))!;
+    expect(mark.exec(motifPicture(pieces, { widthPx: 480 }))?.[0]).toBe(alone);
   });
 });
 

@@ -52,11 +52,11 @@ const oneStroke: readonly Case[] = [
     sketch('Sail', sailRight, reversed(sailLeft), sailMiddle),
   ),
   caseOf('one-stroke', 'fail-two-pieces', plain, sketch('Swell', swellLeft, wide), {
-    at: [midpoint(endOf(swellLeft), wide.from)],
+    at: [endOf(swellLeft)],
     measured: 12,
   }),
   caseOf('one-stroke', 'fail-three-pieces', prefixed, sketch('Sail', laterRight, laterMiddle, sailLeft), {
-    at: [midpoint(endOf(sailLeft), laterMiddle.from), midpoint(endOf(sailMiddle), laterRight.from)],
+    at: [endOf(sailLeft), endOf(sailMiddle)],
     measured: 9,
   }),
   caseOf(

@@ -1,0 +1,217 @@
+/** The worker's side: each question answered from the file and the choices, what was worked out last being kept. */
+import { rules } from '../../rules/index.js';
+import { type Layout, layouts } from '../../shared/layout.js';
+import type { MendAccount } from '../../shared/mend.js';
+import type { Motif } from '../../shared/motif.js';
+import { Refusal } from '../../shared/refusal.js';
+import { chosenRows, keepsClear } from '../../shared/rows.js';
+import { sayIn } from '../../shared/say.js';
+import type { Study } from '../../shared/study.js';
+import { lint } from '../lint/index.js';
+import { statusOf } from '../lint/report.js';
+import { studyOf } from '../measure/index.js';
+import { mendMotif } from '../mend/index.js';
+import { mendPicture, rowsPicture } from '../picture/index.js';
+import { adviceOn, howItLies, recommend, rowOfMotif } from '../rows/index.js';
+import { changedByHand } from '../work/changes.js';
+import { facts } from '../work/facts.js';
+import { type Brought, motifFrom } from '../work/motif-from.js';
+import { type Change, setupOf } from './choices.js';
+import { planSeen } from './plan-seen.js';
+import type { Asking, Kind, Look, Offer, Questions, Rows, RowsSeen } from './questions.js';
+import { savedFiles } from './saved-files.js';
+import type { Worked } from './worked.js';
+
+const files = new Map<number, Brought>();
+
+export function bring(id: number, file: Brought): void {
+  files.set(id, file);
+}
+
+type Answerer<K extends Kind> = (
+  asked: Questions[K]['asked'],
+) => Questions[K]['answer'] | Promise<Questions[K]['answer']>;
+
+export const answers: { readonly [K in Kind]: Answerer<K> } = {
+  look,
+  offers,
+  rows,
+  spacing,
+  plan: async (asking) => planSeen(fileOf(asking), await worked(asking), asking.choices, finer(asking)),
+  save: async (asking) =>
+    savedFiles(asking.what, asking.name, fileOf(asking), await worked(asking), asking.choices, finer(asking)),
+};
+
+function fileOf({ id }: Asking): Brought {
+  const file = files.get(id);
+  if (!file) throw new Refusal('This motif is no longer on the desk.');
+  return file;
+}
+
+/** Results of a few steps, by what they follow from. */
+const kept = new Map<string, unknown>();
+const mostKept = 24;
+
+async function keep<T>(key: string, work: () => T | Promise<T>): Promise<T> {
+  const known = kept.get(key) as T | undefined;
+  const result = known ?? (await work());
+  kept.delete(key);
+  kept.set(key, result);
+  for (const oldest of kept.keys()) {
+    if (kept.size <= mostKept) break;
+    kept.delete(oldest);
+  }
+  return result;
+}
+
+interface Changed {
+  readonly motif: Motif;
+  readonly done: readonly (readonly string[])[];
+}
+
+async function worked(asking: Asking): Promise<Worked> {
+  const { setup } = setupOf(asking.choices);
+  const { motif, done } = await changed(asking, setup);
+  const study = await keep(keyOf('study', asking), () => studyOf(motif, setup));
+  return { motif, study, done };
+}
+
+/** The same with curves drawn a little finer, for a plan that may make the motif larger. */
+function finer(asking: Asking): (share: number) => Promise<Worked> {
+  return async (share) => {
+    const { setup } = setupOf(asking.choices);
+    const { motif, done } = await changed(asking, { ...setup, flattenMm: setup.flattenMm / (1 + share) });
+    return { motif, done, study: studyOf(motif, setup) };
+  };
+}
+
+async function changed(asking: Asking, setup: Study['setup']): Promise<Changed> {
+  const file = fileOf(asking);
+  const { heightMm, widthMm, take, flattenMm } = setup;
+  const size = JSON.stringify(['changed', asking.id, heightMm, widthMm, take, flattenMm, setup.unit]);
+  let so: Changed = await keep(size, async () => ({ motif: await motifFrom(file, setup), done: [] }));
+  const { changes } = asking.choices;
+  for (let i = 0; i < changes.length; i++) {
+    const before = so;
+    so = await keep(`${size} ${JSON.stringify(changes.slice(0, i + 1))}`, () =>
+      afterChange(before, changes[i], setup),
+    );
+  }
+  return so;
+}
+
+function afterChange({ motif, done }: Changed, change: Change, setup: Study['setup']): Changed {
+  if (change.by !== 'mend')
+    return { motif: changedByHand(motif, change), done: [...done, [byHand[change.by]]] };
+  const { reshape, only } = change;
+  const mended = mendMotif(motif, setup, { reshape, ...(only && { only }) });
+  return { motif: mended.motif, done: [...done, mended.accounts.map(({ message }) => message)] };
+}
+
+const byHand = {
+  reverse: 'Reversed the line.',
+  mirror: 'Changed left and right about.',
+  flip: 'Changed top and bottom about.',
+  'quarter turn': 'Gave the motif a quarter turn.',
+  start: 'Let the line start at another place.',
+} as const;
+
+function keyOf(what: string, { id, choices }: Asking): string {
+  return JSON.stringify([what, id, choices.unit, choices.typed, choices.changes]);
+}
+
+async function look(asking: Asking): Promise<Look> {
+  const { study, motif, done } = await worked(asking);
+  const findings = await keep(keyOf('findings', asking), () => lint(study, rules));
+  return {
+    name: motif.name,
+    credit: motif.credit,
+    strokes: motif.strokes,
+    widthMm: study.widthMm,
+    heightMm: study.heightMm,
+    assumedSize: motif.assumedSize,
+    findings,
+    status: statusOf(findings),
+    facts: facts(study, sayIn(study.setup.unit)),
+    done,
+    flaws: setupOf(asking.choices).flaws,
+  };
+}
+
+/** What mending would do: the set that changes nothing the eye sees, and everything. */
+async function offers(asking: Asking): Promise<readonly Offer[]> {
+  const { motif, study } = await worked(asking);
+  const before = statusOf(await keep(keyOf('findings', asking), () => lint(study, rules)));
+  const ways = [
+    { title: 'Put right what the eye does not see', change: { by: 'mend', reshape: false } },
+    { title: 'Put right everything, also what changes the look', change: { by: 'mend', reshape: true } },
+  ] as const;
+  const found: Offer[] = [];
+  let last = '';
+  for (const { title, change } of ways) {
+    const { motif: after, accounts } = mendMotif(motif, study.setup, change);
+    const does = accounts.map(accountWords(study));
+    if (accounts.length === 0 || does.join() === last) continue;
+    last = does.join();
+    found.push({
+      change,
+      title,
+      does,
+      picture: mendPicture(motif, after, accounts, { widthPx: 900 }),
+      before,
+      after: statusOf(lint(studyOf(after, study.setup), rules)),
+    });
+  }
+  return found;
+}
+
+function accountWords({ setup }: Study): (account: MendAccount) => string {
+  const say = sayIn(setup.unit);
+  return ({ message, movedMm }) =>
+    `${message} ${movedMm >= 0.01 ? `Nothing moves by more than ${say.length(movedMm)}.` : 'Nothing moves.'}`;
+}
+
+async function rows(asking: Asking): Promise<Rows> {
+  const { study, motif } = await worked(asking);
+  const { setup } = study;
+  const nestings = layouts.map((layout) => study.nesting(layout));
+  const recommended = recommend(nestings, setup.battingMm);
+  const chosen = chosenRows(motif, setup);
+  const layout = setup.layout ?? motif.rows?.layout ?? recommended;
+  const nesting = nestings.find((each) => each.layout === layout)!;
+  const say = sayIn(setup.unit);
+  return {
+    row: rowOfMotif(study),
+    recommended,
+    advice: [
+      adviceOn(nestings.find((each) => each.layout === recommended)!, setup.battingMm, say),
+      ...howItLies(study, say),
+    ],
+    layouts: nestings.map((each) => ({
+      layout: each.layout,
+      closestMm: each.closestSpacingMm,
+      evenMm: each.evenSpacingMm,
+      unevenness: each.even.unevenness,
+      openMm: each.even.largestOpenMm,
+      picture: rowsPicture(
+        study,
+        { layout: each.layout, rows: each.even, tooNear: null, chosen: false },
+        { widthPx: 480 },
+      ),
+    })),
+    clearanceMm: chosen.clearanceMm,
+    layout,
+    spacingMm: (chosen.layout === layout ? chosen.spacingMm : setup.spacingMm) ?? nesting.evenSpacingMm,
+  };
+}
+
+async function spacing(
+  asking: Asking & { readonly layout: Layout; readonly spacingMm: number },
+): Promise<RowsSeen> {
+  const { layout, spacingMm } = asking;
+  const { study, motif } = await worked(asking);
+  const { leastMm, at } = study.rowDistance(layout, spacingMm);
+  const { inner, seam, largestOpenMm, unevenness } = study.rowsAt(layout, spacingMm);
+  const clear = keepsClear(leastMm, chosenRows(motif, study.setup).clearanceMm);
+  return { layout, spacingMm, leastMm, leastAt: at, clear, inner, seam, largestOpenMm, unevenness };
+}

@@ -1,0 +1,92 @@
+/** Files from the person's disk to the desk: unpacked, with their fingerprint, each complaint a sentence. */
+import { Refusal } from '../../shared/refusal.js';
+import { defaultLimits } from '../../shared/setup.js';
+import type { Brought } from '../work/motif-from.js';
+import { looksLikeSession, readSession } from './session.js';
+import { layOut, restore, told } from './state.js';
+
+export async function take(list: Iterable<File>): Promise<void> {
+  const brought: Brought[] = [];
+  const complaints: string[] = [];
+  for (const file of list) {
+    try {
+      const read = await readIn(file);
+      if (looksLikeSession(read.bytes)) {
+        const session = readSession(read.bytes, file.name);
+        restore(session.motifs, session.current);
+        told.value = `The session ${file.name} is on the desk again.`;
+        return;
+      }
+      brought.push(read);
+    } catch (error) {
+      if (!(error instanceof Refusal)) throw error;
+      complaints.push(error.message);
+    }
+  }
+  layOut(brought);
+  told.value = complaints.join(' ');
+}
+
+/** A motif that came with the page. */
+export async function takeText(file: string, text: string): Promise<void> {
+  const bytes = new TextEncoder().encode(text);
+  layOut([{ file, bytes, sha256: await sha256(bytes) }]);
+  told.value = '';
+}
+
+async function readIn(file: File): Promise<Brought> {
+  const most = defaultLimits.fileBytes;
+  if (file.size > most) throw tooLarge(file.name, most);
+  let raw: Uint8Array;
+  try {
+    raw = new Uint8Array(await file.arrayBuffer());
+  } catch {
+    throw new Refusal(`${file.name}: the browser cannot read it; is it a folder?`);
+  }
+  const isPacked = raw[0] === 0x1f && raw[1] === 0x8b;
+  return {
+    file: file.name,
+    sha256: await sha256(raw),
+    bytes: isPacked ? await unpacked(raw, file.name, most) : raw,
+  };
+}
+
+function tooLarge(file: string, most: number): Refusal {
+  return new Refusal(`${file}: larger than ${most / 2 ** 20} MB, the most that is read.`);
+}
+
+async function unpacked(raw: Uint8Array, file: string, most: number): Promise<Uint8Array> {
+  const parts: Uint8Array[] = [];
+  let size = 0;
+  try {
+    const reader = new Blob([raw as Uint8Array<ArrayBuffer>])
+      .stream()
+      .pipeThrough(new DecompressionStream('gzip'))
+      .getReader();
+    for (;;) {
+      const { done, value } = await reader.read();
+      if (done) break;
+      size += value.length;
+      if (size > most) {
+        await reader.cancel();
+        throw tooLarge(file, most);
+      }
+      parts.push(value);
+    }
+  } catch (error) {
+    if (error instanceof Refusal) throw error;
+    throw new Refusal(`${file}: the packed file is damaged or cut short.`);
+  }
+  const all = new Uint8Array(size);
+  let at = 0;
+  for (const part of parts) {
+    all.set(part, at);
+    at += part.length;
+  }
+  return all;
+}
+
+async function sha256(bytes: Uint8Array): Promise<string> {
+  const digest = await crypto.subtle.digest('SHA-256', bytes as Uint8Array<ArrayBuffer>);
+  return Array.from(new Uint8Array(digest), (byte) => byte.toString(16).padStart(2, '0')).join('');
+}

@@ -1,0 +1,110 @@
+/** The plan of a quilt from what was typed, and the same in words and a picture. */
+import { grouped } from '../../shared/grouped.js';
+import type { Plan } from '../../shared/plan.js';
+import { Refusal } from '../../shared/refusal.js';
+import { sayIn } from '../../shared/say.js';
+import { planPicture } from '../picture/plan-picture.js';
+import { changesIn } from '../plan/pass-words.js';
+import { parsePercent, parseSize } from '../setup/lengths.js';
+import type { Brought } from '../work/motif-from.js';
+import { planned } from '../work/planned.js';
+import type { Choices } from './choices.js';
+import type { PlanSeen } from './questions.js';
+import type { Worked } from './worked.js';
+
+const usualResize = 0.1;
+const picturePx = 1100;
+
+/** What the person chose, as the command line would have it. */
+export async function planOf(
+  { file }: Brought,
+  { study }: Worked,
+  choices: Choices,
+  finer: (share: number) => Promise<Worked>,
+) {
+  const { setup } = study;
+  const [widthMm, heightMm] = parseSize(choices.quilt, setup.unit, 'The quilt');
+  const isSized = setup.heightMm !== null || setup.widthMm !== null;
+  const resize =
+    choices.resize === '' ? (isSized ? 0 : usualResize) : parsePercent(choices.resize, 'The change of size');
+  const fine = await finer(resize);
+  const wanted = {
+    quilt: { widthMm, heightMm, marginMm: setup.marginMm },
+    resize,
+    runs: choices.runs,
+    choose: choices.choose,
+  };
+  return { ...planned(fine.study, file, wanted), motif: fine.motif };
+}
+
+export async function planSeen(
+  file: Brought,
+  worked: Worked,
+  choices: Choices,
+  finer: (share: number) => Promise<Worked>,
+): Promise<PlanSeen> {
+  try {
+    const { plan, error } = await planOf(file, worked, choices, finer);
+    if (plan === null) return { ...noPlan, error: error.message };
+    return { ...inWords(plan, choices), error: error?.message ?? null };
+  } catch (error) {
+    if (error instanceof Refusal) return { ...noPlan, error: error.message };
+    throw error;
+  }
+}
+
+const noPlan: PlanSeen = {
+  picture: null,
+  error: null,
+  choices: [],
+  chosen: 1,
+  set: '',
+  passes: [],
+  sums: [],
+};
+
+function inWords(plan: Plan, { unit }: Choices): Omit<PlanSeen, 'error'> {
+  const say = sayIn(unit);
+  const { totals, bobbins } = plan;
+  const taken = plan.choices[plan.chosen - 1];
+  return {
+    picture: planPicture(plan, { widthPx: picturePx }),
+    choices: plan.choices.map(
+      ({ layout, heightMm, spacingMm, repeats, rows, passes, largestOpenMm, ...whole }) =>
+        [
+          `${layout}, ${say.short(heightMm)} high`,
+          `${say.count(repeats, 'repeat')} across`,
+          `${say.count(rows, 'row')} ${say.short(spacingMm)} apart`,
+          say.count(passes, 'pass', 'passes'),
+          `open circle ${say.short(largestOpenMm)}`,
+          ...(whole.wholeAcross && whole.wholeDown
+            ? ['whole across and down']
+            : whole.wholeAcross
+              ? ['whole across']
+              : whole.wholeDown
+                ? ['whole down']
+                : []),
+        ].join(', '),
+    ),
+    chosen: plan.chosen,
+    set: `Set the motif ${say.length(taken.heightMm)} high, ${taken.layout} rows ${say.length(taken.spacingMm)} apart.`,
+    passes: plan.passes.map((pass) => {
+      const { rows, advanceMm, stitches, minutes } = pass;
+      const named = rows.length === 1 ? `row ${rows[0]}` : `rows ${rows[0]} to ${rows[rows.length - 1]}`;
+      return [
+        named,
+        ...(pass.pass > 1 ? [`roll on by ${say.short(advanceMm)}`] : []),
+        `${grouped(stitches)} stitches`,
+        ...(minutes === null ? [] : [`${grouped(Math.ceil(minutes))} min`]),
+        ...changesIn(pass, plan),
+      ].join(', ');
+    }),
+    sums: [
+      `${say.count(totals.rows, 'row')} in ${say.count(totals.passes, 'pass', 'passes')}, ${grouped(totals.stitches)} stitches, ${say.length(totals.lengthMm)} of line, ${say.length(totals.linkMm)} of it links in the margin.`,
+      `Thread: needle ${say.thread(totals.needleThreadM)}, bobbin ${say.thread(totals.bobbinThreadM)}, waste in it.`,
+      ...(bobbins ? [`Bobbins: ${bobbins.needed}.`] : []),
+      ...(totals.minutes === null ? [] : [`Stitching takes ${grouped(Math.ceil(totals.minutes))} minutes.`]),
+      ...(totals.price === null ? [] : [`Price: ${totals.price.toFixed(2)}.`]),
+    ],
+  };
+}

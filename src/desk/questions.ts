@@ -1,0 +1,125 @@
+/** What the page asks its worker, and what it is answered. Plain data, so that it can be posted. */
+import type { Finding } from '../../shared/finding.js';
+import type { Layout } from '../../shared/layout.js';
+import type { Point, Polyline } from '../../shared/plane.js';
+import type { Credit } from '../../shared/provenance.js';
+import type { OpenCircle } from '../../shared/rows.js';
+import type { Status } from '../lint/report.js';
+import type { Row } from '../rows/index.js';
+import type { Asked, Change, Choices } from './choices.js';
+
+export interface Asking {
+  readonly id: number;
+  readonly choices: Choices;
+}
+
+export const savings = [
+  'motif',
+  'svg',
+  'dxf',
+  'csv',
+  'png',
+  'rows',
+  'sheet',
+  'plan sheet',
+  'plan',
+  'passes',
+] as const;
+export type Saving = (typeof savings)[number];
+
+export interface Questions {
+  look: { readonly asked: Asking; readonly answer: Look };
+  offers: { readonly asked: Asking; readonly answer: readonly Offer[] };
+  rows: { readonly asked: Asking; readonly answer: Rows };
+  spacing: {
+    readonly asked: Asking & { readonly layout: Layout; readonly spacingMm: number };
+    readonly answer: RowsSeen;
+  };
+  plan: { readonly asked: Asking; readonly answer: PlanSeen };
+  save: {
+    readonly asked: Asking & { readonly what: Saving; readonly name: string };
+    readonly answer: readonly Saved[];
+  };
+}
+export type Kind = keyof Questions;
+
+/** The motif as it is now, and what is to be said of it. */
+export interface Look {
+  readonly name: string;
+  readonly credit: Credit;
+  readonly strokes: readonly Polyline[];
+  readonly widthMm: number;
+  readonly heightMm: number;
+  readonly assumedSize: boolean;
+  readonly findings: readonly Finding[];
+  readonly status: Status;
+  /** The numbers in sentences, each with a heading before its colon. */
+  readonly facts: readonly string[];
+  /** What each of the changes did. */
+  readonly done: readonly (readonly string[])[];
+  readonly flaws: Readonly<Partial<Record<Asked, string>>>;
+}
+
+/** A change that would help, with what it would do. */
+export interface Offer {
+  readonly change: Change;
+  readonly title: string;
+  readonly does: readonly string[];
+  /** SVG text, before and after. */
+  readonly picture: string;
+  readonly before: Status;
+  readonly after: Status;
+}
+
+export interface Rows {
+  readonly row: Row;
+  readonly recommended: Layout;
+  readonly advice: readonly string[];
+  readonly layouts: readonly LayoutSeen[];
+  readonly clearanceMm: number;
+  /** What is chosen now: by the person, stored with the motif, or recommended. */
+  readonly layout: Layout;
+  readonly spacingMm: number;
+}
+
+export interface LayoutSeen {
+  readonly layout: Layout;
+  readonly closestMm: number;
+  readonly evenMm: number;
+  readonly unevenness: number;
+  readonly openMm: number;
+  /** SVG text. */
+  readonly picture: string;
+}
+
+export interface RowsSeen {
+  readonly layout: Layout;
+  readonly spacingMm: number;
+  readonly leastMm: number;
+  readonly leastAt: Point;
+  readonly clear: boolean;
+  readonly inner: OpenCircle | null;
+  readonly seam: OpenCircle | null;
+  readonly largestOpenMm: number;
+  readonly unevenness: number;
+}
+
+export interface PlanSeen {
+  /** SVG text; null where there is no plan. */
+  readonly picture: string | null;
+  /** Why there is none, or what is wrong with it all the same. */
+  readonly error: string | null;
+  readonly choices: readonly string[];
+  readonly chosen: number;
+  readonly set: string;
+  readonly passes: readonly string[];
+  readonly sums: readonly string[];
+}
+
+export interface Saved {
+  readonly name: string;
+  readonly type: string;
+  readonly text: string;
+  /** The text is a picture, to be saved as pixels so wide. */
+  readonly pixels?: number;
+}

@@ -1,0 +1,99 @@
+/** The files to take along: the same functions make them that the command line calls, byte for byte. */
+import { rules } from '../../rules/index.js';
+import { layouts } from '../../shared/layout.js';
+import type { Motif } from '../../shared/motif.js';
+import { Refusal } from '../../shared/refusal.js';
+import { lint } from '../lint/index.js';
+import { studyOf } from '../measure/index.js';
+import { motifPicture, rowsPicture } from '../picture/index.js';
+import { planPicture } from '../picture/plan-picture.js';
+import { rowsToShow } from '../picture/rows-picture.js';
+import { planJson } from '../plan/plan-json.js';
+import { recommend } from '../rows/index.js';
+import { writePlanSheet } from '../sheet/plan-sheet.js';
+import { writeSheet } from '../sheet/sheet.js';
+import { sheetContent } from '../sheet/sheet-content.js';
+import type { Brought } from '../work/motif-from.js';
+import { passFiles, passName } from '../work/pass-files.js';
+import { withRows } from '../work/stored-rows.js';
+import { textExporters } from '../write/index.js';
+import type { Choices } from './choices.js';
+import { planOf } from './plan-seen.js';
+import type { Saved, Saving } from './questions.js';
+import type { Worked } from './worked.js';
+
+const types: Readonly<Record<string, string>> = {
+  motif: 'application/json',
+  svg: 'image/svg+xml',
+  dxf: 'image/vnd.dxf',
+  csv: 'text/csv',
+};
+const picturePx = 480;
+const rowsPx = 1600;
+const sheetPx = 900;
+
+export async function savedFiles(
+  what: Saving,
+  name: string,
+  file: Brought,
+  worked: Worked,
+  choices: Choices,
+  finer: (share: number) => Promise<Worked>,
+): Promise<readonly Saved[]> {
+  const { study } = worked;
+  const { setup } = study;
+  const motif: Motif = setup.layout === null ? worked.motif : withRows(worked.motif, setup.layout, setup);
+  const exporter = textExporters.find((each) => each.name === what);
+  if (exporter) {
+    const text = (await exporter.write(motif, { pixels: picturePx })) as string;
+    return [{ name: name + exporter.ending, type: types[what] ?? 'text/plain', text }];
+  }
+  switch (what) {
+    case 'png':
+      return [
+        {
+          name: `${name}.png`,
+          type: 'image/png',
+          text: motifPicture(motif, { widthPx: picturePx }),
+          pixels: picturePx,
+        },
+      ];
+    case 'rows': {
+      const nestings = layouts.map((layout) => study.nesting(layout));
+      const drawn = rowsToShow(study, recommend(nestings, setup.battingMm));
+      const text = rowsPicture(study, drawn, { widthPx: rowsPx });
+      return [{ name: `${name}-rows.png`, type: 'image/png', text, pixels: rowsPx }];
+    }
+    case 'sheet': {
+      const stored = studyOf(motif, setup);
+      const text = writeSheet(sheetContent(stored, lint(stored, rules), []));
+      return [{ name: `${name}.html`, type: 'text/html', text }];
+    }
+    default:
+      return planFiles(what, file, worked, choices, finer);
+  }
+}
+
+async function planFiles(
+  what: Saving,
+  file: Brought,
+  worked: Worked,
+  choices: Choices,
+  finer: (share: number) => Promise<Worked>,
+): Promise<readonly Saved[]> {
+  const { plan, error, motif } = await planOf(file, worked, choices, finer);
+  if (plan === null) throw new Refusal(error.message);
+  if (what === 'plan sheet') {
+    const picture = planPicture(plan, { widthPx: sheetPx });
+    const text = writePlanSheet(plan, motif.name, picture, worked.study.setup);
+    return [{ name: 'plan.html', type: 'text/html', text }];
+  }
+  const svg = textExporters.filter((each) => each.name === 'svg');
+  const passes = await Promise.all(
+    plan.passes.map((pass) => passFiles(pass, passName(pass.pass), motif, svg)),
+  );
+  if (what === 'passes')
+    return passes.flat().map(({ name, data }) => ({ name, type: types.svg, text: data as string }));
+  const written = passes.map((files) => files.map(({ name }) => name));
+  return [{ name: 'plan.json', type: 'application/json', text: planJson(plan, { written, asFile: true }) }];
+}

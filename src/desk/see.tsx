@@ -1,0 +1,114 @@
+import { flagged } from '../../shared/flags.js';
+import type { Look } from './questions.js';
+import { look, pointed, refused, shown, walked } from './state.js';
+import { onPage } from './words.js';
+
+const words = { error: 'Error', warning: 'Warning', info: 'Note' } as const;
+
+/** Step two: the verdict, the findings with the numbers of their flags, and the numbers. */
+export function See() {
+  const now = look.value;
+  return (
+    <section aria-labelledby="see" onFocusIn={() => (shown.value = 'motif')}>
+      <h2 id="see">See how it will stitch</h2>
+      {refused.value && (
+        <p class="flaw" role="alert">
+          {refused.value}
+        </p>
+      )}
+      {now && <Verdict {...now} />}
+      {now && <Findings {...now} />}
+      {now && (
+        <details>
+          <summary>The numbers</summary>
+          <dl>
+            {now.facts.map((fact) => {
+              const colon = fact.indexOf(':');
+              return (
+                <div key={fact}>
+                  <dt>{fact.slice(0, colon)}</dt>
+                  <dd>{fact.slice(colon + 2)}</dd>
+                </div>
+              );
+            })}
+          </dl>
+        </details>
+      )}
+      {now && now.strokes.length === 1 && <Walk />}
+      {now && <Credits {...now} />}
+    </section>
+  );
+}
+
+function Verdict({ status, facts, findings }: Look) {
+  const errors = findings.filter(({ severity }) => severity === 'error').length;
+  const warnings = findings.filter(({ severity }) => severity === 'warning').length;
+  const sentence =
+    errors > 0
+      ? `Not ready to stitch: ${errors} ${errors === 1 ? 'thing is' : 'things are'} wrong.`
+      : warnings > 0
+        ? `Can be stitched, with ${warnings} ${warnings === 1 ? 'thing' : 'things'} to look at.`
+        : 'Clean: ready for a test on scrap.';
+  return (
+    <>
+      <p class={`verdict ${status}`} data-verdict={status}>
+        {sentence}
+      </p>
+      <p>{facts.slice(0, 1)}</p>
+    </>
+  );
+}
+
+/** Pointing at a finding shows its places; its flags carry its numbers. */
+function Findings({ findings }: Look) {
+  if (findings.length === 0) return null;
+  return (
+    <ul class="findings">
+      {flagged(findings).map(({ finding: { severity, message, rule }, flags }, i) => (
+        <li key={`${rule} ${message}`} class={severity}>
+          <button
+            type="button"
+            aria-pressed={pointed.value === i}
+            onClick={() => {
+              pointed.value = pointed.value === i ? null : i;
+              shown.value = 'motif';
+            }}
+          >
+            {flags.length > 0 && <b class="numbers">{flags.map(({ number }) => number).join(', ')}</b>}
+            <b>{words[severity]}:</b> {onPage(message)}
+            {flags.length > 0 && (
+              <span class="hint">{pointed.value === i ? 'Show the whole' : 'Show where'}</span>
+            )}
+          </button>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+/** A handle that runs along the line in the order of stitching. */
+function Walk() {
+  return (
+    <div class="field">
+      <label for="walk">Walk along the line, as it is stitched</label>
+      <input
+        id="walk"
+        type="range"
+        min="0"
+        max="1000"
+        value={(walked.value ?? 0) * 1000}
+        aria-valuetext={`${Math.round((walked.value ?? 0) * 100)} per cent of the way`}
+        onInput={(event) => {
+          walked.value = Number(event.currentTarget.value) / 1000;
+          shown.value = 'motif';
+        }}
+      />
+    </div>
+  );
+}
+
+function Credits({ credit }: Look) {
+  const lines = [credit.title, credit.creator && `by ${credit.creator}`, credit.rights].filter(Boolean);
+  if (lines.length === 0) return null;
+  return <p class="credit">{lines.join(' · ')}. A bought motif stays under its designer's licence.</p>;
+}

@@ -1,0 +1,136 @@
+import { useMemo } from 'preact/hooks';
+import { flagsPerFinding } from '../../shared/flags.js';
+import { lastPoint } from '../geometry/polyline.js';
+import { flagMarks } from '../picture/flag-marks.js';
+import { okabeIto } from '../picture/ink.js';
+import { endMark, lineMark, startMark } from '../picture/line-mark.js';
+import { sheetFor } from '../picture/motif-picture.js';
+import { chainedPlace, shareNearest, walkedTo } from './along.js';
+import type { Look } from './questions.js';
+import { RowsSight } from './rows-sight.js';
+import { current, look, plan, pointed, rows, shown, walked } from './state.js';
+import { type View, Viewport } from './viewport.js';
+
+const names = { motif: 'the motif', rows: 'the rows', quilt: 'the quilt' } as const;
+
+/** The picture that stays in sight: the motif, its rows, or the whole quilt. */
+export function Sight() {
+  const now = look.value;
+  if (!current.value || !now) return <figure class="sight empty" aria-hidden="true" />;
+  const hasRows = rows.value !== null;
+  const hasQuilt = plan.value !== null && plan.value.picture !== null;
+  const which =
+    shown.value === 'rows' && hasRows ? 'rows' : shown.value === 'quilt' && hasQuilt ? 'quilt' : 'motif';
+  return (
+    <figure class="sight">
+      <fieldset class="which">
+        <legend>In the picture:</legend>
+        {(['motif', 'rows', 'quilt'] as const).map((each) => (
+          <label key={each}>
+            <input
+              type="radio"
+              name="sight"
+              checked={which === each}
+              disabled={(each === 'rows' && !hasRows) || (each === 'quilt' && !hasQuilt)}
+              onChange={() => (shown.value = each)}
+            />{' '}
+            {names[each]}
+          </label>
+        ))}
+      </fieldset>
+      {which === 'motif' && <MotifSight {...now} />}
+      {which === 'rows' && <RowsSight />}
+      {which === 'quilt' && <QuiltSight picture={plan.value!.picture!} />}
+      <figcaption>{captions[which](now)}</figcaption>
+    </figure>
+  );
+}
+
+const captions: Readonly<Record<keyof typeof names, (now: Look) => string>> = {
+  motif: ({ strokes }) =>
+    strokes.length === 1
+      ? 'The triangle marks the start and points along the line, the open square marks the end.'
+      : `The motif is in ${strokes.length} pieces.`,
+  rows: () =>
+    'Drag a row to set the spacing. Dashed: the largest open circle between rows; dotted: within a row.',
+  quilt: () =>
+    'The shaded area is the top, the frame how far the stitching goes. Passes in two inks by turns; dashed: links in the margin.',
+};
+
+const paperPx = 4800;
+/** So near that what lies around the place is still seen. */
+const closest = 4;
+
+function MotifSight(now: Look) {
+  const { strokes, widthMm, heightMm, findings } = now;
+  const sheet = useMemo(() => sheetFor(now, findings, paperPx), [strokes, findings]);
+  const line = useMemo(() => lineMark(strokes, sheet), [sheet, strokes]);
+  const at = walked.value;
+  const only = strokes.length === 1 ? strokes[0] : null;
+  const target = useMemo((): View | null => {
+    const places =
+      (pointed.value === null ? null : findings[pointed.value]?.places.slice(0, flagsPerFinding)) ?? [];
+    if (places.length === 0) return null;
+    const at = places.map((place) => sheet.at(place));
+    const [xs, ys] = [at.map(({ x }) => x), at.map(({ y }) => y)];
+    const [left, right, top, bottom] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
+    const room = Math.min(sheet.widthPx / (right - left + 1), sheet.heightPx / (bottom - top + 1));
+    return { zoom: Math.max(1, Math.min(closest, room / 2)), x: (left + right) / 2, y: (top + bottom) / 2 };
+  }, [pointed.value, sheet]);
+  return (
+    <Viewport
+      width={sheet.widthPx}
+      height={sheet.heightPx}
+      label={`The motif, ${findings.length > 0 ? 'its findings flagged' : 'without findings'}`}
+      subject={`${current.value?.id} ${widthMm} ${heightMm}`}
+      look={target}
+      onTap={({ x, y }) => {
+        if (!only) return;
+        const origin = sheet.at({ x: 0, y: 0 });
+        walked.value = shareNearest(only, {
+          x: (x - origin.x) / sheet.pxPerMm,
+          y: (y - origin.y) / sheet.pxPerMm,
+        });
+      }}
+    >
+      {(zoom) => {
+        const fine = { ...sheet, pen: sheet.pen / zoom };
+        const marks = [
+          ...(only ? [startMark(only, fine), endMark(lastPoint(only), fine)] : []),
+          ...(only && at !== null ? handle(only, at, fine) : []),
+          ...flagMarks(findings, fine),
+        ];
+        return (
+          <>
+            <g class="thin" dangerouslySetInnerHTML={{ __html: line }} />
+            <g dangerouslySetInnerHTML={{ __html: marks.join('') }} />
+          </>
+        );
+      }}
+    </Viewport>
+  );
+}
+
+/** What is stitched by then, and a ring where the needle is. */
+function handle(line: Float64Array, share: number, sheet: ReturnType<typeof sheetFor>): string[] {
+  const { x, y } = sheet.at(chainedPlace(line, share));
+  const { pen } = sheet;
+  return [
+    lineMark([walkedTo(line, share)], sheet, { colour: okabeIto.blue, width: 3 }),
+    `<circle cx="${x}" cy="${y}" r="${8 * pen}" fill="${okabeIto.orange}" fill-opacity="0.4" stroke="#222" stroke-width="${2 * pen}"/>`,
+  ];
+}
+
+function QuiltSight({ picture }: { picture: string }) {
+  const [, width, height] = /width="([\d.]+)" height="([\d.]+)"/.exec(picture)!;
+  return (
+    <Viewport
+      width={Number(width)}
+      height={Number(height)}
+      label="The whole quilt, pass by pass"
+      subject="quilt"
+    >
+      {() => <g dangerouslySetInnerHTML={{ __html: picture }} />}
+    </Viewport>
+  );
+}

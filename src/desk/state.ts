@@ -1,0 +1,258 @@
+/**
+ * What lies on the desk: the motifs that were brought and what is chosen for each. Everything else follows from it and
+ * is asked of the worker anew whenever it changes; undoing and redoing move back and forth through it.
+ */
+import { computed, effect, signal } from '@preact/signals';
+import type { Layout } from '../../shared/layout.js';
+import type { Brought } from '../work/motif-from.js';
+import { ask, bringToWorker, type Outcome } from './ask.js';
+import { type Asked, type Change, type Choices, noChoices, setupOf } from './choices.js';
+import type { Kind, Look, Offer, PlanSeen, Questions, Rows, RowsSeen } from './questions.js';
+
+export interface Item {
+  readonly id: number;
+  readonly choices: Choices;
+}
+
+export interface Desk {
+  readonly items: readonly Item[];
+  /** Id of the motif that is shown; 0 where there is none. */
+  readonly current: number;
+}
+
+export const files = new Map<number, Brought>();
+export const desk = signal<Desk>({ items: [], current: 0 });
+export const past = signal<readonly Desk[]>([]);
+export const future = signal<readonly Desk[]>([]);
+/** Whether anything was done since the last saving. */
+export const unsaved = signal(false);
+/** What is told to everyone at once, also to a screen reader. */
+export const told = signal('');
+/** What the large picture shows. */
+export const shown = signal<'motif' | 'rows' | 'quilt'>('motif');
+/** How far along the line the handle is, from 0 to 1; null while nobody walks it. */
+export const walked = signal<number | null>(null);
+/** Number of the finding that is pointed at, or null. */
+export const pointed = signal<number | null>(null);
+
+export const current = computed(() => desk.value.items.find(({ id }) => id === desk.value.current) ?? null);
+
+export const look = signal<Look | null>(null);
+/** Why the motif on the desk cannot be shown. */
+export const refused = signal<string | null>(null);
+export const rows = signal<Rows | null>(null);
+export const rowsRefused = signal<string | null>(null);
+export const offers = signal<readonly Offer[] | null>(null);
+export const plan = signal<PlanSeen | null>(null);
+/** The rows at the spacing that is chosen, or while one is dragged, at the last one that was worked out. */
+export const seen = signal<RowsSeen | null>(null);
+/** The spacing under the hand, mm; null while nothing is dragged. */
+export const dragged = signal<number | null>(null);
+
+/** Layout and spacing as they are chosen now, ahead of what is still being worked out. */
+export const chosenRows = computed((): { layout: Layout; spacingMm: number } | null => {
+  const known = rows.value;
+  const item = current.value;
+  if (!known || !item) return null;
+  const { setup } = setupOf(item.choices);
+  const layout = setup.layout ?? known.layout;
+  const nesting = known.layouts.find((each) => each.layout === layout)!;
+  const own =
+    layout === known.layout && item.choices.typed.layout === undefined ? known.spacingMm : nesting.evenMm;
+  return { layout, spacingMm: dragged.value ?? setup.spacingMm ?? own };
+});
+
+const mostPast = 200;
+/** What is done in one go, such as dragging, is undone in one go. */
+const oneGoMs = 900;
+let lastGo = { label: '', at: 0 };
+
+/** Puts `next` on the desk. Of changes with the same label, shortly after one another, only the first is gone back to. */
+function put(next: Desk, label: string): void {
+  const now = performance.now();
+  const isSameGo = label !== '' && label === lastGo.label && now - lastGo.at < oneGoMs;
+  if (!isSameGo) past.value = [...past.value.slice(-mostPast), desk.value];
+  lastGo = { label, at: now };
+  future.value = [];
+  unsaved.value = true;
+  desk.value = next;
+}
+
+export function undo(): void {
+  const before = past.value.at(-1);
+  if (!before) return;
+  past.value = past.value.slice(0, -1);
+  future.value = [desk.value, ...future.value];
+  move(before, 'Undone.');
+}
+
+export function redo(): void {
+  const [after] = future.value;
+  if (!after) return;
+  future.value = future.value.slice(1);
+  past.value = [...past.value, desk.value];
+  move(after, 'Done again.');
+}
+
+function move(to: Desk, words: string): void {
+  lastGo = { label: '', at: 0 };
+  unsaved.value = true;
+  desk.value = to;
+  told.value = words;
+}
+
+export function choose(change: Partial<Choices>, label = ''): void {
+  const { items, current: id } = desk.value;
+  const changed = items.map((item) =>
+    item.id === id ? { id, choices: { ...item.choices, ...change } } : item,
+  );
+  put({ items: changed, current: id }, label);
+}
+
+/** Types `text` into a field; an empty text takes it out. */
+export function type(name: Asked, text: string, others: Partial<Record<Asked, string>> = {}): void {
+  const had = current.value?.choices.typed ?? {};
+  const typed: Partial<Record<Asked, string>> = { ...had, ...others, [name]: text.trim() };
+  // A spacing is one of a layout: with it the layout that is shown is chosen too.
+  if (name === 'spacing' && text.trim() && !typed.layout && rows.value) typed.layout = rows.value.layout;
+  for (const key of Object.keys(typed) as Asked[]) if (!typed[key]) delete typed[key];
+  // Leaving a field as it was is no change to go back from.
+  if (JSON.stringify(typed) === JSON.stringify(had)) return;
+  choose({ typed }, name);
+}
+
+export function addChange(change: Change): void {
+  const { changes = [] } = current.value?.choices ?? {};
+  choose({ changes: [...changes, change] });
+}
+
+/** Takes a layout, and with it no spacing that was set for another one. */
+export function takeLayout(layout: Layout): void {
+  type('layout', layout, { spacing: '' });
+}
+
+/** What a machine and its owner want stays from motif to motif. */
+const ofTheStudio = [
+  'spi',
+  'throat',
+  'clearance',
+  'batting',
+  'gap',
+  'margin',
+  'roller',
+  'bobbin',
+  'speed',
+  'price',
+];
+let ids = 0;
+
+/** Lays files on the desk and shows the first of them. */
+export function layOut(brought: readonly Brought[]): void {
+  if (brought.length === 0) return;
+  const { choices: had = noChoices } = current.value ?? {};
+  const typed = Object.fromEntries(Object.entries(had.typed).filter(([name]) => ofTheStudio.includes(name)));
+  const items = brought.map((file) => {
+    const id = ++ids;
+    keepFile(id, file);
+    return { id, choices: { ...noChoices, unit: had.unit, quilt: had.quilt, runs: had.runs, typed } };
+  });
+  shown.value = 'motif';
+  put({ items: [...desk.value.items, ...items], current: items[0].id }, '');
+}
+
+function keepFile(id: number, file: Brought): void {
+  files.set(id, file);
+  bringToWorker(id, file);
+}
+
+/** A desk from a session, in the place of the one there is. */
+export function restore(motifs: readonly { file: Brought; choices: Choices }[], which: number): void {
+  const items = motifs.map(({ file, choices }) => {
+    const id = ++ids;
+    keepFile(id, file);
+    return { id, choices };
+  });
+  put({ items, current: items[which]?.id ?? items[0]?.id ?? 0 }, '');
+}
+
+export function show(id: number): void {
+  put({ ...desk.value, current: id }, 'show');
+}
+
+export function putAway(id: number): void {
+  const items = desk.value.items.filter((item) => item.id !== id);
+  const isShown = desk.value.current === id;
+  put({ items, current: isShown ? (items[0]?.id ?? 0) : desk.value.current }, '');
+}
+
+/** What was asked last of each kind: an answer to anything older is not shown. */
+function keeping<K extends Kind>(
+  kind: K,
+  asked: Questions[K]['asked'],
+  then: (answer: Questions[K]['answer'] | null, why: string | null) => void,
+): void {
+  void ask(kind, asked).then((outcome: Outcome<K>) => {
+    if ('dropped' in outcome || current.value?.id !== asked.id) return;
+    if (current.value.choices !== asked.choices) return;
+    if ('refused' in outcome) then(null, outcome.refused);
+    else then(outcome.answer, null);
+  });
+}
+
+effect(() => {
+  const item = current.value;
+  if (item === null) {
+    look.value = null;
+    refused.value = null;
+    rows.value = null;
+    offers.value = null;
+    plan.value = null;
+    seen.value = null;
+    return;
+  }
+  askAnew(item);
+});
+
+let lastId = 0;
+
+function askAnew(item: Item): void {
+  if (item.id !== lastId) {
+    look.value = null;
+    rows.value = null;
+    offers.value = null;
+    plan.value = null;
+    seen.value = null;
+    walked.value = null;
+  }
+  lastId = item.id;
+  pointed.value = null;
+  keeping('look', item, (answer, why) => {
+    look.value = answer;
+    refused.value = why;
+    if (answer === null) {
+      rows.value = null;
+      offers.value = null;
+      plan.value = null;
+      return;
+    }
+    if (answer.findings.length === 0) offers.value = [];
+    else keeping('offers', item, (found) => (offers.value = found ?? []));
+    keeping('rows', item, (found, whyNot) => {
+      rows.value = found;
+      rowsRefused.value = whyNot;
+      if (found) askSpacing(item, found.layout, found.spacingMm);
+    });
+    if (item.choices.quilt === '') plan.value = null;
+    else keeping('plan', item, (found, whyNot) => (plan.value = found ?? planless(whyNot)));
+  });
+}
+
+function planless(error: string | null): PlanSeen {
+  return { picture: null, error, choices: [], chosen: 1, set: '', passes: [], sums: [] };
+}
+
+export function askSpacing(item: Item, layout: Layout, spacingMm: number): void {
+  keeping('spacing', { ...item, layout, spacingMm }, (answer) => {
+    if (answer) seen.value = answer;
+  });
+}

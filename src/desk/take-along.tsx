@@ -1,0 +1,108 @@
+import { outputNames } from '../../shared/output-name.js';
+import { ask } from './ask.js';
+import { pixels } from './pixels.js';
+import type { Saved, Saving } from './questions.js';
+import { clearBrowser, sessionText } from './session.js';
+import { current, desk, files, look, plan, told, unsaved } from './state.js';
+
+const forMotif: readonly (readonly [Saving, string])[] = [
+  ['motif', 'Motif file'],
+  ['svg', 'SVG'],
+  ['dxf', 'DXF'],
+  ['csv', 'Table of points (CSV)'],
+  ['png', 'Picture (PNG)'],
+  ['rows', 'Picture of the rows (PNG)'],
+  ['sheet', 'Sheet to print'],
+];
+const forQuilt: readonly (readonly [Saving, string])[] = [
+  ['plan sheet', 'Sheet of the plan'],
+  ['plan', 'Plan (JSON)'],
+  ['passes', 'Passes (SVG, one file each)'],
+];
+
+/** Step six: everything as files, saved by the browser. */
+export function TakeAlong() {
+  if (!current.value) return null;
+  const hasMotif = look.value !== null;
+  const hasPlan = plan.value !== null && plan.value.picture !== null;
+  return (
+    <section aria-labelledby="take">
+      <h2 id="take">Take it along</h2>
+      {hasMotif && <SaveButtons all={forMotif} />}
+      {hasPlan && <SaveButtons all={forQuilt} />}
+      <p class="choices">
+        <button
+          type="button"
+          onClick={() => {
+            download('linewright.session.json', new Blob([sessionText(desk.value, files)]));
+            unsaved.value = false;
+          }}
+        >
+          Session: everything on this desk
+        </button>
+        <button type="button" onClick={() => print()}>
+          Print this page
+        </button>
+      </p>
+      <p>
+        This browser keeps what is on the desk, on this computer only, so that it is here again next time.{' '}
+        <button
+          type="button"
+          onClick={() => {
+            void clearBrowser();
+            desk.value = { items: [], current: 0 };
+            unsaved.value = false;
+            told.value = 'The desk is clear, and this browser keeps nothing of it.';
+          }}
+        >
+          Clear the desk
+        </button>
+      </p>
+      <p class="credit">
+        Test on scrap first, with the same batting, backing and thread. Keep hands, hair and sleeves clear of
+        the machine's head, which moves by itself, and go by the machine's manual.
+      </p>
+    </section>
+  );
+}
+
+function SaveButtons({ all }: { all: readonly (readonly [Saving, string])[] }) {
+  return (
+    <p class="choices">
+      {all.map(([what, label]) => (
+        <button type="button" key={what} onClick={() => void save(what)}>
+          {label}
+        </button>
+      ))}
+    </p>
+  );
+}
+
+async function save(what: Saving): Promise<void> {
+  const item = current.value;
+  if (!item) return;
+  const { items } = desk.value;
+  const names = outputNames(items.map(({ id }) => files.get(id)!.file));
+  const name = names[items.indexOf(item)];
+  const outcome = await ask('save', { ...item, what, name });
+  if ('dropped' in outcome) return;
+  if ('refused' in outcome) {
+    told.value = outcome.refused;
+    return;
+  }
+  for (const each of outcome.answer) download(each.name, await blobOf(each));
+  unsaved.value = false;
+  told.value = `Saved: ${outcome.answer.map(({ name: file }) => file).join(', ')}.`;
+}
+
+async function blobOf({ text, type, pixels: wide }: Saved): Promise<Blob> {
+  return wide === undefined ? new Blob([text], { type }) : pixels(text, wide);
+}
+
+function download(name: string, blob: Blob): void {
+  const link = document.createElement('a');
+  link.href = URL.createObjectURL(blob);
+  link.download = name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
+}

@@ -1,0 +1,10 @@
+import type { Layout } from '../../shared/layout.js';
+import type { Motif } from '../../shared/motif.js';
+import type { Setup } from '../../shared/setup.js';
+import { studyOf } from '../measure/index.js';
+
+/** The layout chosen, with the spacing asked for or the even one, is stored in the motif. */
+export function withRows(motif: Motif, layout: Layout, setup: Setup): Motif {
+  const spacing = setup.spacingMm ?? studyOf(motif, setup).nesting(layout).evenSpacingMm;
+  return { ...motif, rows: { layout, spacing, clearance: setup.clearanceMm } };
+}

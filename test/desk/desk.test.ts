@@ -1,0 +1,369 @@
+/** What a quilter does on the desk, step by step, and that what it saves is what the command line writes. */
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { basename, join } from 'node:path';
+import { gzipSync } from 'node:zlib';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { linewright } from '../cli/run.js';
+import {
+  bring,
+  browserFor,
+  deskFile,
+  type OpenDesk,
+  openDesk,
+  root,
+  saved,
+  settled,
+  typeInto,
+} from './desk-page.js';
+
+const kelp = join(root, 'corpus/motifs/kelp.svg');
+const buoys = join(root, 'corpus/pieces/buoys.svg');
+
+let browser: Browser;
+let desk: OpenDesk;
+let page: Page;
+
+beforeAll(async () => {
+  browser = await browserFor();
+});
+afterAll(async () => {
+  await browser.close();
+});
+beforeEach(async () => {
+  desk = await openDesk(browser);
+  page = desk.page;
+});
+afterEach(async () => {
+  expect(desk.complaints).toEqual([]);
+  await desk.close();
+});
+
+const verdict = (on: Page = page) => on.locator('[data-verdict]').getAttribute('data-verdict');
+
+function folder(): string {
+  return mkdtempSync(join(tmpdir(), 'linewright-desk-'));
+}
+
+function written(where: string): Map<string, Buffer> {
+  return new Map(readdirSync(where).map((name) => [name, readFileSync(join(where, name))]));
+}
+
+/** Where two texts differ, with what stands there in both; null where they are the same. */
+function firstDifference(a: string, b = ''): readonly string[] | null {
+  if (a === b) return null;
+  let i = 0;
+  while (a[i] === b[i]) i++;
+  return [a, b].map((text) => text.slice(Math.max(0, i - 60), i + 60));
+}
+
+describe('the file', () => {
+  it('is one of at most 1.5 MB, under a policy without network, eval or inline handlers', () => {
+    const text = readFileSync(deskFile, 'utf8');
+    expect(Buffer.byteLength(text)).toBeLessThan(1.5 * 2 ** 20);
+    const [, policy] = /Content-Security-Policy" content="([^"]+)"/.exec(text)!;
+    expect(policy).toContain("default-src 'none'");
+    expect(policy).not.toMatch(/unsafe|https?:|connect/);
+    expect(text.match(/<script/g)).toHaveLength(1);
+  });
+
+  it('is what `linewright desk` writes, once and no more unless forced', () => {
+    const cwd = folder();
+    expect(linewright(['desk', '--out', 'here.html'], { cwd }).code).toBe(0);
+    expect(readFileSync(join(cwd, 'here.html')).equals(readFileSync(deskFile))).toBe(true);
+    expect(linewright(['desk', '--out', 'here.html'], { cwd })).toMatchObject({ code: 2, stdout: '' });
+    expect(linewright(['desk', '--out', 'here.html', '--force'], { cwd }).code).toBe(0);
+    expect(linewright(['desk', '--out', 'here.pdf'], { cwd }).stderr).toMatch(/\.html/);
+    expect(linewright(['desk'], { cwd }).code).toBe(2);
+  });
+});
+
+describe('bring and see', () => {
+  it('shows verdict, picture and numbers of a motif of its own', async () => {
+    await page.getByRole('button', { name: 'Kelp' }).click();
+    await settled(page);
+    expect(await verdict()).toBe('clean');
+    expect(await page.locator('.paper svg path').count()).toBeGreaterThan(0);
+    // What `check` says of the same file.
+    const { files } = JSON.parse(linewright(['check', kelp, '--json']).stdout);
+    await page.getByText('The numbers').click();
+    expect(await page.locator('dl').textContent()).toContain(String(files[0].stitches.count));
+  });
+
+  it('takes files by drag and drop, packed ones too', async () => {
+    const packed = gzipSync(readFileSync(kelp)).toString('base64');
+    await page.evaluate((data) => {
+      const bytes = Uint8Array.from(atob(data), (sign) => sign.charCodeAt(0));
+      const dataTransfer = new DataTransfer();
+      dataTransfer.items.add(new File([bytes], 'kelp.svgz'));
+      document.querySelector('h1')!.dispatchEvent(new DragEvent('drop', { dataTransfer, bubbles: true }));
+    }, packed);
+    await settled(page);
+    expect(await verdict()).toBe('clean');
+  });
+
+  it('points from a finding to its place', async () => {
+    await bring(page, buoys);
+    await settled(page);
+    expect(await verdict()).toBe('errors');
+    const whole = await page.locator('.paper svg').getAttribute('viewBox');
+    await page.locator('.findings button').first().click();
+    expect(await page.locator('.paper svg').getAttribute('viewBox')).not.toBe(whole);
+    await page.locator('.findings button').first().click();
+    expect(await page.locator('.paper svg').getAttribute('viewBox')).toBe(whole);
+  });
+
+  it('keeps several motifs, each with its own choices', async () => {
+    await bring(page, kelp, buoys);
+    await settled(page);
+    await typeInto(page, 'Height', '6in');
+    await settled(page);
+    await page.getByLabel('buoys.svg', { exact: true }).check();
+    await settled(page);
+    expect(await verdict()).toBe('errors');
+    expect(await page.getByLabel('Height').inputValue()).toBe('');
+    await page.getByRole('button', { name: 'Put buoys.svg away' }).click();
+    await settled(page);
+    expect(await verdict()).toBe('clean');
+    expect(await page.getByLabel('Height').inputValue()).toBe('6in');
+  });
+});
+
+describe('put right', () => {
+  it('mends, shows before and after, and undoes and redoes', async () => {
+    await bring(page, buoys);
+    await settled(page);
+    await page.getByRole('button', { name: 'Show before and after' }).last().click();
+    await page.getByRole('img', { name: /Before on the left/ }).waitFor();
+    await page.getByRole('button', { name: 'Do it' }).last().click();
+    await settled(page);
+    expect(await verdict()).not.toBe('errors');
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await settled(page);
+    expect(await verdict()).toBe('errors');
+    await page.keyboard.press('Control+y');
+    await settled(page);
+    expect(await verdict()).not.toBe('errors');
+    // The same motif file as by `mend --reshape`.
+    const out = folder();
+    linewright(['mend', buoys, '--reshape', '--out', out, '--to', 'motif,svg']);
+    const wanted = written(out);
+    const files = new Map([...(await saved(page, 'Motif file')), ...(await saved(page, 'SVG'))]);
+    for (const [name, bytes] of wanted)
+      expect(firstDifference(String(files.get(name)), bytes.toString()), name).toBeNull();
+  });
+
+  it('reverses, mirrors and lets the line start elsewhere', async () => {
+    await bring(page, kelp);
+    await settled(page);
+    await page.getByRole('button', { name: 'Stitch it the other way' }).click();
+    await settled(page);
+    expect(await page.locator('.findings').textContent()).toMatch(/starts on the right/i);
+    await page.getByRole('button', { name: 'Mirror left and right' }).click();
+    await settled(page);
+    expect(await verdict()).toBe('clean');
+    const before = (await saved(page, 'Motif file')).get('kelp.motif.json')!;
+    await page.getByLabel('Walk along the line').fill('300');
+    await page.getByRole('button', { name: 'Start the line at the handle' }).click();
+    await settled(page);
+    const after = (await saved(page, 'Motif file')).get('kelp.motif.json')!;
+    const [was, is] = [before, after].map((bytes) => JSON.parse(bytes.toString()));
+    // The row stays the row: its repeat is the same wherever it is cut.
+    expect(is.strokes[0][0]).not.toEqual(was.strokes[0][0]);
+    for (const i of [0, 1]) expect(Math.abs(is.repeat[i] - was.repeat[i])).toBeLessThan(0.002);
+  });
+
+  it('says what is wrong with what was typed, beside the field', async () => {
+    await bring(page, kelp);
+    await settled(page);
+    await typeInto(page, 'Height', 'nine');
+    await page.getByText('The height "nine" is not a length').waitFor();
+    expect(await page.getByLabel('Height').getAttribute('aria-invalid')).toBe('true');
+    await typeInto(page, 'Height', '9 1/2in');
+    await settled(page);
+    expect(await page.locator('.flaw').count()).toBe(0);
+    expect(await page.getByText(/^Size:/).textContent()).toContain('9 1/2 in');
+  });
+});
+
+describe('rows', () => {
+  it('stores layout and spacing as `convert --rows --spacing` does, in every form', async () => {
+    await bring(page, kelp);
+    await settled(page);
+    await page.getByRole('radio', { name: /^brick/ }).check();
+    await page.getByRole('textbox', { name: 'Row spacing' }).fill('5 1/4in');
+    await page.getByRole('textbox', { name: 'Row spacing' }).press('Tab');
+    await typeInto(page, 'Height', '6in');
+    await settled(page);
+    const out = folder();
+    linewright(
+      [
+        'convert',
+        kelp,
+        '--out',
+        out,
+        '--to',
+        'motif,svg,dxf,csv',
+        '--rows',
+        'brick',
+        '--spacing',
+        '5 1/4in',
+      ].concat(['--height', '6in']),
+    );
+    const wanted = written(out);
+    expect(wanted.size).toBe(4);
+    for (const button of ['Motif file', 'SVG', 'DXF', 'Table of points (CSV)'])
+      for (const [name, bytes] of await saved(page, button))
+        expect(firstDifference(bytes.toString(), wanted.get(name)?.toString()), name).toBeNull();
+  });
+
+  it('follows the slider and a dragged row, and remembers where it was left', async () => {
+    await bring(page, kelp);
+    await settled(page);
+    const now = () => page.getByText(/^Row spacing: /).textContent();
+    const first = await now();
+    await page.locator('#spacing-slider').focus();
+    await page.keyboard.press('ArrowRight');
+    await settled(page);
+    const second = await now();
+    expect(second).not.toBe(first);
+    await page.getByRole('radio', { name: 'the rows', exact: true }).check();
+    const box = (await page.locator('svg.rows').boundingBox())!;
+    await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+    await page.mouse.down();
+    await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2 + 40, { steps: 8 });
+    expect(await now()).not.toBe(second);
+    await page.mouse.up();
+    await settled(page);
+    const third = await now();
+    const [, inches] = /: ([\d /]+) in/.exec(third!)!;
+    expect(await page.getByRole('textbox', { name: 'Row spacing' }).inputValue()).toBe(`${inches.trim()}in`);
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await settled(page);
+    expect(await now()).toBe(second);
+  });
+});
+
+describe('the quilt', () => {
+  it('plans as `plan` does, and saves the same plan, sheet and passes', async () => {
+    await bring(page, kelp);
+    await settled(page);
+    await typeInto(page, 'Size of the top', '40in x 30in');
+    await typeInto(page, 'Throat', '18in', 'quilt');
+    await typeInto(page, 'Thread on a bobbin', '120yd');
+    await settled(page);
+    const out = folder();
+    const words = ['--quilt', '40in x 30in', '--throat', '18in', '--bobbin', '120yd', '--out', 'quilt'];
+    const run = linewright(['plan', kelp, ...words], { cwd: out });
+    expect(run.code).toBe(0);
+    const wanted = written(join(out, 'quilt'));
+    // The command line names the file with its path, the page without one.
+    const plain = (bytes: Buffer | undefined) => bytes?.toString().replaceAll(kelp, basename(kelp));
+    const passes = [...wanted.keys()].filter((name) => name.startsWith('pass-'));
+    expect(passes.length).toBeGreaterThan(1);
+    for (const [name, bytes] of [
+      ...(await saved(page, 'Plan (JSON)')),
+      ...(await saved(page, 'Sheet of the plan')),
+      ...(await saved(page, 'Passes (SVG, one file each)', passes.length)),
+    ])
+      expect(firstDifference(bytes.toString(), plain(wanted.get(name))), name).toBeNull();
+    await page.getByRole('radio', { name: 'the quilt', exact: true }).check();
+    await page.getByRole('img', { name: /The whole quilt/ }).waitFor();
+  });
+
+  it('says in a sentence why there is no plan', async () => {
+    await bring(page, buoys);
+    await settled(page);
+    await typeInto(page, 'Size of the top', '60in x 72in');
+    await page.getByText(/buoys\.svg is not planned/).waitFor();
+    await typeInto(page, 'Size of the top', 'large');
+    await page.getByText(/The quilt takes a width and a height/).waitFor();
+  });
+});
+
+describe('nothing is lost', () => {
+  it('finds the last motif after a reload, and forgets it when the desk is cleared', async () => {
+    await bring(page, kelp);
+    await settled(page);
+    await typeInto(page, 'Height', '6in');
+    await settled(page);
+    await page.waitForTimeout(900);
+    await page.reload();
+    await settled(page);
+    await page.getByText('this browser kept it').waitFor();
+    expect(await page.getByLabel('Height').inputValue()).toBe('6in');
+    await page.getByRole('button', { name: 'Clear the desk' }).click();
+    await page.waitForTimeout(300);
+    await page.reload();
+    await page.getByText('Choose files').waitFor();
+    await page.waitForTimeout(300);
+    expect(await page.locator('[data-verdict]').count()).toBe(0);
+  });
+
+  it('brings a session back from its file, on another desk', async () => {
+    await bring(page, buoys, kelp);
+    await settled(page);
+    await page.getByRole('button', { name: 'Do it' }).last().click();
+    await settled(page);
+    const session = await saved(page, 'Session: everything on this desk');
+    const [[name, buffer]] = session;
+    const other = await openDesk(browser);
+    await bring(other.page, { name, mimeType: 'application/json', buffer });
+    await settled(other.page);
+    expect(await verdict(other.page)).not.toBe('errors');
+    expect(await other.page.getByLabel('kelp.svg', { exact: true }).count()).toBe(1);
+    const damaged = Buffer.from(buffer.toString().replace('"unit":"in"', '"unit":"ell"'));
+    await bring(other.page, { name, mimeType: 'application/json', buffer: damaged });
+    await other.page.getByText(/this session is damaged/).waitFor();
+    expect(other.complaints).toEqual([]);
+    await other.close();
+  });
+});
+
+describe('hostile files', () => {
+  const cases: readonly (readonly [string, string | Buffer])[] = [
+    ['torn.svg', '<svg xmlns="http://www.w3.org/2000/svg"><path d="M0 0'],
+    ['empty.svg', ''],
+    [
+      'bomb.svg',
+      `<!DOCTYPE svg [<!ENTITY a "aaaaaaaaaa">${Array.from({ length: 12 }, (_, i) => `<!ENTITY ${String.fromCharCode(98 + i)} "${`&${String.fromCharCode(97 + i)};`.repeat(10)}">`).join('')}]><svg xmlns="http://www.w3.org/2000/svg"><text>&m;</text></svg>`,
+    ],
+    ['deep.svg', `<svg xmlns="http://www.w3.org/2000/svg">${'<g>'.repeat(100_000)}`],
+    [
+      'numbers.svg',
+      '<svg xmlns="http://www.w3.org/2000/svg"><path stroke="#000" d="M0 0L1e300 1e300"/></svg>',
+    ],
+    ['short.motif.json', '{"format":"linewright-motif","version":1,"unit":"mm","strokes":[[[0,0]]]}'],
+    ['cut.svgz', gzipSync('<svg/>').subarray(0, 12)],
+    ['noise.bin', Buffer.from([0, 1, 2, 3, 255, 254])],
+  ];
+
+  it('gets a sentence for each, the same as on the command line, and stays alive', async () => {
+    const where = folder();
+    mkdirSync(where, { recursive: true });
+    for (const [name, content] of cases) {
+      writeFileSync(join(where, name), content);
+      const { stderr, code } = linewright(['check', name], { cwd: where });
+      expect(code, name).toBe(2);
+      await bring(page, join(where, name));
+      const sentence = stderr.trim().split('\n')[0];
+      await expect
+        .poll(() => page.locator('body').textContent(), { timeout: 20_000 })
+        .toContain(sentence.slice(0, 60));
+    }
+    await page.getByRole('button', { name: 'Kelp' }).click();
+    await settled(page);
+    expect(await verdict()).toBe('clean');
+  });
+
+  it('shows markup in titles and names as text', async () => {
+    const title = '<img src=x onerror="document.title=1">Buoy';
+    const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="8in" height="4in" viewBox="0 0 800 400"><title>${title.replaceAll('<', '&lt;')}</title><path fill="none" stroke="#000" d="M0 200C200 -60 300 460 400 200S600 -60 800 200"/></svg>`;
+    await bring(page, { name: '<b>odd.svg', mimeType: 'image/svg+xml', buffer: Buffer.from(svg) });
+    await settled(page);
+    expect(await page.locator('.credit').first().textContent()).toContain(title);
+    expect(await page.locator('img').count()).toBe(0);
+    expect(await page.title()).toBe('Linewright: the quilting desk');
+  });
+});
