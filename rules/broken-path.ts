@@ -12,15 +12,22 @@ export default rule({
   *judge({ motif }, _limits, say) {
     for (const { kind, what, count, places, fileLine, offset } of motif.notes) {
       if (kind !== 'broken-path') continue;
-      const character = offset === undefined ? '' : ` at character ${grouped(offset)} of its data`;
       const line = fileLine === undefined ? '' : `, on line ${grouped(fileLine)} of the file`;
       const others =
         count > 1 ? `, and so do ${say.count(count - 1, 'other like it', 'others like it')}` : '';
+      if (offset === undefined) {
+        const many = count > 1;
+        yield {
+          at: places,
+          message: `The file is damaged or cut short: ${say.count(count, what)} could not be read and ${many ? 'were' : 'was'} left out${many && line !== '' ? `, the first ${line.slice(2)}` : line}. Check the picture, and save the drawing again or get the file anew.`,
+        };
+        continue;
+      }
       yield {
         at: places,
         measured: offset,
-        unit: offset === undefined ? undefined : 'count',
-        message: `The ${what} breaks off${character}${line}${others}. It was read up to there: check the picture, and save the drawing again or get the file anew.`,
+        unit: 'count',
+        message: `The ${what} breaks off at character ${grouped(offset)} of its data${line}${others}. It was read up to there: check the picture, and save the drawing again or get the file anew.`,
       };
     }
   },

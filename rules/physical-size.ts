@@ -1,7 +1,8 @@
+import type { AssumedScale } from '../shared/artwork.js';
 import { rule } from '../shared/rule.js';
 
-/** The other scale in use where a file states no size: 72 units to the inch against the 96 that were taken. */
-const at72 = 96 / 72;
+/** Of a file without any unit: 96 to the inch are taken, 72 are the other scale in use. */
+const bareUnits: AssumedScale = { taken: '96 units to the inch', other: '72', timesAsLarge: 96 / 72 };
 
 export default rule({
   id: 'physical-size',
@@ -14,11 +15,12 @@ export default rule({
     'Give the size with --height or --width, or save the drawing with its page size in inches or millimetres.',
   *judge({ motif, widthMm, heightMm }, _limits, say) {
     if (!motif.assumedSize) return;
+    const { taken, other, timesAsLarge } = motif.assumedScale ?? bareUnits;
+    const size = (times: number) => say.size(widthMm * times, heightMm * times);
     yield {
       message:
-        `The file does not say how large the motif is. At 96 units to the inch, as taken here, it is ` +
-        `${say.size(widthMm, heightMm)}; at 72 it would be ${say.size(widthMm * at72, heightMm * at72)}. ` +
-        `Give its size with --height or --width.`,
+        `The file does not say how large the motif is. At ${taken}, as taken here, it is ${size(1)}; ` +
+        `at ${other} it would be ${size(timesAsLarge)}. Give its size with --height or --width.`,
     };
   },
 });

@@ -81,6 +81,15 @@ export default rule({
         message: `Part of the drawing is cut off on the screen (${names(cut)}), but the line was read whole. If it should end at the cut, cut the line itself in your drawing program.`,
       };
 
+    const notFlat = noted('not-flat');
+    if (notFlat.length > 0)
+      yield {
+        at: placesOf(notFlat),
+        ...counted(total(notFlat)),
+        mend: null,
+        message: `The drawing is not flat: ${say.count(total(notFlat), 'line')} ${total(notFlat) === 1 ? 'rises' : 'rise'} out of the plane and ${total(notFlat) === 1 ? 'was' : 'were'} taken as seen from above. Check the picture, and flatten the drawing in your drawing program.`,
+      };
+
     const missing = noted('missing');
     if (missing.length > 0)
       yield {

@@ -12,8 +12,10 @@ export interface Artwork {
   readonly name: string;
   /** The lines to stitch: already chosen by `take`, styles and transforms resolved. */
   readonly lines: readonly Subpath[];
-  /** True where the file states no real size and 96 units to the inch were taken. */
+  /** True where the file states no real size and 96 units to the inch, or what `assumedScale` says, were taken. */
   readonly assumedSize: boolean;
+  /** What was taken where that is not 96 units to the inch. */
+  readonly assumedScale?: AssumedScale;
   /** Width and height the file states for its page, in mm, or null. The drawing need not fill it. */
   readonly statedSizeMm: readonly [number, number] | null;
   readonly credit: Credit;
@@ -21,6 +23,15 @@ export interface Artwork {
   readonly notes: readonly IntakeNote[];
   /** Only from motif files: what went along with the motif. */
   readonly carried?: Carried;
+}
+
+/** The scale taken where a file states none, and the other one in use. */
+export interface AssumedScale {
+  /** In words: "1 mm to the unit". */
+  readonly taken: string;
+  readonly other: string;
+  /** How many times as large the drawing is in the other. */
+  readonly timesAsLarge: number;
 }
 
 /** What a motif file carries from motif to motif. */
@@ -44,7 +55,9 @@ export interface Carried {
  * - `fill`: a painted shape without a line that was left out
  * - `dot`: a path of one point
  * - `cut`: a clip or mask that cuts something; the line is read whole
- * - `broken-path`: path data or a point list that breaks off; `offset` is the character, counted from 1
+ * - `broken-path`: path data or a point list that breaks off, `offset` is the character, counted from 1; without one,
+ *   an entity that is damaged or not whole and was left out
+ * - `not-flat`: a line that does not lie in a plane seen from above, and was taken so
  * - `missing`: a reference that leads nowhere or back to itself
  * - `no-namespace`: the root is `svg` without the SVG namespace
  */
@@ -59,6 +72,7 @@ export type IntakeKind =
   | 'fill'
   | 'dot'
   | 'cut'
+  | 'not-flat'
   | 'broken-path'
   | 'missing'
   | 'no-namespace';

@@ -1,4 +1,4 @@
-import type { IntakeNote } from './artwork.js';
+import type { AssumedScale, IntakeNote } from './artwork.js';
 import type { RowChoice } from './layout.js';
 import type { Polyline } from './plane.js';
 import type { Credit, MendRecord, Source } from './provenance.js';
@@ -17,6 +17,8 @@ export interface Motif {
   readonly flattenMm: number;
   /** True where neither the file nor the user said how large the motif is. */
   readonly assumedSize: boolean;
+  /** What was taken then, where that is not 96 units to the inch. */
+  readonly assumedScale?: AssumedScale;
   readonly statedSizeMm: readonly [number, number] | null;
   /** Millimetres of the motif per millimetre of the artwork it came from. */
   readonly scale: number;

@@ -2,11 +2,10 @@
  * Names of outputs, made from names of inputs: nothing in them leads out of the folder, and every system takes them.
  */
 
-/** The base name of a file without the endings of motif files, safe as a file name on its own. */
-export function outputBase(file: string): string {
-  const last = file.split(/[\\/]/).at(-1) ?? '';
-  const bare = last.replace(/(?<=.)\.(?:svgz?|motif\.json|json)$/i, '');
-  const safe = bare
+/** The name, a file's without its ending, safe as a file name on its own. */
+export function outputBase(name: string): string {
+  const last = name.split(/[\\/]/).at(-1) ?? '';
+  const safe = last
     // biome-ignore lint/suspicious/noControlCharactersInRegex: no file system takes them all
     .replace(/[\u0000-\u001f\u007f-\u009f<>:"|?*\u200e\u200f\u2028-\u202e\u2066-\u2069]/g, '_')
     .replace(/^\.+/, (dots) => '_'.repeat(dots.length))
@@ -39,10 +38,10 @@ function shortened(name: string): string {
   return out;
 }
 
-/** One name an input, in their order; of two that come out the same (`nameKey`) the second gets `-2`. */
-export function outputNames(files: readonly string[]): string[] {
+/** One output name for each name, in their order; of two that come out the same (`nameKey`) the second gets `-2`. */
+export function outputNames(names: readonly string[]): string[] {
   const used = new Set<string>();
-  return files.map((file) => freeName(outputBase(file), used));
+  return names.map((name) => freeName(outputBase(name), used));
 }
 
 /** The name, numbered where its key is among `used`, to which the key of the answer is added. */

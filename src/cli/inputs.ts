@@ -1,6 +1,7 @@
 /** The files that were typed: folders and quoted patterns become the motifs they stand for. */
 import { outputNames } from '../../shared/output-name.js';
 import { filesMeant } from '../library/sources.js';
+import { bareName } from '../read/index.js';
 import type { FileJob } from './file-job.js';
 import type { Typed } from './options.js';
 import { plain } from './page.js';
@@ -15,7 +16,7 @@ export interface Inputs {
 export async function inputsFrom(typed: Typed): Promise<Inputs> {
   const { files, complaints } = await filesMeant(typed.files as string[], typed.out as string | undefined);
   for (const sentence of complaints) process.stderr.write(`${plain(sentence)}\n`);
-  const names = outputNames(files);
+  const names = outputNames(files.map(bareName));
   return {
     files,
     jobs: files.map((file, i) => ({ file, name: names[i] })),

@@ -193,7 +193,11 @@ async function rows(asking: Asking): Promise<Rows> {
       evenMm: each.evenSpacingMm,
       unevenness: each.even.unevenness,
       openMm: each.even.largestOpenMm,
-      picture: rowsPicture(study, each.layout, each.even, { widthPx: 480 }),
+      picture: rowsPicture(
+        study,
+        { layout: each.layout, rows: each.even, tooNear: null, chosen: false },
+        { widthPx: 480 },
+      ),
     })),
     clearanceMm: chosen.clearanceMm,
     layout,

@@ -1,11 +1,13 @@
 /** The files to take along: the same functions make them that the command line calls, byte for byte. */
 import { rules } from '../../rules/index.js';
+import { layouts } from '../../shared/layout.js';
 import type { Motif } from '../../shared/motif.js';
 import { Refusal } from '../../shared/refusal.js';
 import { lint } from '../lint/index.js';
 import { studyOf } from '../measure/index.js';
 import { motifPicture, rowsPicture } from '../picture/index.js';
 import { planPicture } from '../picture/plan-picture.js';
+import { rowsToShow } from '../picture/rows-picture.js';
 import { planJson } from '../plan/plan-json.js';
 import { recommend } from '../rows/index.js';
 import { writePlanSheet } from '../sheet/plan-sheet.js';
@@ -57,13 +59,9 @@ export async function savedFiles(
         },
       ];
     case 'rows': {
-      const layouts = (['straight', 'brick', 'mirrored', 'turned'] as const).map((each) =>
-        study.nesting(each),
-      );
-      const layout = setup.layout ?? recommend(layouts, setup.battingMm);
-      const even = layouts.find((each) => each.layout === layout)!.even;
-      const seen = setup.spacingMm === null ? even : study.rowsAt(layout, setup.spacingMm);
-      const text = rowsPicture(study, layout, seen, { widthPx: rowsPx });
+      const nestings = layouts.map((layout) => study.nesting(layout));
+      const drawn = rowsToShow(study, recommend(nestings, setup.battingMm));
+      const text = rowsPicture(study, drawn, { widthPx: rowsPx });
       return [{ name: `${name}-rows.png`, type: 'image/png', text, pixels: rowsPx }];
     }
     case 'sheet': {

@@ -17,6 +17,7 @@ import type { Setup } from '../../shared/setup.js';
 import { version } from '../../shared/version.js';
 import { isUnfinished, readRegularFile, refusing, writeWhole } from '../files.js';
 import { spread } from '../pool.js';
+import { bareName } from '../read/index.js';
 import {
   addToJournal,
   type Entry,
@@ -164,7 +165,7 @@ async function planned(
     [...earlier.entries].flatMap(([source, { motif }]) => (motif ? [[source, motif.name] as const] : [])),
   );
   const foreign = await foreignNames(home, earlier.owned);
-  const names = namesFor([...paths.keys()], taken, (source) => outputBase(basename(source)), foreign);
+  const names = namesFor([...paths.keys()], taken, (source) => outputBase(bareName(source)), foreign);
   const kept: Entry[] = [];
   const unreadable: Entry[] = [];
   const jobs: MotifJob[] = [];

@@ -7,6 +7,7 @@ import { type Dirent, promises as fs } from 'node:fs';
 import { basename, dirname, extname, isAbsolute, join } from 'node:path';
 import { glob, isDynamicPattern } from 'tinyglobby';
 import { Refusal } from '../../shared/refusal.js';
+import { isMotifFile } from '../read/index.js';
 import { isMarked, liesIn } from './ground.js';
 
 export interface Sources {
@@ -25,8 +26,6 @@ export interface PassedOver {
   /** Folders that hold a library: its motifs are outputs, not originals. */
   readonly libraries: readonly string[];
 }
-
-const motifFile = /\.(svg|svgz|motif\.json)$/i;
 
 /**
  * Links to folders are not followed below those named (they can lead in circles); hidden folders and libraries are
@@ -130,7 +129,7 @@ class Found {
         if (entry.isDirectory() && isHidden) this.#hiddenFolders++;
         else if (entry.isDirectory()) waiting.push(path);
         else if (isHidden) continue;
-        else if (motifFile.test(entry.name) && (await isFile(entry, path))) {
+        else if (isMotifFile(entry.name) && (await isFile(entry, path))) {
           const real = await fs.realpath(path).catch(() => join(folder, entry.name));
           if (this.home === undefined || !liesIn(real, this.home)) this.#take(real, path);
         } else this.#pass(entry.name);
@@ -174,7 +173,7 @@ function nothingIn(paths: readonly string[], { libraries, kinds }: PassedOver): 
   if (libraries.length > 0)
     return `${libraries[0]} holds a library, and its motifs are made from originals: name the folder of the originals.`;
   const others = kinds.length > 0 ? ` (${kindsText(kinds)} there)` : '';
-  return `There is no SVG or motif file in ${paths.join(', ')}${others}.`;
+  return `There is no SVG, DXF or motif file in ${paths.join(', ')}${others}.`;
 }
 
 /** "3 pdf, 1 zip". */

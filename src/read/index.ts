@@ -1,19 +1,12 @@
 /** Reading: the bytes of a file to Artwork, by the importer that knows its kind. */
 import type { Artwork } from '../../shared/artwork.js';
 import { defaultLimits, defaultSetup } from '../../shared/setup.js';
-import type { Importer, ReadOptions } from './importer.js';
-import { unknownKind } from './kind.js';
-import { looksLikeMotifFile, readMotifFile } from './motif/index.js';
-import { svgImporter } from './svg/index.js';
+import { bareName, importers, isMotifFile } from './importers.js';
+import type { ReadOptions } from './intake/importer.js';
+import { unknownKind } from './intake/kind.js';
 
-export type { ReadOptions } from './importer.js';
-
-const motifImporter: Importer = {
-  recognises: looksLikeMotifFile,
-  read: (bytes, file, { limits }) => readMotifFile(bytes, file, limits),
-};
-
-const importers: readonly Importer[] = [motifImporter, svgImporter];
+export type { ReadOptions } from './intake/importer.js';
+export { bareName, isMotifFile };
 
 /**
  * What the file draws, in millimetres, as its own kind has it.
@@ -27,6 +20,14 @@ export async function readArtwork(
   options: Partial<ReadOptions> = {},
 ): Promise<Artwork> {
   const importer = importers.find((each) => each.recognises(bytes));
-  if (!importer) throw unknownKind(bytes, file);
-  return importer.read(bytes, file, { take: defaultSetup.take, limits: defaultLimits, ...options });
+  if (!importer)
+    throw unknownKind(
+      bytes,
+      file,
+      importers.map(({ what }) => what),
+    );
+  return {
+    name: bareName(file) || 'motif',
+    ...(await importer.read(bytes, file, { take: defaultSetup.take, limits: defaultLimits, ...options })),
+  };
 }

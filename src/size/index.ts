@@ -37,6 +37,7 @@ export function toMotif(artwork: Artwork, setup: Setup): Motif {
     scale,
     flattenMm: carried?.flattenMm === undefined ? setup.flattenMm : carried.flattenMm * scale,
     assumedSize: artwork.assumedSize && setup.heightMm === null && setup.widthMm === null,
+    ...(artwork.assumedScale && { assumedScale: artwork.assumedScale }),
     statedSizeMm: artwork.statedSizeMm,
     credit: artwork.credit,
     notes: scaledNotes(withDots(artwork.notes, dots), scale),

@@ -158,7 +158,7 @@ describe('many files', () => {
     ]);
     const complaints = stderr.trimEnd().split('\n');
     expect(complaints).toHaveLength(5);
-    expect(complaints[0]).toBe('There is no SVG or motif file in nothing.');
+    expect(complaints[0]).toBe('There is no SVG, DXF or motif file in nothing.');
     expect(complaints[4]).toMatch(
       /^more\/text\.svg: there is nothing to stitch in it, only text\. Letters have to be lines: /,
     );

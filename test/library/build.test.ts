@@ -277,7 +277,7 @@ describe('sources and the owner’s own', () => {
     await writeFile(join(folder, 'texts', 'read me.txt'), 'no motif');
     const without = await run('build', 'texts', '--out', 'none');
     expect(without.code).toBe(2);
-    expect(without.stderr).toMatch(/^There is no SVG or motif file in texts \(1 txt there\)\.$/m);
+    expect(without.stderr).toMatch(/^There is no SVG, DXF or motif file in texts \(1 txt there\)\.$/m);
     expect(await readdir(folder)).not.toContain('none');
   });
 

@@ -127,15 +127,17 @@ describe('hidden-artwork and broken-path', () => {
     expect(verdict.message).toContain('2 invisible and 1 transparent');
   });
 
-  test('each broken path is told with its character and its line', () => {
+  test('each broken path is told with its character and its line, what was left out with how much', () => {
     const motif = noting(
       { kind: 'broken-path', what: "path 'leaf'", offset: 1234, fileLine: 7, places: [here] },
-      { kind: 'broken-path', what: 'polyline' },
+      { kind: 'broken-path', what: 'polyline', count: 2, fileLine: 31 },
     );
     const [first, second] = judge('broken-path', { motif });
     expect(first).toMatchObject({ measured: 1234, unit: 'count', at: [here] });
     expect(first.message).toContain("path 'leaf' breaks off at character 1,234 of its data, on line 7");
-    expect(second.message).toContain('polyline breaks off.');
+    expect(second.message).toContain(
+      '2 polylines could not be read and were left out, the first on line 31 of the file',
+    );
   });
 });
 

@@ -7,6 +7,9 @@ import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
+import { defaultSetup } from '../../shared/setup.js';
+import { readArtwork } from '../../src/read/index.js';
+import { toMotif } from '../../src/size/index.js';
 import { motifOf } from '../../src/size/motif-of.js';
 import { dxfOf, dxfText, writeDxf } from '../../src/write/dxf.js';
 
@@ -63,6 +66,23 @@ it('takes layers and an origin, for a plan in the coordinates of the top', () =>
       [100, 2000],
       [350.5, 2007.25],
     ],
+  });
+});
+
+it('is read back: the same lines to 0.001 mm, every credit to the letter', async () => {
+  const credit = {
+    title: forger,
+    creator: 'Maren \u00d8stby \\',
+    rights: ` ${'long words, '.repeat(40)} `,
+    description: 'linewright title: no',
+  };
+  const motif = motifOf(strokes, { name: 'kelp', credit });
+  const artwork = await readArtwork(new TextEncoder().encode(writeDxf(motif)), 'kelp.dxf', defaultSetup);
+  expect(artwork).toMatchObject({ credit, assumedSize: false, notes: [], name: 'kelp' });
+  const again = toMotif(artwork, defaultSetup);
+  again.strokes.forEach((stroke, s) => {
+    expect(stroke).toHaveLength(motif.strokes[s].length);
+    expect(Math.max(...stroke.map((value, i) => Math.abs(value - motif.strokes[s][i])))).toBeLessThan(0.001);
   });
 });
 

@@ -10,6 +10,8 @@ export interface Case {
   /** `pass-…` or `fail-…`, without the ending. */
   readonly name: string;
   readonly text: string;
+  /** `.svg` where it is none other. */
+  readonly ending?: string;
   readonly expected?: Expected;
 }
 

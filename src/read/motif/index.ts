@@ -1,6 +1,5 @@
 /** The motif file back into artwork: straight lines in real millimetres, with all that goes along. */
 
-import type { Artwork } from '../../../shared/artwork.js';
 import { grouped } from '../../../shared/grouped.js';
 import { type MotifFile, motifKeys } from '../../../shared/motif-file.js';
 import type { Polyline } from '../../../shared/plane.js';
@@ -8,10 +7,17 @@ import { Refusal } from '../../../shared/refusal.js';
 import type { Limits } from '../../../shared/setup.js';
 import { Op, type Subpath } from '../../../shared/subpath.js';
 import { pointCount } from '../../geometry/polyline.js';
-import { baseName } from '../name.js';
+import type { Drawn, Importer } from '../intake/importer.js';
 import { requireAgreement } from './agreement.js';
 import { parseJson } from './json.js';
 import { requireMotifFile } from './validate.js';
+
+export const motifImporter: Importer = {
+  what: 'a motif file',
+  endings: ['.motif.json'],
+  recognises: looksLikeMotifFile,
+  read: (bytes, file, { limits }) => readMotifFile(bytes, file, limits),
+};
 
 /** Whether the bytes look like JSON, so that they can only be meant as a motif file. */
 export function looksLikeMotifFile(bytes: Uint8Array): boolean {
@@ -28,7 +34,7 @@ export function looksLikeMotifFile(bytes: Uint8Array): boolean {
  * @throws Refusal naming the place where it is no JSON, the version where it is newer than this program knows, the
  *   path of a bad value, or the contradiction between its size or repeat and its strokes
  */
-export async function readMotifFile(bytes: Uint8Array, file: string, limits: Limits): Promise<Artwork> {
+export async function readMotifFile(bytes: Uint8Array, file: string, limits: Limits): Promise<Drawn> {
   const json = parseJson(bytes, file, limits.nesting);
   const motif = requireMotifFile(json, file);
   requireFew(motif, file, limits.points);
@@ -36,7 +42,6 @@ export async function readMotifFile(bytes: Uint8Array, file: string, limits: Lim
   requireAgreement(motif, strokes, file);
   const { source } = motif;
   return {
-    name: baseName(file),
     lines: strokes.map(straightLines),
     assumedSize: false,
     statedSizeMm: motif.size ?? null,

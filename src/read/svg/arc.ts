@@ -3,7 +3,7 @@
  * quantities are used here. Radii too small to reach are scaled up (F.6.6); a zero radius is a straight line, equal
  * ends are no arc at all (F.6.2).
  */
-import type { Pen } from './pen.js';
+import type { Pen } from '../intake/pen.js';
 
 /**
  * Under this square of half chord over radius an arc bulges by less than 3e-8 of its chord: it is taken as straight,

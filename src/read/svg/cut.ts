@@ -5,10 +5,10 @@
 
 import type { Subpath } from '../../../shared/subpath.js';
 import { type Matrix, multiply } from '../../geometry/matrix.js';
+import { Pen } from '../intake/pen.js';
 import { type Declarations, declarationsOf } from './declarations.js';
 import type { Document } from './document.js';
 import { referenceOf, type SvgNode } from './node.js';
-import { Pen } from './pen.js';
 import { lengthContext, type Place, transformed } from './place.js';
 import { type Cut, Region, sampled } from './region.js';
 import { shapes } from './shapes.js';

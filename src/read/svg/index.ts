@@ -1,17 +1,16 @@
 /** The SVG importer: bytes, text, tree, style, drawing. */
-import { type Artwork, everyLine } from '../../../shared/artwork.js';
-import type { Importer, ReadOptions } from '../importer.js';
-import { startsWithTag } from '../kind.js';
-import { baseName } from '../name.js';
+import { everyLine } from '../../../shared/artwork.js';
+import type { Drawn, Importer, ReadOptions } from '../intake/importer.js';
+import { Intake } from '../intake/intake.js';
+import { startsWithTag } from '../intake/kind.js';
+import { Pen } from '../intake/pen.js';
 import { creditOf } from './credit.js';
 import { Cuts } from './cut.js';
 import { type Declaration, declarationsOf } from './declarations.js';
 import { decode } from './decode.js';
 import { knownIn, Walk } from './draw.js';
 import { expandEntities } from './entities.js';
-import { Intake } from './intake.js';
 import { pageOf } from './page.js';
-import { Pen } from './pen.js';
 import type { Place } from './place.js';
 import { ShapeArtist } from './shape-artist.js';
 import { branchHiding, initialStyle, noContext, styleOf } from './style.js';
@@ -19,13 +18,15 @@ import { parseTransform } from './transform.js';
 import { parseXml } from './xml.js';
 
 export const svgImporter: Importer = {
+  what: 'an SVG drawing',
+  endings: ['.svg', '.svgz'],
   recognises: startsWithTag,
   read: readSvg,
 };
 
 const noRules: readonly Declaration[] = [];
 
-async function readSvg(bytes: Uint8Array, file: string, options: ReadOptions): Promise<Artwork> {
+async function readSvg(bytes: Uint8Array, file: string, options: ReadOptions): Promise<Drawn> {
   const { take, limits } = options;
   const text = expandEntities(decode(bytes, file), file, limits);
   const { root, byId, styles, withoutNamespace } = parseXml(text, file, limits);
@@ -68,7 +69,6 @@ async function readSvg(bytes: Uint8Array, file: string, options: ReadOptions): P
   );
   new Walk(document, artist, cuts).run(root, place);
   return {
-    name: baseName(file),
     lines: artist.lines(),
     assumedSize: page.assumedSize,
     statedSizeMm: page.statedSizeMm,

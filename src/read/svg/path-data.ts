@@ -5,9 +5,10 @@
  * measured read `00` as two numbers everywhere and run numbers after a `z` into later ones, which would be a wrong
  * motif without a word; they also cannot say at which character reading stopped.
  */
+
+import type { Pen } from '../intake/pen.js';
 import { arcTo } from './arc.js';
 import { NumberScanner } from './number-scanner.js';
-import type { Pen } from './pen.js';
 
 /** How many numbers a command takes at a time, by its lower-case letter. */
 const argumentCount: Readonly<Record<string, number>> = {

@@ -1,23 +1,20 @@
 /** Draws one shape at its place: into lines to stitch where it can be seen, into intake notes where it cannot. */
 import type { LineChoice, Take } from '../../../shared/artwork.js';
 import type { Point } from '../../../shared/plane.js';
-import { Refusal } from '../../../shared/refusal.js';
 import { Op, type Subpath } from '../../../shared/subpath.js';
 import { identity } from '../../geometry/matrix.js';
 import { curveBounds } from '../../size/bounds.js';
+import type { Intake } from '../intake/intake.js';
+import type { Drawn, Pen } from '../intake/pen.js';
+import { requireReach } from '../intake/reach.js';
 import type { Cuts } from './cut.js';
 import type { Declarations } from './declarations.js';
-import type { Intake } from './intake.js';
 import { lengthIn } from './length.js';
 import { guideIn, type Look, lookKey, mainAmong, unchosen } from './looks.js';
 import type { SvgNode } from './node.js';
-import type { Drawn, Pen } from './pen.js';
 import { lengthContext, type Place, type ReferenceBox } from './place.js';
 import type { DrawShape } from './shapes.js';
 import { visibility } from './style.js';
-
-/** Coordinates beyond this, mm, are a mistake in the file: nothing larger can be worked out, let alone stitched. */
-const farthestMm = 1e9;
 
 /** Only lines that have a line to them: an unstroked `line` has no inside. */
 const withoutInside: ReadonlySet<string> = new Set(['line']);
@@ -73,13 +70,7 @@ export class ShapeArtist {
   }
 
   private takeIn(path: Subpath, stroked: boolean, node: SvgNode, place: Place): void {
-    for (const value of path.coords) {
-      if (!(Math.abs(value) <= farthestMm)) {
-        throw new Refusal(
-          `${this.file}, line ${node.line}: the numbers of this ${nameOf(node)} are too large: it reaches beyond 1,000 km.`,
-        );
-      }
-    }
+    requireReach(path, `${this.file}, line ${node.line}`, nameOf(node));
     if (!stroked && this.take === 'lines') {
       this.leaveFill(path);
       return;

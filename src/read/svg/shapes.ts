@@ -1,8 +1,9 @@
 /** The basic shapes as SVG 2, chapter 10, draws them, given to the pen. */
+
+import type { Pen } from '../intake/pen.js';
 import { type Direction, type LengthContext, lengthIn } from './length.js';
 import { NumberScanner } from './number-scanner.js';
 import { drawPathData } from './path-data.js';
-import type { Pen } from './pen.js';
 
 /** Attributes, or the CSS properties that stand for them. */
 export type Geometry = Readonly<Record<string, string | undefined>>;

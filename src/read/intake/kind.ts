@@ -1,5 +1,5 @@
 /** What a file is, told from its first bytes, and named in plain words where it is nothing we can read. */
-import { Refusal } from '../../shared/refusal.js';
+import { Refusal } from '../../../shared/refusal.js';
 
 const headBytes = 512;
 
@@ -30,6 +30,8 @@ const kinds: readonly (readonly [start: string, name: string])[] = [
   ['GIF8', 'a GIF picture'],
   ['RIFF', 'a picture, sound or film'],
   ['BM', 'a BMP picture'],
+  ['AutoCAD Binary DXF', 'a binary DXF drawing'],
+  ['AC10', 'a DWG drawing'],
   ['II*\0', 'a TIFF picture'],
   ['MM\0*', 'a TIFF picture'],
   ['%PDF', 'a PDF document'],
@@ -40,17 +42,15 @@ const kinds: readonly (readonly [start: string, name: string])[] = [
   ['\u001f\u008b', 'a compressed file'],
 ];
 
-/** The Refusal for a file that no importer knows. */
-export function unknownKind(bytes: Uint8Array, file: string): Refusal {
+/** The Refusal for a file that no importer knows; `read` names what could be read: "an SVG drawing". */
+export function unknownKind(bytes: Uint8Array, file: string, read: readonly string[]): Refusal {
   if (bytes.length === 0) return new Refusal(`${file} is empty: there is nothing in it to read.`);
   const raw = new TextDecoder('latin1').decode(bytes.subarray(0, headBytes));
-  const head = headOf(bytes);
-  if (head === '') return new Refusal(`${file} holds only blank space: there is nothing in it to read.`);
-  const name = /^0\s+SECTION/.test(head)
-    ? 'a DXF drawing'
-    : kinds.find(([start]) => raw.startsWith(start))?.[1];
+  if (headOf(bytes) === '')
+    return new Refusal(`${file} holds only blank space: there is nothing in it to read.`);
+  const name = kinds.find(([start]) => raw.startsWith(start))?.[1];
   const what = name ?? (raw.includes('\0') ? 'a file of unknown kind' : 'a text file');
-  return new Refusal(
-    `${file} is ${what}, not an SVG drawing or a motif file: save the drawing as SVG first.`,
-  );
+  const others = `${read.slice(0, -1).join(', ')} or ${read.at(-1)}`;
+  const instead = name?.endsWith('DXF drawing') ? 'ASCII DXF or SVG' : 'SVG';
+  return new Refusal(`${file} is ${what}, not ${others}: save the drawing as ${instead} first.`);
 }
