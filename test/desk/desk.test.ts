@@ -123,7 +123,7 @@ describe('bring and see', () => {
     await settled(page);
     expect(await verdict()).toBe('errors');
     expect(await page.getByLabel('Height').inputValue()).toBe('');
-    await page.getByRole('button', { name: 'Put buoys.svg away' }).click();
+    await page.getByRole('button', { name: 'Put away buoys.svg' }).click();
     await settled(page);
     expect(await verdict()).toBe('clean');
     expect(await page.getByLabel('Height').inputValue()).toBe('6in');
