@@ -89,8 +89,9 @@ function finer(asking: Asking): (share: number) => Promise<Worked> {
 
 async function changed(asking: Asking, setup: Study['setup']): Promise<Changed> {
   const file = fileOf(asking);
-  const { heightMm, widthMm, take, flattenMm } = setup;
-  const size = JSON.stringify(['changed', asking.id, heightMm, widthMm, take, flattenMm, setup.unit]);
+  const { heightMm, widthMm, take, layers, colours, skipDashed, flattenMm, unit } = setup;
+  const read = [asking.id, heightMm, widthMm, take, layers, colours, skipDashed, flattenMm, unit];
+  const size = JSON.stringify(['changed', ...read]);
   let so: Changed = await keep(size, async () => ({ motif: await motifFrom(file, setup), done: [] }));
   const { changes } = asking.choices;
   for (let i = 0; i < changes.length; i++) {

@@ -19,6 +19,9 @@ export const asked = {
   height: 'The height',
   width: 'The width',
   take: 'What to take',
+  layer: 'The layer',
+  colour: 'The colour',
+  skipDashed: 'Dashed lines',
   spi: 'Stitches per inch',
   throat: 'The throat',
   clearance: 'The clearance',
@@ -71,6 +74,11 @@ export const noChoices: Choices = {
   stopped: null,
 };
 
+/** Everything that is typed is text, but for a box that is ticked. */
+function settingOf(name: Asked, text: string): string | boolean {
+  return name === 'skipDashed' ? text === 'yes' : text;
+}
+
 export interface SetupMade {
   readonly setup: Setup;
   /** What is wrong with what was typed, by field; such a field counts as empty. */
@@ -79,11 +87,11 @@ export interface SetupMade {
 
 export function setupOf({ unit, typed }: Pick<Choices, 'unit' | 'typed'>): SetupMade {
   const flaws: Partial<Record<Asked, string>> = {};
-  const sound: Record<string, string> = { unit };
+  const sound: Record<string, unknown> = { unit };
   for (const [name, text] of Object.entries(typed) as [Asked, string][]) {
     try {
-      settings[name].parse(text, asked[name], unit);
-      sound[name] = text;
+      settings[name].parse(settingOf(name, text), asked[name], unit);
+      sound[name] = settingOf(name, text);
     } catch (error) {
       if (!(error instanceof Refusal)) throw error;
       flaws[name] = error.message;

@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks';
 import { chainedPlace } from './along.js';
 import { Field } from './field.js';
-import { addChange, choose, current, look, offers, shown, told, walked } from './state.js';
+import { addChange, choose, current, look, offers, shown, told, type, walked } from './state.js';
 import { Svg } from './svg.js';
 
 const verdicts = {
@@ -25,6 +25,7 @@ export function PutRight() {
         <Field name="height" label="Height" hint="9 1/2in or 240mm" />
         <Field name="width" label="or width" />
       </div>
+      <WhatIsRead />
       <h3>By hand</h3>
       <p class="choices">
         <button type="button" onClick={() => addChange({ by: 'reverse' })}>
@@ -57,6 +58,40 @@ export function PutRight() {
         </>
       )}
     </section>
+  );
+}
+
+/** Which lines of the drawing are the motif. */
+function WhatIsRead() {
+  const { typed } = current.value!.choices;
+  return (
+    <details>
+      <summary>Which lines of the drawing are read</summary>
+      <div class="fields">
+        <div class="field">
+          <label for="take">Take</label>
+          <select
+            id="take"
+            value={typed.take ?? 'auto'}
+            onChange={({ currentTarget: { value } }) => type('take', value === 'auto' ? '' : value)}
+          >
+            <option value="auto">lines, or shapes where there are none</option>
+            <option value="lines">lines only</option>
+            <option value="shapes">shapes too, by their outline</option>
+          </select>
+        </div>
+        <Field name="layer" label="Only the layer" />
+        <Field name="colour" label="Only the colour" hint="such as black or #0072b2" />
+      </div>
+      <label class="tick">
+        <input
+          type="checkbox"
+          checked={typed.skipDashed === 'yes'}
+          onChange={({ currentTarget: { checked } }) => type('skipDashed', checked ? 'yes' : '')}
+        />{' '}
+        Leave dashed lines out
+      </label>
+    </details>
   );
 }
 

@@ -5,6 +5,10 @@ const said: readonly (readonly [RegExp, string])[] = [
   [/with --height or --width/g, 'under \u201cSize\u201d below'],
   [/with --height/g, 'under \u201cSize\u201d below'],
   [/shorter stitches \(--spi\)/g, 'shorter stitches'],
+  [/--skip-dashed/g, '\u201cLeave dashed lines out\u201d below'],
+  [/--layer ("[^"]*")/g, '\u201cOnly the layer\u201d $1 below'],
+  [/--colour ("[^"]*")/g, '\u201cOnly the colour\u201d $1 below'],
+  [/--take (shapes|lines)/g, '\u201cTake\u201d $1 below'],
   [/with --gap/g, 'under \u201cOpen gap wanted\u201d'],
 ];
 

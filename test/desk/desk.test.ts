@@ -174,6 +174,20 @@ describe('put right', () => {
     for (const i of [0, 1]) expect(Math.abs(is.repeat[i] - was.repeat[i])).toBeLessThan(0.002);
   });
 
+  it('reads only the lines that are meant, and says so in words of the page', async () => {
+    const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="8in" height="4in" viewBox="0 0 800 400"><g fill="none" stroke="#000">
+<path d="M0 200C200 -60 300 460 400 200S600 -60 800 200"/><path stroke-dasharray="8 4" d="M0 20H800"/></g></svg>`;
+    await bring(page, { name: 'guided.svg', mimeType: 'image/svg+xml', buffer: Buffer.from(svg) });
+    await settled(page);
+    expect(await verdict()).toBe('errors');
+    expect(await page.locator('.findings').textContent()).toContain('Leave dashed lines out');
+    expect(await page.locator('main').textContent()).not.toMatch(/--[a-z]/);
+    await page.getByText('Which lines of the drawing are read').click();
+    await page.getByLabel('Leave dashed lines out').check();
+    await settled(page);
+    expect(await verdict()).not.toBe('errors');
+  });
+
   it('says what is wrong with what was typed, beside the field', async () => {
     await bring(page, kelp);
     await settled(page);
