@@ -1,4 +1,3 @@
-import { memo } from 'preact/compat';
 import { useMemo, useRef } from 'preact/hooks';
 import type { Layout } from '../../shared/layout.js';
 import type { OpenCircle } from '../../shared/rows.js';
@@ -42,6 +41,11 @@ export function RowsSight() {
     const { top, height: px } = sheet.current!.getBoundingClientRect();
     return ((clientY - top) / px) * height - margin;
   };
+  // Kept while rows are moved: the browser draws each once.
+  const lines = useMemo(
+    () => Array.from({ length: rowCount }, (_, index) => rowLine(row, layout, index, d)),
+    [row, layout, rowCount, d],
+  );
   const at = seen.value;
   const circles = at && at.layout === layout && Math.abs(at.spacingMm - spacingMm) < 1 ? at : null;
   return (
@@ -79,7 +83,7 @@ export function RowsSight() {
           {circles?.seam && <Circle open={circles.seam} repeatMm={repeatMm} minX={box.minX} kind="seam" />}
           {circles?.inner && <Circle open={circles.inner} repeatMm={repeatMm} minX={box.minX} kind="inner" />}
         </svg>
-        {Array.from({ length: rowCount }, (_, index) => (
+        {lines.map((line, index) => (
           <svg
             key={`${layout} ${index}`}
             class="row"
@@ -87,7 +91,7 @@ export function RowsSight() {
             aria-hidden="true"
             style={{ transform: `translateY(${(100 * index * spacingMm) / height}%)` }}
           >
-            <RowLine row={row} layout={layout} index={index} d={d} />
+            {line}
           </svg>
         ))}
       </div>
@@ -95,27 +99,13 @@ export function RowsSight() {
   );
 }
 
-/** Kept as it is while the row is moved as a whole: the browser draws it once. */
-const RowLine = memo(function RowLine({
-  row,
-  layout,
-  index,
-  d,
-}: {
-  row: Row;
-  layout: Layout;
-  index: number;
-  d: string;
-}) {
+/** A row in its place at no spacing. */
+function rowLine(row: Row, layout: Layout, index: number, d: string) {
   const { signX, signY, dx, dy } = placementOf(row, layout, 0, index);
-  return (
-    <>
-      {repeats.map((k) => (
-        <path key={k} d={d} transform={`matrix(${signX} 0 0 ${signY} ${dx + k * row.repeatMm} ${dy})`} />
-      ))}
-    </>
-  );
-});
+  return repeats.map((k) => (
+    <path key={k} d={d} transform={`matrix(${signX} 0 0 ${signY} ${dx + k * row.repeatMm} ${dy})`} />
+  ));
+}
 
 /** Told apart by dash and cross as well as by colour, as in the other pictures of rows. */
 function Circle({

@@ -312,10 +312,9 @@ describe('the quilt', () => {
     expect(name).toBe('pass-02-rest.svg');
     expect(firstDifference(bytes.toString(), String(written(out).get(name)))).toBeNull();
     // Another place, clicked: half an inch off the line at most, somewhere in the picture.
-    const paper = (await page.locator('.paper > svg').boundingBox())!;
-    await page.mouse.click(paper.x + paper.width / 2, paper.y + paper.height / 2);
+    await page.locator('.paper > svg').click();
     await settled(page);
-    expect(await page.getByLabel('Stopped at').inputValue()).not.toBe(at);
+    await expect.poll(() => page.getByLabel('Stopped at').inputValue()).not.toBe(at);
     await page.getByRole('button', { name: 'Back to the whole plan' }).click();
     await settled(page);
     expect(await page.getByRole('button', { name: 'Rest of the pass (SVG)' }).count()).toBe(0);
