@@ -13,12 +13,12 @@ import type { MendDone, MendReport } from './mend-file.js';
 import type { Typed } from './options.js';
 import { pageOn } from './page.js';
 import { print, printJson } from './print.js';
-import { namedExporters } from './write-all.js';
+import { exportersTyped } from './write-all.js';
 
 export async function mend(typed: Typed): Promise<ExitCode> {
   const setup = await loadSetup(typed);
   // What is wrong with the call is said before any file is touched.
-  namedExporters(typed.to as string);
+  exportersTyped(typed);
   const choice: MendChoice = {
     reshape: typed.reshape as boolean,
     only: mendsNamed(typed.only, '--only'),

@@ -52,3 +52,7 @@ export const outputOptions = {
 
 /** How yargs hands a command its options. */
 export type Typed = Readonly<Record<string, unknown>>;
+
+export const curvesOption = {
+  curves: { type: 'boolean', default: false, describe: 'SVG as few smooth curves, to edit again' },
+} as const satisfies Record<string, Options>;
