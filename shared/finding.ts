@@ -5,7 +5,17 @@ export type Severity = (typeof severities)[number];
 
 export type FindingUnit = 'mm' | 'deg' | 'count' | 'percent';
 
-export const mendNames = ['drop', 'join', 'untrace', 'route', 'reach', 'smooth', 'turn', 'thin'] as const;
+export const mendNames = [
+  'centre',
+  'drop',
+  'join',
+  'untrace',
+  'route',
+  'reach',
+  'smooth',
+  'turn',
+  'thin',
+] as const;
 export type MendName = (typeof mendNames)[number];
 
 /** What a rule found in a motif. */

@@ -197,6 +197,8 @@ export interface Outline {
   /** Distance between the two passes, mm. */
   readonly penMm: number;
   readonly at: Point;
+  /** Indices into the study's strokes: those that are outlines. */
+  readonly strokes: readonly number[];
 }
 
 export interface Stitches {

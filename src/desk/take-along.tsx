@@ -1,9 +1,10 @@
 import { outputNames } from '../../shared/output-name.js';
+import { bareName } from '../read/index.js';
 import { ask } from './ask.js';
 import { pixels } from './pixels.js';
 import type { Saved, Saving } from './questions.js';
 import { clearBrowser, sessionText } from './session.js';
-import { current, desk, files, look, plan, told, unsaved } from './state.js';
+import { current, desk, files, look, plan, rest, told, unsaved } from './state.js';
 
 const forMotif: readonly (readonly [Saving, string])[] = [
   ['motif', 'Motif file'],
@@ -30,6 +31,7 @@ export function TakeAlong() {
       <h2 id="take">Take it along</h2>
       {hasMotif && <SaveButtons all={forMotif} />}
       {hasPlan && <SaveButtons all={forQuilt} />}
+      {rest.value?.picture && <SaveButtons all={[['rest', 'Rest of the pass (SVG)']]} />}
       <p class="choices">
         <button
           type="button"
@@ -82,7 +84,7 @@ async function save(what: Saving): Promise<void> {
   const item = current.value;
   if (!item) return;
   const { items } = desk.value;
-  const names = outputNames(items.map(({ id }) => files.get(id)!.file));
+  const names = outputNames(items.map(({ id }) => bareName(files.get(id)!.file)));
   const name = names[items.indexOf(item)];
   const outcome = await ask('save', { ...item, what, name });
   if ('dropped' in outcome) return;

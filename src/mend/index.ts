@@ -3,6 +3,7 @@ import type { MendName } from '../../shared/finding.js';
 import type { Mend, MendAccount, NotMended } from '../../shared/mend.js';
 import type { Motif } from '../../shared/motif.js';
 import type { Setup } from '../../shared/setup.js';
+import { centre } from './centre.js';
 import { drop } from './drop.js';
 import { join } from './join.js';
 import { accountAt } from './outcome.js';
@@ -15,7 +16,7 @@ import { turn } from './turn.js';
 import { untrace } from './untrace.js';
 
 /** In the order in which they are done. */
-export const mends: readonly Mend[] = [drop, join, untrace, route, reach, smooth, turn, thin];
+export const mends: readonly Mend[] = [centre, drop, join, untrace, route, reach, smooth, turn, thin];
 
 export interface MendChoice {
   /** Mends that change what is seen, too. */

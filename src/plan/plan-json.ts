@@ -1,7 +1,8 @@
 /** A plan as JSON text: lengths to 0.001 mm. Strokes are put in as text of their own, since millions of points are no tree. */
 import { type Plan, type PlanError, planFormat, planVersion, type Quilt } from '../../shared/plan.js';
 import type { Polyline } from '../../shared/plane.js';
-import { numberText, toMicron } from '../markup/number-text.js';
+import { toMicron } from '../markup/number-text.js';
+import { pointsText } from '../markup/points-text.js';
 
 /** What is printed, or as a file what `plan.json` holds, with what `resume` and `align` ask for beside. `written` names the files of each pass. */
 export function planJson(
@@ -71,12 +72,5 @@ export function inMicrons(document: unknown, flat = false): string {
 }
 
 function strokesText(strokes: readonly Polyline[]): string {
-  return `[${strokes.map((stroke) => `[${pairs(stroke)}]`).join(',')}]`;
-}
-
-function pairs(stroke: Polyline): string {
-  const texts: string[] = [];
-  for (let i = 0; i < stroke.length; i += 2)
-    texts.push(`[${numberText(stroke[i])},${numberText(stroke[i + 1])}]`);
-  return texts.join(',');
+  return `[${strokes.map(pointsText).join(',')}]`;
 }

@@ -14,6 +14,7 @@ import { worthShowing } from './choose.js';
 import { fieldOf } from './field.js';
 import { type Fitted, type FitWanted, waysToFit, widestSpacingMm } from './fit.js';
 import type { LeveledRow } from './lay-out.js';
+import { measuredWay, type WaySums } from './measure-way.js';
 import { type PassLine, passLines } from './pass-lines.js';
 import { reckon } from './reckon.js';
 import { largestHeightMm, type Machine } from './roll.js';
@@ -65,9 +66,9 @@ export function planQuilt(study: Study, file: string, wanted: PlanWanted): Plann
     );
   const fitting = ways.filter(({ tooTallRow }) => tooTallRow === null);
   if (fitting.length === 0) return { plan: null, error: tooTall(ways, quilt, machine!, setup) };
-  const measured = new Map<Fitted, { rows: number; lengthMm: number; linkMm: number }>();
+  const measured = new Map<Fitted, WaySums>();
   const measuredOf = (way: Fitted) => {
-    const known = measured.get(way) ?? sumsOf(passLines(way, quilt, runs, machine));
+    const known = measured.get(way) ?? measuredWay(way, quilt, runs, machine);
     measured.set(way, known);
     return known;
   };
@@ -94,22 +95,9 @@ export function planQuilt(study: Study, file: string, wanted: PlanWanted): Plann
   return { plan, lines, error: tooNear(taken, asked.clearanceMm, setup) };
 }
 
-function numbered(
-  way: Fitted,
-  number: number,
-  sums: { rows: number; lengthMm: number; linkMm: number },
-): NumberedChoice {
+function numbered(way: Fitted, number: number, { rows, lengthMm, linkMm }: WaySums): NumberedChoice {
   const { leveled: _, laid: _laid, size: _size, tooTallRow: _row, ...choice } = way;
-  const { rows, lengthMm, linkMm } = sums;
   return { number, ...choice, rows, linkMm, lengthMm };
-}
-
-function sumsOf(lines: readonly PassLine[]) {
-  return {
-    rows: sum(lines.map(({ rows }) => rows.length)),
-    lengthMm: sum(lines.map(({ lengthMm }) => lengthMm)),
-    linkMm: sum(lines.map(({ linkMm }) => linkMm)),
-  };
 }
 
 function machineOf({ throatMm, reserveMm, rollerMm, quiltThicknessMm }: Setup): Machine | null {

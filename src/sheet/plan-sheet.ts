@@ -8,11 +8,11 @@ import { changesIn } from '../plan/pass-words.js';
 import { sheetStyle } from './sheet-style.js';
 
 const planStyle = `
-figure.quilt svg { max-height: 150mm; }
+figure.quilt svg { max-height: 170mm; }
 td.tick { width: 8mm; font-size: 15pt; line-height: 1; }
 tbody tr { break-inside: avoid; }
 .passes table { break-inside: auto; }
-@media print { figure.quilt svg { max-height: 120mm; } .passes td, .passes th { white-space: normal; } }
+@media print { figure.quilt svg { max-height: 102mm; } .passes td, .passes th { white-space: normal; } }
 `;
 
 /** Backing and batting are larger than the top by this on every side, mm (common practice). */
@@ -41,11 +41,12 @@ ${credit.creator && html`<p>by ${credit.creator}${credit.rights && html` · ${cr
 <h2>What to set</h2>
 ${whatToSet(plan, say, setup)}
 <h2>Pass by pass</h2>
-<p>Places are measured from the upper left corner of the top, across and then down. Tick each pass when it is stitched.</p>
+<p>Places are measured from the upper left corner of the top, across and then down; one with a minus lies in the margin, left of that corner or above it. Tick each pass when it is stitched.</p>
 ${passTable(plan, say)}
+${goingWrong(plan)}
 ${care(plan, say)}
 </main>
-<footer>${credit.creator && html`<p>Designer: ${credit.creator}</p>`}${credit.rights && html`<p>Rights: ${credit.rights}</p>`}<p>From the file ${plan.file}.</p><p>A bought motif stays under its designer's licence.</p></footer>
+<footer>${credit.creator && html`<p>Designer: ${credit.creator}</p>`}${credit.rights && html`<p>Rights: ${credit.rights}</p>`}<p>From the file ${plan.file.split(/[\\/]/).at(-1)}.</p><p>A bought motif stays under its designer's licence.</p></footer>
 </body>
 </html>`}\n`;
 }
@@ -60,13 +61,24 @@ function whatToSet(plan: Plan, say: Say, setup: Setup): Html {
     ['Repeats across', String(choice.repeats)],
     ['First repeat starts', say.onTop(choice.firstMm)],
     ['Stitching past the top', `${say.length(quilt.marginMm)} on every side`],
+    setup.throatMm === null
+      ? null
+      : [
+          'Planned for',
+          `a throat of ${say.length(setup.throatMm)}, the empty take-up roller ${say.length(setup.rollerMm)} across`,
+        ],
     ['Stitches', `${grouped(totals.stitches)}, at ${setup.stitchesPerInch} to the inch`],
     [
       'Thread',
       `needle ${say.thread(totals.needleThreadM)}, bobbin ${say.thread(totals.bobbinThreadM)}, waste included`,
     ],
     bobbins && ['Bobbins', String(bobbins.needed)],
-    totals.minutes === null ? null : ['Stitching', `${grouped(Math.ceil(totals.minutes))} minutes`],
+    totals.minutes === null
+      ? null
+      : [
+          'Stitching',
+          `${grouped(Math.ceil(totals.minutes))} minutes at ${grouped(setup.speed ?? 0)} stitches a minute`,
+        ],
     totals.price === null ? null : ['Price', totals.price.toFixed(2)],
     [
       'Backing and batting',
@@ -86,12 +98,17 @@ function passTable(plan: Plan, say: Say): Html {
 <thead><tr><th scope="col">Done</th><th scope="col">Pass</th><th scope="col">Before it</th><th scope="col">Start at</th><th scope="col">Line and stitches</th>${timed && html`<th scope="col">Minutes</th>`}<th scope="col">Bobbin</th></tr></thead>
 <tbody>${plan.passes.map(
     (pass) =>
-      html`<tr><td class="tick">☐</td><th scope="row">${pass.pass}<small>${rowsOf(pass)}</small></th><td>${unbroken(before(pass, say))}</td><td>${unbroken(say.onTop(pass.startMm))}</td><td>${unbroken(say.thread(pass.lengthMm / 1000))}, ${grouped(pass.stitches)} stitches</td>${timed && html`<td>${Math.ceil(pass.minutes ?? 0)}</td>`}<td>${changesIn(pass, plan).join('; ') || 'goes on'}</td></tr>`,
+      html`<tr><td class="tick">☐</td><th scope="row">${pass.pass}<small>${rowsOf(pass)}</small></th><td>${unbroken(before(pass, say))}</td><td>${unbroken(startOf(pass, plan, say))}</td><td>${unbroken(say.thread(pass.lengthMm / 1000))}, ${grouped(pass.stitches)} stitches</td>${timed && html`<td>${Math.ceil(pass.minutes ?? 0)}</td>`}<td>${changesIn(pass, plan).join('; ') || 'goes on'}</td></tr>`,
   )}</tbody></table></div>`;
 }
 
 function rowsOf({ rows }: Pass): string {
   return rows.length === 1 ? `row ${rows[0]}` : `rows ${rows[0]} to ${rows[rows.length - 1]}`;
+}
+
+/** With the side, which is seen sooner than a number. */
+function startOf({ startMm: [x, y] }: Pass, { quilt }: Plan, say: Say): string {
+  return `${x < quilt.widthMm / 2 ? 'On the left' : 'On the right'}: ${say.onTop([x, y])}`;
 }
 
 function before({ pass, advanceMm, checkMm }: Pass, say: Say): string {
@@ -100,6 +117,17 @@ function before({ pass, advanceMm, checkMm }: Pass, say: Say): string {
   if (checkMm === null)
     return `${roll} First roll on less, so that the last row before can still be reached; check there that the needle meets its line at both sides, and then roll the rest.`;
   return `${roll} The needle must meet the stitching at ${say.onTop(checkMm[0])}, and at ${say.onTop(checkMm[1])}.`;
+}
+
+/** What to do at the machine, and what to type at the desk. */
+function goingWrong({ passes }: Plan): Html {
+  const checked = passes.find(({ checkMm }) => checkMm !== null);
+  return html`<h2>If it does not go by plan</h2>
+<ul>
+<li>Stitching stopped inside a pass? Measure where, and have the rest of the pass written: <code>linewright resume FOLDER --pass 1 --at "ACROSS; DOWN"</code></li>
+${checked && html`<li>The needle stands beside the places named? Read where it finds them, and have the pass lined up: <code>linewright align FOLDER --pass ${checked.pass} --found "ACROSS, DOWN; ACROSS, DOWN"</code></li>`}
+</ul>
+<p>FOLDER is where this sheet lies; --out names a folder for the new line.</p>`;
 }
 
 function care({ quilt }: Plan, say: Say): Html {

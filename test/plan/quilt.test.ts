@@ -209,6 +209,10 @@ describe('a planned quilt', () => {
           0,
         );
         expect(total).toBeCloseTo(plan.totals.lengthMm, 6);
+        // The choices are measured another way than the line is drawn.
+        expect(choice.lengthMm).toBeCloseTo(total, 6);
+        expect(choice.linkMm).toBeCloseTo(plan.totals.linkMm, 6);
+        expect([choice.rows, choice.passes]).toEqual([plan.totals.rows, passes.length]);
         expect(links.reduce((sum, link) => sum + lengthOf(link), 0)).toBeCloseTo(plan.totals.linkMm, 6);
       }),
       { numRuns: 100 },

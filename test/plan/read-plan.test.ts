@@ -78,7 +78,7 @@ describe('plan.json', () => {
           }
         },
       ),
-      { numRuns: 300 },
+      { numRuns: 120 },
     );
   });
 

@@ -8,7 +8,8 @@
  * runs out and back is not closed, or comes back at a distance that changes, or on top of itself (a retrace); and a
  * closed line that fills a ground evenly, row by row, has neighbours on both sides.
  *
- * Looked at are places at even steps along the line.
+ * Looked at are places at even steps along the line. Strokes that see one another across the pen are judged together,
+ * others apart, so that an outline beside a filled shape is one.
  *
  * Limits: pens wider than 4 mm, or than a fortieth of the line, are not told from shapes; nor are pens whose width
  * changes much. A closed line drawn twice, one a few millimetres inside the other, is taken for an outline.
@@ -43,6 +44,32 @@ export function outlineOf(index: SegmentIndex): Outline | null {
   const lengthMm = index.strokes.reduce((sum, _, stroke) => sum + index.strokeLengthMm(stroke), 0);
   const reachMm = Math.min(widestMm, widestShare * lengthMm);
   const views = viewsAlong(index, lengthMm / placesLooked, reachMm);
+  const outlines = shapesIn(index.strokes.length, views).flatMap((strokes) => {
+    const outline = outlineSeen(views.filter(({ stroke }) => strokes.has(stroke)));
+    return outline ? [{ ...outline, strokes: [...strokes] }] : [];
+  });
+  if (outlines.length === 0) return null;
+  const { penMm, at } = outlines[0];
+  const strokes = outlines
+    .filter((each) => Math.abs(each.penMm - penMm) <= 2 * widthTolerance * penMm)
+    .flatMap((each) => each.strokes);
+  return { penMm, at, strokes };
+}
+
+/** Strokes that see one another across the pen are one shape. */
+function shapesIn(count: number, views: readonly View[]): Set<number>[] {
+  const shapes = Array.from({ length: count }, (_, stroke) => new Set([stroke]));
+  for (const { stroke, innerStroke } of views) {
+    if (innerStroke < 0 || shapes[stroke] === shapes[innerStroke]) continue;
+    for (const each of shapes[innerStroke]) {
+      shapes[stroke].add(each);
+      shapes[each] = shapes[stroke];
+    }
+  }
+  return [...new Set(shapes)];
+}
+
+function outlineSeen(views: readonly View[]): Pick<Outline, 'penMm' | 'at'> | null {
   const across = views.filter(({ innerMm }) => innerMm < Infinity);
   // Of many short strokes none may be long enough for a look.
   if (across.length === 0 || across.length < leastShare * views.length) return null;
@@ -61,7 +88,10 @@ function isClosed(line: Float64Array): boolean {
 /** What is seen from a place straight across on either side: distance of the nearest line, or Infinity. */
 interface View {
   readonly at: Point;
+  readonly stroke: number;
   readonly innerMm: number;
+  /** The stroke seen on the inner side; -1 where there is none. */
+  readonly innerStroke: number;
   readonly outerMm: number;
 }
 
@@ -71,8 +101,10 @@ function viewsAlong(index: SegmentIndex, stepMm: number, reachMm: number): View[
     const views = sidesAlong(index, stroke, stepMm, reachMm);
     const seen = (side: 'leftMm' | 'rightMm') => views.filter((view) => view[side] < Infinity).length;
     const isLeft = seen('leftMm') >= seen('rightMm');
-    return views.map(({ at, leftMm, rightMm }) =>
-      isLeft ? { at, innerMm: leftMm, outerMm: rightMm } : { at, innerMm: rightMm, outerMm: leftMm },
+    return views.map(({ at, leftMm, rightMm, leftStroke, rightStroke }) =>
+      isLeft
+        ? { at, stroke, innerMm: leftMm, outerMm: rightMm, innerStroke: leftStroke }
+        : { at, stroke, innerMm: rightMm, outerMm: leftMm, innerStroke: rightStroke },
     );
   });
 }
@@ -97,6 +129,8 @@ function sidesAt(index: SegmentIndex, segment: number, { x, y }: Point, reachMm:
   const [ux, uy] = direction(points, segment);
   let leftMm = Infinity;
   let rightMm = Infinity;
+  let leftStroke = -1;
+  let rightStroke = -1;
   index.visitNearPoint(x, y, reachMm, (s, distanceMm) => {
     if (distanceMm < narrowestMm) return;
     const [vx, vy] = direction(points, s);
@@ -106,10 +140,12 @@ function sidesAt(index: SegmentIndex, segment: number, { x, y }: Point, reachMm:
     const dx = ax + share * (bx - ax) - x;
     const dy = ay + share * (by - ay) - y;
     if (Math.abs(ux * dx + uy * dy) > acrossCosine * distanceMm) return;
-    if (ux * dy - uy * dx < 0) leftMm = Math.min(leftMm, distanceMm);
-    else rightMm = Math.min(rightMm, distanceMm);
+    const isLeft = ux * dy - uy * dx < 0;
+    if (distanceMm >= (isLeft ? leftMm : rightMm)) return;
+    if (isLeft) [leftMm, leftStroke] = [distanceMm, index.strokeOf[s]];
+    else [rightMm, rightStroke] = [distanceMm, index.strokeOf[s]];
   });
-  return { leftMm, rightMm };
+  return { leftMm, rightMm, leftStroke, rightStroke };
 }
 
 function direction(points: Float64Array, segment: number): readonly [number, number] {

@@ -1,0 +1,171 @@
+/**
+ * The axis taken apart: pieces of it whose circles have the pen's radius, and forks between them, where the circles
+ * are larger or the axis branches. A circle that reaches into another pass is not the pen's: its centre is not trusted.
+ *
+ * Forks that lie nearer than the pen allows two crossings to lie are one. So are two forks with an odd number of arms
+ * each and a short piece between them: two passes that run into one another, and apart again.
+ */
+import type { Point } from '../../shared/plane.js';
+import type { Axis } from './axis.js';
+
+export interface Piece {
+  /** Nodes of the axis in turn. */
+  readonly nodes: readonly number[];
+  /** The fork it leads into at its first and at its last node; -1 at a free end. */
+  readonly forks: readonly [number, number];
+  readonly length: number;
+  readonly isLoop: boolean;
+}
+
+export interface Fork {
+  readonly nodes: readonly number[];
+  readonly widest: number;
+}
+
+export interface Pieces {
+  readonly pieces: readonly Piece[];
+  /** By number; what was made part of another one is empty. */
+  readonly forks: readonly Fork[];
+}
+
+/** Radii up to this many times the pen's, and `blur` more, are the pen's. */
+const evenTimes = 1.03;
+/** Shorter pieces between two forks are part of them, in radii. */
+const shortRadii = 1.2;
+/** The same where both forks have an odd number of arms. */
+const oddRadii = 8;
+/** Shorter ends beside two other arms are the tip of a corner, in radii. */
+const tipRadii = 0.9;
+
+export function piecesOf(axis: Axis, radius: number, blur: number): Pieces {
+  const { joined } = axis;
+  const count = axis.x.length;
+  const degree = new Uint8Array(count);
+  for (let e = 0; e < joined.length; e++) if (joined[e] >= 0) degree[Math.floor(e / 3)]++;
+  const wide = evenTimes * radius + blur;
+  const isFork = (node: number) => degree[node] > 2 || axis.radius[node] > wide;
+
+  const forkOf = new Int32Array(count).fill(-1);
+  const forks: number[][] = [];
+  for (let start = 0; start < count; start++) {
+    if (degree[start] === 0 || forkOf[start] >= 0 || !isFork(start)) continue;
+    const nodes = [start];
+    forkOf[start] = forks.length;
+    for (let i = 0; i < nodes.length; i++)
+      for (const next of nextOf(axis, nodes[i]))
+        if (forkOf[next] < 0 && isFork(next)) {
+          forkOf[next] = forks.length;
+          nodes.push(next);
+        }
+    forks.push(nodes);
+  }
+  return merged(walked(axis, degree, forkOf), forks, axis, radius);
+}
+
+function nextOf({ joined }: Axis, node: number): number[] {
+  const next: number[] = [];
+  for (let e = 3 * node; e < 3 * node + 3; e++) if (joined[e] >= 0) next.push(joined[e]);
+  return next;
+}
+
+/** The runs of trusted nodes. */
+function walked(axis: Axis, degree: Uint8Array, forkOf: Int32Array): Piece[] {
+  const pieces: Piece[] = [];
+  const seen = new Uint8Array(axis.x.length);
+  const walk = (start: number, first: number): Piece => {
+    const nodes = [start];
+    seen[start] = 1;
+    let end = -1;
+    let before = start;
+    for (let node = first; node >= 0; ) {
+      if (forkOf[node] >= 0) {
+        end = forkOf[node];
+        break;
+      }
+      if (seen[node]) break;
+      seen[node] = 1;
+      nodes.push(node);
+      const next: number = nextOf(axis, node).find((each) => each !== before) ?? -1;
+      before = node;
+      node = next;
+    }
+    return { nodes, forks: [-1, end], length: lengthOver(axis, nodes), isLoop: false };
+  };
+  for (let node = 0; node < degree.length; node++) {
+    if (degree[node] === 0 || degree[node] > 2 || forkOf[node] >= 0 || seen[node]) continue;
+    const next = nextOf(axis, node);
+    const outward = next.filter((each) => forkOf[each] >= 0);
+    if (next.length === 2 && outward.length === 0) continue;
+    const from = outward[0] ?? -1;
+    const ahead = next.find((each) => each !== from) ?? -1;
+    const piece = walk(node, ahead);
+    pieces.push({ ...piece, forks: [from < 0 ? -1 : forkOf[from], piece.forks[1]] });
+  }
+  for (let node = 0; node < degree.length; node++) {
+    if (degree[node] !== 2 || forkOf[node] >= 0 || seen[node]) continue;
+    pieces.push({ ...walk(node, nextOf(axis, node)[0]), isLoop: true });
+  }
+  return pieces;
+}
+
+function lengthOver({ x, y }: Axis, nodes: readonly number[]): number {
+  let sum = 0;
+  for (let i = 1; i < nodes.length; i++)
+    sum += Math.hypot(x[nodes[i]] - x[nodes[i - 1]], y[nodes[i]] - y[nodes[i - 1]]);
+  return sum;
+}
+
+function merged(pieces: readonly Piece[], forks: readonly number[][], axis: Axis, radius: number): Pieces {
+  const all = forks.map((nodes) => [...nodes]);
+  const root = forks.map((_, i) => i);
+  const find = (fork: number): number => {
+    let at = fork;
+    while (root[at] !== at) at = root[at];
+    return at;
+  };
+  let left = [...pieces];
+  const armsOf = (fork: number) =>
+    left.reduce(
+      (sum, { forks: ends }) => sum + ends.filter((end) => end >= 0 && find(end) === fork).length,
+      0,
+    );
+  const absorb = (piece: Piece) => {
+    const [a, b] = piece.forks.map(find);
+    root[b] = a;
+    all[a].push(...all[b], ...piece.nodes);
+    all[b] = [];
+    left = left.filter((each) => each !== piece);
+  };
+  const between = () =>
+    left
+      .filter(({ forks: [a, b] }) => a >= 0 && b >= 0 && find(a) !== find(b))
+      .sort((p, q) => p.length - q.length);
+  for (const piece of between()) {
+    if (piece.length >= shortRadii * radius) break;
+    const [a, b] = piece.forks.map(find);
+    if (a !== b) absorb(piece);
+  }
+  left = left.filter(({ forks: [a, b], length }) => {
+    const fork = a >= 0 ? a : b;
+    return a >= 0 === b >= 0 || length >= tipRadii * radius || armsOf(find(fork)) !== 3;
+  });
+  for (const piece of between()) {
+    if (piece.length >= oddRadii * radius) break;
+    const [a, b] = piece.forks.map(find);
+    if (a !== b && armsOf(a) % 2 === 1 && armsOf(b) % 2 === 1 && armsOf(a) + armsOf(b) > 2) absorb(piece);
+  }
+  return {
+    pieces: left.map((piece) => ({
+      ...piece,
+      forks: piece.forks.map((fork) => (fork < 0 ? -1 : find(fork))) as [number, number],
+    })),
+    forks: all.map((nodes) => ({
+      nodes,
+      widest: nodes.reduce((most, node) => Math.max(most, axis.radius[node]), 0),
+    })),
+  };
+}
+
+export function placeOf({ x, y }: Axis, node: number): Point {
+  return { x: x[node], y: y[node] };
+}
