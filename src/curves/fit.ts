@@ -14,7 +14,7 @@ export type Direction = readonly [x: number, y: number];
 
 /** The curve may leave the line by this, mm: 0.02 mm is promised. */
 const lineMm = 0.018;
-const rounds = 12;
+const rounds = 10;
 /** What a miss along the curve weighs, beside one across it. */
 const along = 0.002;
 
@@ -38,6 +38,9 @@ export function fitCubic(
     curve = leastSquares(line, from, to, share, ends, curve);
     const off = farthestPoint(curve, line, from, share);
     if (off <= pointMm && keepsToLine(curve, line, from, to, share)) return curve;
+    // The steps are quadratic near the end: what is far off after some will not get there.
+    if (left === rounds - 4 && off > 20 * pointMm) return null;
+    if (left === rounds - 7 && off > 3 * pointMm) return null;
     improve(curve, line, from, share);
   }
   return null;
@@ -75,10 +78,11 @@ function leastSquares(
   before: Cubic | null,
 ): Cubic {
   const [ax, ay, dx, dy] = [line[2 * from], line[2 * from + 1], line[2 * to], line[2 * to + 1]];
-  const first = axesOf(leaving);
-  const second = axesOf(arriving && [-arriving[0], -arriving[1]]);
-  const axes = [...first, ...second];
+  const axes = [...axesOf(leaving), ...axesOf(arriving && [-arriving[0], -arriving[1]])];
+  const first = leaving ? 1 : 2;
   const n = axes.length;
+  const axisX = axes.map(([x]) => x);
+  const axisY = axes.map(([, y]) => y);
   const system = Array.from({ length: n }, () => new Float64Array(n + 1));
   for (let i = 1; i + 1 < share.length; i++) {
     const t = share[i];
@@ -88,21 +92,29 @@ function leastSquares(
     const end = b2 + t * t * t;
     const px = line[2 * (from + i)] - start * ax - end * dx;
     const py = line[2 * (from + i) + 1] - start * ay - end * dy;
-    const [tx, ty] = before ? directionOn(before, t) : [0, 0];
-    const lax = before ? along : 1;
     // Across the curve a miss counts in full, along it little: there the point finds its place by itself.
-    const measure = (x1: number, y1: number, x2: number, y2: number) => {
-      const both = x1 * x2 + y1 * y2;
-      return both - (1 - lax) * (x1 * tx + y1 * ty) * (x2 * tx + y2 * ty);
-    };
+    let [tx, ty] = [0, 0];
+    if (before) {
+      tx = s * s * (before[2] - ax) + 2 * s * t * (before[4] - before[2]) + t * t * (dx - before[4]);
+      ty = s * s * (before[3] - ay) + 2 * s * t * (before[5] - before[3]) + t * t * (dy - before[5]);
+      const length = Math.sqrt(tx * tx + ty * ty) || 1;
+      tx /= length;
+      ty /= length;
+    }
+    const less = before ? 1 - along : 0;
+    const pt = less * (px * tx + py * ty);
     for (let j = 0; j < n; j++) {
-      const weight = j < first.length ? b1 : b2;
-      const [x, y] = axes[j];
-      for (let k = 0; k < n; k++)
-        system[j][k] += weight * (k < first.length ? b1 : b2) * measure(x, y, axes[k][0], axes[k][1]);
-      system[j][n] += weight * measure(x, y, px, py);
+      const weight = j < first ? b1 : b2;
+      const jt = less * (axisX[j] * tx + axisY[j] * ty);
+      const row = system[j];
+      for (let k = j; k < n; k++) {
+        const both = axisX[j] * axisX[k] + axisY[j] * axisY[k] - jt * (axisX[k] * tx + axisY[k] * ty);
+        row[k] += weight * (k < first ? b1 : b2) * both;
+      }
+      row[n] += weight * (px * axisX[j] + py * axisY[j] - pt * (axisX[j] * tx + axisY[j] * ty));
     }
   }
+  for (let j = 1; j < n; j++) for (let k = 0; k < j; k++) system[j][k] = system[k][j];
   const found = solved(system);
   const handle = (from: number, count: number): [number, number] => {
     let [x, y] = [0, 0];
@@ -112,8 +124,8 @@ function leastSquares(
     }
     return [x, y];
   };
-  let [ux, uy] = handle(0, first.length);
-  let [vx, vy] = handle(first.length, second.length);
+  let [ux, uy] = handle(0, first);
+  let [vx, vy] = handle(first, n - first);
   const [cx, cy] = [dx - ax, dy - ay];
   const chord = Math.hypot(cx, cy);
   const isGood = (x: number, y: number, given: Direction | null) =>
@@ -158,14 +170,6 @@ function solved(system: Float64Array[]): Float64Array {
   return found;
 }
 
-function directionOn([ax, ay, bx, by, cx, cy, dx, dy]: Cubic, t: number): Direction {
-  const s = 1 - t;
-  const x = s * s * (bx - ax) + 2 * s * t * (cx - bx) + t * t * (dx - cx);
-  const y = s * s * (by - ay) + 2 * s * t * (cy - by) + t * t * (dy - cy);
-  const length = Math.hypot(x, y) || 1;
-  return [x / length, y / length];
-}
-
 function placeAt([ax, ay, bx, by, cx, cy, dx, dy]: Cubic, t: number): [number, number] {
   const s = 1 - t;
   const [a, b, c, d] = [s * s * s, 3 * s * s * t, 3 * s * t * t, t * t * t];
@@ -173,12 +177,17 @@ function placeAt([ax, ay, bx, by, cx, cy, dx, dy]: Cubic, t: number): [number, n
 }
 
 function farthestPoint(curve: Cubic, line: Polyline, from: number, share: Float64Array): number {
+  const [ax, ay, bx, by, cx, cy, dx, dy] = curve;
   let most = 0;
   for (let i = 1; i + 1 < share.length; i++) {
-    const [x, y] = placeAt(curve, share[i]);
-    most = Math.max(most, Math.hypot(x - line[2 * (from + i)], y - line[2 * (from + i) + 1]));
+    const t = share[i];
+    const s = 1 - t;
+    const [a, b, c, d] = [s * s * s, 3 * s * s * t, 3 * s * t * t, t * t * t];
+    const x = a * ax + b * bx + c * cx + d * dx - line[2 * (from + i)];
+    const y = a * ay + b * by + c * cy + d * dy - line[2 * (from + i) + 1];
+    most = Math.max(most, x * x + y * y);
   }
-  return most;
+  return Math.sqrt(most);
 }
 
 /** Places between those of the points, each against the legs around it. */
@@ -204,8 +213,9 @@ function improve(curve: Cubic, line: Polyline, from: number, share: Float64Array
   for (let i = 1; i + 1 < share.length; i++) {
     const t = share[i];
     const s = 1 - t;
-    const [x, y] = placeAt(curve, t);
-    const [ox, oy] = [x - line[2 * (from + i)], y - line[2 * (from + i) + 1]];
+    const [a, b, c, d] = [s * s * s, 3 * s * s * t, 3 * s * t * t, t * t * t];
+    const ox = a * ax + b * bx + c * cx + d * dx - line[2 * (from + i)];
+    const oy = a * ay + b * by + c * cy + d * dy - line[2 * (from + i) + 1];
     const x1 = 3 * (s * s * (bx - ax) + 2 * s * t * (cx - bx) + t * t * (dx - cx));
     const y1 = 3 * (s * s * (by - ay) + 2 * s * t * (cy - by) + t * t * (dy - cy));
     const x2 = 6 * (s * (cx - 2 * bx + ax) + t * (dx - 2 * cx + bx));

@@ -17,7 +17,7 @@ const sameMm = 1e-6;
 
 /** How far a point may lie from its curve, mm; and how far where the line is drawn as one. */
 const pointMm = 0.014;
-const closeMm = 0.004;
+const closeMm = 0.003;
 /** Fewer legs than this leave a curve too free. */
 const fewLegs = 6;
 /** The sine of half a degree. */
@@ -106,7 +106,10 @@ function longest(run: Run, at: number, leaving: Direction | null): Reach {
   let [best, farthest] = [loose, reachOf(run, loose[0], arrivingOf(loose[1]), pointMm, run.to)?.[0] ?? 0];
   for (const end of ends) {
     const curve = curveTo(run, at, end, leaving, closeMm) ?? curveTo(run, at, end, leaving, pointMm);
-    const next = curve && reachOf(run, end, arrivingOf(curve), pointMm, run.to);
+    if (farthest === run.to) break;
+    // Most fall short of the best so far, which one fit tells.
+    const gains = curve && curveTo(run, end, farthest + 1, arrivingOf(curve), pointMm);
+    const next = gains && reachOf(run, end, arrivingOf(curve), pointMm, run.to);
     if (next && next[0] > farthest) [best, farthest] = [[end, curve], next[0]];
   }
   return best;
