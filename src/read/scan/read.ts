@@ -5,7 +5,7 @@
  * Limits: one pen a drawing, at least three pixels wide; passes need three pixels of paper between them, loops a hole
  * of three. Larger pictures than 40 megapixels are halved first.
  */
-import { Refusal } from '../../../shared/refusal.js';
+import { naming, Refusal } from '../../../shared/refusal.js';
 import { Op, type Subpath } from '../../../shared/subpath.js';
 import { thinnedLine } from '../../geometry/thinning.js';
 import type { Drawn, ReadOptions } from '../intake/importer.js';
@@ -33,7 +33,9 @@ export async function readScan(bytes: Uint8Array, file: string, { dpi, ink }: Re
     throw new Refusal(
       `${file} holds no drawing that stands out from the paper: scan it darker, or draw it over with a black pen.`,
     );
-  const { strokes, penPx, notes } = traced(edgesOf(dark, width, height, threshold), width, height);
+  const { strokes, penPx, notes } = naming(file, () =>
+    traced(edgesOf(dark, width, height, threshold), width, height),
+  );
   if (strokes.length === 0)
     throw new Refusal(
       `${file} holds no line of a pen, only specks or shapes: there is nothing in it to stitch.`,

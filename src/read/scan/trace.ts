@@ -1,6 +1,9 @@
 /** From the edges of the ink to the lines that the pen drew, and what is no part of the drawing. */
 import type { IntakeNote } from '../../../shared/artwork.js';
 import type { Box, Point, Polyline } from '../../../shared/plane.js';
+import { Refusal } from '../../../shared/refusal.js';
+import { axisOf } from '../../centre/axis.js';
+import { borderOf } from '../../centre/border.js';
 import { centreOf } from '../../centre/index.js';
 import { boundsOf, firstPoint, lastPoint, lengthOf } from '../../geometry/polyline.js';
 
@@ -14,35 +17,44 @@ export interface Traced {
 const stepPx = 1.2;
 /** How far an edge may be off. */
 const blurPx = 0.12;
+/** What pixels and blur add to the square of a pen's width at the threshold: so from 1.5 to 10 pixels, drawn by resvg. */
+const blurredPx2 = 4.6;
 /** Smaller than this across, in pens, ink is a speck. */
 const speckPens = 2;
 /** Holes smaller than this are grain of the paper. */
 const holePx2 = 4;
-/** The line is smoothed over this, in pens: what is finer is grain of the picture. */
-const smoothPens = 0.25;
+/** The line is smoothed over this: what is finer is grain of the picture. */
+const smoothPx = 1.5;
+/** Ink longer than this along the edge of the picture, in pens, is no line that runs off it. */
+const alongPens = 8;
 /** So near to the edge of the picture, a line runs off it. */
 const nearEdgePx = 3;
 
+/** Shorter borders tell little of how wide the pen is. */
+const lineBorderPx = 60;
+/** More rings, or more border, is no drawing of a line: 2,000,000 px at 300 to the inch are 85 m of it. */
+const mostRings = 20_000;
+const mostBorderPx = 2_000_000;
+
+/** @throws Refusal where there is too much of it */
 export function traced(rings: readonly Polyline[], width: number, height: number): Traced {
   const whole = rings.filter((ring) => Math.abs(areaOf(ring)) >= holePx2);
-  const first = centreOf(whole, { step: stepPx, blur: blurPx, smoothPens });
-  const penPx = penOf(whole, width, height) ?? first.pen;
+  const long = whole.filter((ring) => lengthOf(ring) >= lineBorderPx);
+  requireFew(whole);
+  const penPx = long.length === 0 ? 0 : 2 * axisOf(borderOf(long, stepPx)).medianRadius;
   const notes = new Map<string, Point[]>();
   const note = (what: string, at: Point) => notes.set(what, [...(notes.get(what) ?? []), at]);
   const kept: Polyline[] = [];
-  const beyond: Box[] = [];
   for (const ring of whole) {
     const box = boundsOf([ring]);
     if (areaOf(ring) < 0) kept.push(ring);
-    else if (isWide(ring, box, penPx, width, height)) {
-      beyond.push(box);
+    else if (isBeyond(ring, box, penPx, width, height)) {
       note('dark edge of the picture', firstPoint(ring));
     } else if (Math.max(box.maxX - box.minX, box.maxY - box.minY) < speckPens * penPx)
       note('speck', firstPoint(ring));
     else kept.push(ring);
   }
-  const { strokes, pen } =
-    kept.length === whole.length ? first : centreOf(kept, { step: stepPx, blur: blurPx, smoothPens });
+  const { strokes, pen } = centreOf(kept, { step: stepPx, blur: blurPx, smoothOver: smoothPx });
   const lines = strokes.filter((line) => {
     if (lengthOf(line) < speckPens * pen) return false;
     if (!isRuled(line, width, height)) return true;
@@ -51,7 +63,7 @@ export function traced(rings: readonly Polyline[], width: number, height: number
   });
   return {
     strokes: lines,
-    penPx: pen,
+    penPx: Math.sqrt(Math.max(0, pen * pen - blurredPx2)),
     notes: [...notes].map(([what, places]) => ({
       kind: 'other',
       what,
@@ -68,24 +80,28 @@ function areaOf(ring: Polyline): number {
   return twice / 2;
 }
 
-/** The width of the pen from all ink but what touches the edge of the picture: area over half the border. */
-function penOf(rings: readonly Polyline[], width: number, height: number): number | null {
-  let [area, border] = [0, 0];
-  for (const ring of rings) {
-    if (touchesEdge(boundsOf([ring]), width, height)) continue;
-    area += areaOf(ring);
-    border += lengthOf(ring);
-  }
-  return border > 0 && area > 0 ? (2 * area) / border : null;
+function requireFew(rings: readonly Polyline[]): void {
+  const borderPx = rings.reduce((sum, ring) => sum + lengthOf(ring), 0);
+  if (rings.length <= mostRings && borderPx <= mostBorderPx) return;
+  throw new Refusal(
+    'It holds too many shapes for a drawing in one line, or the paper is too coarse: draw on plain paper, or raise --ink.',
+  );
 }
 
 function touchesEdge({ minX, minY, maxX, maxY }: Box, width: number, height: number): boolean {
   return minX < nearEdgePx || minY < nearEdgePx || maxX > width - nearEdgePx || maxY > height - nearEdgePx;
 }
 
-/** Ink along the edge of the picture that is no pen's: much wider than one. */
-function isWide(ring: Polyline, box: Box, penPx: number, width: number, height: number): boolean {
-  return touchesEdge(box, width, height) && (2 * areaOf(ring)) / lengthOf(ring) > 3 * penPx;
+/** Ink that lies along the edge of the picture, as the dark beyond a sheet does; a line that runs off crosses it. */
+function isBeyond(ring: Polyline, box: Box, penPx: number, width: number, height: number): boolean {
+  if (!touchesEdge(box, width, height)) return false;
+  let alongPx = 0;
+  for (let i = 2; i < ring.length; i += 2) {
+    const [x, y] = [ring[i], ring[i + 1]];
+    if (touchesEdge({ minX: x, minY: y, maxX: x, maxY: y }, width, height))
+      alongPx += Math.hypot(x - ring[i - 2], y - ring[i - 1]);
+  }
+  return alongPx > alongPens * penPx;
 }
 
 /** A straight line from edge to edge of the picture. */
