@@ -105,6 +105,19 @@ function plan(): void {
   });
 }
 
+function goOn(): void {
+  const to = ['--out', `${out}/quilt`];
+  say('The power failed in pass 3; the rest of it, with a picture that shows what is done in grey:');
+  linewright(['resume', `${out}/quilt`, '--pass', '3', '--at', '23in; 38in', ...to], {
+    shown: `resume ${out}/quilt --pass 3 --at "23in; 38in" ${to.join(' ')}`,
+  });
+  say('Rolled on a little askew: pass 4, turned and moved to where the needle found its two places:');
+  const found = '-7/8in, 47 1/2in; 61 1/8in, 48 5/8in';
+  linewright(['align', `${out}/quilt`, '--pass', '4', '--found', found, ...to], {
+    shown: `align ${out}/quilt --pass 4 --found "${found}" ${to.join(' ')}`,
+  });
+}
+
 function library(): void {
   say('The whole collection as a library, with a page to browse and a sheet for each motif:');
   linewright(['library', 'build', 'corpus/motifs', '--out', `${out}/library`]);
@@ -125,6 +138,7 @@ await defects();
 rows();
 mend();
 plan();
+goOn();
 library();
 desk();
 say(

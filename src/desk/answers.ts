@@ -19,6 +19,7 @@ import { type Brought, motifFrom } from '../work/motif-from.js';
 import { type Change, setupOf } from './choices.js';
 import { planSeen } from './plan-seen.js';
 import type { Asking, Kind, Look, Offer, Questions, Rows, RowsSeen } from './questions.js';
+import { restSeen } from './rest-seen.js';
 import { savedFiles } from './saved-files.js';
 import type { Worked } from './worked.js';
 
@@ -38,6 +39,7 @@ export const answers: { readonly [K in Kind]: Answerer<K> } = {
   rows,
   spacing,
   plan: async (asking) => planSeen(fileOf(asking), await worked(asking), asking.choices, finer(asking)),
+  rest: async (asking) => restSeen(fileOf(asking), await worked(asking), asking.choices, finer(asking)),
   save: async (asking) =>
     savedFiles(asking.what, asking.name, fileOf(asking), await worked(asking), asking.choices, finer(asking)),
 };

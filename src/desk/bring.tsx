@@ -52,7 +52,7 @@ export function Bring() {
               </label>
               <button
                 type="button"
-                aria-label={`Put ${files.get(id)?.file} away`}
+                aria-label={`Put away ${files.get(id)?.file}`}
                 onClick={() => {
                   putAway(id);
                   told.value = 'Put away. Undo brings it back.';

@@ -47,6 +47,17 @@ export interface Choices {
   readonly runs: Runs;
   /** Number of the plan's choice. */
   readonly choose: number;
+  /** Where the stitching of the quilt was broken off; null where it was not. */
+  readonly stopped: Stopped | null;
+}
+
+export interface Stopped {
+  readonly pass: number;
+  /** As typed: across; down. */
+  readonly at: string;
+  /** Which time the line came by there, from 1. */
+  readonly which: number | null;
+  readonly overlap: string;
 }
 
 export const noChoices: Choices = {
@@ -57,6 +68,7 @@ export const noChoices: Choices = {
   resize: '',
   runs: 'back-and-forth',
   choose: 1,
+  stopped: null,
 };
 
 export interface SetupMade {

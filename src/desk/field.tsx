@@ -1,5 +1,5 @@
-import { useId } from 'preact/hooks';
-import { type Asked, asked } from './choices.js';
+import { useId, useState } from 'preact/hooks';
+import type { Asked } from './choices.js';
 import { current, look, type } from './state.js';
 
 /** A setting to type, with its unit understood as on a ruler; what is wrong with it stands right below. */
@@ -14,16 +14,7 @@ export function Field({
 }) {
   const flaw = look.value?.flaws[name] ?? null;
   const text = current.value?.choices.typed[name] ?? '';
-  return (
-    <Typed
-      label={label}
-      hint={hint}
-      flaw={flaw}
-      text={text}
-      onText={(typed) => type(name, typed)}
-      about={asked[name]}
-    />
-  );
+  return <Typed label={label} hint={hint} flaw={flaw} text={text} onText={(typed) => type(name, typed)} />;
 }
 
 export function Typed({
@@ -38,9 +29,10 @@ export function Typed({
   readonly flaw: string | null;
   readonly text: string;
   readonly onText: (text: string) => void;
-  readonly about?: string;
 }) {
   const id = useId();
+  // What is being typed is the hand's until it is done, whatever the page draws anew meanwhile.
+  const [draft, setDraft] = useState<string | null>(null);
   const said = [hint && `${id}-hint`, flaw && `${id}-flaw`].filter(Boolean).join(' ');
   return (
     <div class="field">
@@ -50,10 +42,14 @@ export function Typed({
         type="text"
         autocomplete="off"
         spellcheck={false}
-        value={text}
+        value={draft ?? text}
+        onInput={(event) => setDraft(event.currentTarget.value)}
         aria-invalid={flaw !== null}
         aria-describedby={said || undefined}
-        onChange={(event) => onText(event.currentTarget.value)}
+        onChange={(event) => {
+          onText(event.currentTarget.value);
+          setDraft(null);
+        }}
       />
       {hint && <small id={`${id}-hint`}>{hint}</small>}
       {flaw && (

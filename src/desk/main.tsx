@@ -67,6 +67,7 @@ const busyWords = {
   rows: 'Nesting the rows',
   spacing: 'Measuring the rows',
   plan: 'Planning the quilt',
+  rest: 'Finding what is left',
   save: 'Writing the file',
 } as const;
 

@@ -9,7 +9,7 @@ import { parsePercent, parseSize } from '../setup/lengths.js';
 import type { Brought } from '../work/motif-from.js';
 import { planned } from '../work/planned.js';
 import type { Choices } from './choices.js';
-import type { PlanSeen } from './questions.js';
+import { noPlan, type PlanSeen } from './questions.js';
 import type { Worked } from './worked.js';
 
 const usualResize = 0.1;
@@ -53,16 +53,6 @@ export async function planSeen(
   }
 }
 
-const noPlan: PlanSeen = {
-  picture: null,
-  error: null,
-  choices: [],
-  chosen: 1,
-  set: '',
-  passes: [],
-  sums: [],
-};
-
 function inWords(plan: Plan, { unit }: Choices): Omit<PlanSeen, 'error'> {
   const say = sayIn(unit);
   const { totals, bobbins } = plan;
@@ -87,6 +77,8 @@ function inWords(plan: Plan, { unit }: Choices): Omit<PlanSeen, 'error'> {
         ].join(', '),
     ),
     chosen: plan.chosen,
+    quilt: plan.quilt,
+    spansMm: plan.passes.map(({ topMm, bottomMm }) => [topMm, bottomMm]),
     set: `Set the motif ${say.length(taken.heightMm)} high, ${taken.layout} rows ${say.length(taken.spacingMm)} apart.`,
     passes: plan.passes.map((pass) => {
       const { rows, advanceMm, stitches, minutes } = pass;

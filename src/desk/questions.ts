@@ -1,6 +1,7 @@
 /** What the page asks its worker, and what it is answered. Plain data, so that it can be posted. */
 import type { Finding } from '../../shared/finding.js';
 import type { Layout } from '../../shared/layout.js';
+import type { Quilt } from '../../shared/plan.js';
 import type { Point, Polyline } from '../../shared/plane.js';
 import type { Credit } from '../../shared/provenance.js';
 import type { OpenCircle } from '../../shared/rows.js';
@@ -24,6 +25,7 @@ export const savings = [
   'plan sheet',
   'plan',
   'passes',
+  'rest',
 ] as const;
 export type Saving = (typeof savings)[number];
 
@@ -36,6 +38,7 @@ export interface Questions {
     readonly answer: RowsSeen;
   };
   plan: { readonly asked: Asking; readonly answer: PlanSeen };
+  rest: { readonly asked: Asking; readonly answer: RestSeen };
   save: {
     readonly asked: Asking & { readonly what: Saving; readonly name: string };
     readonly answer: readonly Saved[];
@@ -113,7 +116,32 @@ export interface PlanSeen {
   readonly chosen: number;
   readonly set: string;
   readonly passes: readonly string[];
+  /** Of the rows of each pass, from top to bottom, mm. */
+  readonly spansMm: readonly (readonly [number, number])[];
+  readonly quilt: Quilt | null;
   readonly sums: readonly string[];
+}
+
+export const noPlan: PlanSeen = {
+  picture: null,
+  error: null,
+  choices: [],
+  chosen: 1,
+  set: '',
+  passes: [],
+  spansMm: [],
+  quilt: null,
+  sums: [],
+};
+
+/** What is left of a pass after a break. */
+export interface RestSeen {
+  /** SVG text; null where it is not yet known what is left. */
+  readonly picture: string | null;
+  readonly words: string | null;
+  /** The times that the line comes by, where it does so more than once. */
+  readonly ways: readonly string[];
+  readonly error: string | null;
 }
 
 export interface Saved {

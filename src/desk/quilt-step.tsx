@@ -1,4 +1,5 @@
 import { runsOf } from '../../shared/plan.js';
+import { AfterBreak } from './after-break.js';
 import { Field, Typed } from './field.js';
 import { choose, current, look, plan, shown } from './state.js';
 import { onPage } from './words.js';
@@ -84,6 +85,7 @@ export function QuiltStep() {
           {now.sums.map((words) => (
             <p key={words}>{words}</p>
           ))}
+          <AfterBreak />
         </>
       )}
     </section>

@@ -20,6 +20,7 @@ import { textExporters } from '../write/index.js';
 import type { Choices } from './choices.js';
 import { planOf } from './plan-seen.js';
 import type { Saved, Saving } from './questions.js';
+import { restFiles } from './rest-seen.js';
 import type { Worked } from './worked.js';
 
 const types: Readonly<Record<string, string>> = {
@@ -69,6 +70,8 @@ export async function savedFiles(
       const text = writeSheet(sheetContent(stored, lint(stored, rules), []));
       return [{ name: `${name}.html`, type: 'text/html', text }];
     }
+    case 'rest':
+      return restFiles(file, worked, choices, finer);
     default:
       return planFiles(what, file, worked, choices, finer);
   }

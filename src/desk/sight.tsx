@@ -1,14 +1,29 @@
 import { useMemo } from 'preact/hooks';
 import { flagsPerFinding } from '../../shared/flags.js';
+import type { Point } from '../../shared/plane.js';
 import { lastPoint } from '../geometry/polyline.js';
 import { flagMarks } from '../picture/flag-marks.js';
 import { okabeIto } from '../picture/ink.js';
 import { endMark, lineMark, startMark } from '../picture/line-mark.js';
 import { sheetFor } from '../picture/motif-picture.js';
+import { layOn } from '../picture/sheet-of-paper.js';
+import { fieldOf } from '../plan/field.js';
 import { chainedPlace, shareNearest, walkedTo } from './along.js';
-import type { Look } from './questions.js';
+import type { Look, PlanSeen } from './questions.js';
 import { RowsSight } from './rows-sight.js';
-import { current, look, plan, pointed, rows, shown, walked } from './state.js';
+import { spacingText } from './rows-step.js';
+import {
+  asksWhereStopped,
+  choose,
+  current,
+  look,
+  plan,
+  pointed,
+  rest,
+  rows,
+  shown,
+  walked,
+} from './state.js';
 import { type View, Viewport } from './viewport.js';
 
 const names = { motif: 'the motif', rows: 'the rows', quilt: 'the quilt' } as const;
@@ -40,7 +55,7 @@ export function Sight() {
       </fieldset>
       {which === 'motif' && <MotifSight {...now} />}
       {which === 'rows' && <RowsSight />}
-      {which === 'quilt' && <QuiltSight picture={plan.value!.picture!} />}
+      {which === 'quilt' && <QuiltSight {...plan.value!} picture={plan.value!.picture!} />}
       <figcaption>{captions[which](now)}</figcaption>
     </figure>
   );
@@ -121,16 +136,32 @@ function handle(line: Float64Array, share: number, sheet: ReturnType<typeof shee
   ];
 }
 
-function QuiltSight({ picture }: { picture: string }) {
-  const [, width, height] = /width="([\d.]+)" height="([\d.]+)"/.exec(picture)!;
+/** The quilt; a place that is clicked is where the stitching stopped. */
+function QuiltSight({ picture, quilt, spansMm }: PlanSeen & { picture: string }) {
+  const text = rest.value?.picture ?? picture;
+  const [, width, height] = /width="([\d.]+)" height="([\d.]+)"/.exec(text)!;
+  const stopAt = (at: Point) => {
+    const item = current.value;
+    if (!item || !quilt) return;
+    const sheet = layOn(fieldOf(quilt), Number(width));
+    const origin = sheet.at({ x: 0, y: 0 });
+    const [x, y] = [(at.x - origin.x) / sheet.pxPerMm, (at.y - origin.y) / sheet.pxPerMm];
+    const off = spansMm.map(([top, bottom]) => Math.max(top - y, y - bottom, 0));
+    const { stopped, unit } = item.choices;
+    const isIn = stopped !== null && off[stopped.pass - 1] === 0;
+    const pass = isIn ? stopped.pass : off.indexOf(Math.min(...off)) + 1;
+    const typed = (mm: number) => (mm < 0 ? '-' : '') + spacingText(Math.abs(mm), unit);
+    choose({ stopped: { overlap: '', ...stopped, pass, at: `${typed(x)}; ${typed(y)}`, which: null } });
+  };
   return (
     <Viewport
       width={Number(width)}
       height={Number(height)}
       label="The whole quilt, pass by pass"
       subject="quilt"
+      onTap={asksWhereStopped.value ? stopAt : undefined}
     >
-      {() => <g dangerouslySetInnerHTML={{ __html: picture }} />}
+      {() => <g dangerouslySetInnerHTML={{ __html: text }} />}
     </Viewport>
   );
 }

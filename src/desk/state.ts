@@ -7,7 +7,17 @@ import type { Layout } from '../../shared/layout.js';
 import type { Brought } from '../work/motif-from.js';
 import { ask, bringToWorker, type Outcome } from './ask.js';
 import { type Asked, type Change, type Choices, noChoices, setupOf } from './choices.js';
-import type { Kind, Look, Offer, PlanSeen, Questions, Rows, RowsSeen } from './questions.js';
+import {
+  type Kind,
+  type Look,
+  noPlan,
+  type Offer,
+  type PlanSeen,
+  type Questions,
+  type RestSeen,
+  type Rows,
+  type RowsSeen,
+} from './questions.js';
 
 export interface Item {
   readonly id: number;
@@ -32,6 +42,8 @@ export const told = signal('');
 export const shown = signal<'motif' | 'rows' | 'quilt'>('motif');
 /** How far along the line the handle is, from 0 to 1; null while nobody walks it. */
 export const walked = signal<number | null>(null);
+/** Whether a click on the quilt says where the stitching stopped. */
+export const asksWhereStopped = signal(false);
 /** Number of the finding that is pointed at, or null. */
 export const pointed = signal<number | null>(null);
 
@@ -44,6 +56,7 @@ export const rows = signal<Rows | null>(null);
 export const rowsRefused = signal<string | null>(null);
 export const offers = signal<readonly Offer[] | null>(null);
 export const plan = signal<PlanSeen | null>(null);
+export const rest = signal<RestSeen | null>(null);
 /** The rows at the spacing that is chosen, or while one is dragged, at the last one that was worked out. */
 export const seen = signal<RowsSeen | null>(null);
 /** The spacing under the hand, mm; null while nothing is dragged. */
@@ -207,6 +220,7 @@ effect(() => {
     rows.value = null;
     offers.value = null;
     plan.value = null;
+    rest.value = null;
     seen.value = null;
     return;
   }
@@ -221,6 +235,7 @@ function askAnew(item: Item): void {
     rows.value = null;
     offers.value = null;
     plan.value = null;
+    rest.value = null;
     seen.value = null;
     walked.value = null;
   }
@@ -242,13 +257,11 @@ function askAnew(item: Item): void {
       rowsRefused.value = whyNot;
       if (found) askSpacing(item, found.layout, found.spacingMm);
     });
+    if (!item.choices.stopped?.at) rest.value = null;
+    else keeping('rest', item, (found) => (rest.value = found));
     if (item.choices.quilt === '') plan.value = null;
-    else keeping('plan', item, (found, whyNot) => (plan.value = found ?? planless(whyNot)));
+    else keeping('plan', item, (found, whyNot) => (plan.value = found ?? { ...noPlan, error: whyNot }));
   });
-}
-
-function planless(error: string | null): PlanSeen {
-  return { picture: null, error, choices: [], chosen: 1, set: '', passes: [], sums: [] };
 }
 
 export function askSpacing(item: Item, layout: Layout, spacingMm: number): void {

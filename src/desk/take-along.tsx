@@ -3,7 +3,7 @@ import { ask } from './ask.js';
 import { pixels } from './pixels.js';
 import type { Saved, Saving } from './questions.js';
 import { clearBrowser, sessionText } from './session.js';
-import { current, desk, files, look, plan, told, unsaved } from './state.js';
+import { current, desk, files, look, plan, rest, told, unsaved } from './state.js';
 
 const forMotif: readonly (readonly [Saving, string])[] = [
   ['motif', 'Motif file'],
@@ -30,6 +30,7 @@ export function TakeAlong() {
       <h2 id="take">Take it along</h2>
       {hasMotif && <SaveButtons all={forMotif} />}
       {hasPlan && <SaveButtons all={forQuilt} />}
+      {rest.value?.picture && <SaveButtons all={[['rest', 'Rest of the pass (SVG)']]} />}
       <p class="choices">
         <button
           type="button"

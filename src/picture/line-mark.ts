@@ -11,17 +11,19 @@ export interface LineStyle {
   readonly width?: number;
   /** Dash and gap, in pens. */
   readonly dash?: readonly number[];
+  /** Points nearer than this to the one before are left out, in pixels; for pictures of millions of points. */
+  readonly leastStepPx?: number;
 }
 
 /** Lines in one element, moved by (dxMm, dyMm): round ends, points that fall on the same tenth of a pixel left out. */
 export function lineMark(
   lines: readonly Polyline[],
   sheet: SheetOfPaper,
-  { colour = ink, width = 1.6, dash = [] }: LineStyle = {},
+  { colour = ink, width = 1.6, dash = [], leastStepPx = 0 }: LineStyle = {},
   dxMm = 0,
   dyMm = 0,
 ): string {
-  const d = lines.map((line) => pathData(onPaper(line, sheet, dxMm, dyMm))).join('');
+  const d = lines.map((line) => pathData(onPaper(line, sheet, dxMm, dyMm, leastStepPx))).join('');
   const dashes =
     dash.length > 0 ? ` stroke-dasharray="${dash.map((part) => tenth(part * sheet.pen)).join(' ')}"` : '';
   return (
@@ -30,14 +32,21 @@ export function lineMark(
   );
 }
 
-function onPaper(line: Polyline, sheet: SheetOfPaper, dxMm: number, dyMm: number): Polyline {
+function onPaper(
+  line: Polyline,
+  sheet: SheetOfPaper,
+  dxMm: number,
+  dyMm: number,
+  leastStepPx: number,
+): Polyline {
   const out = new Float64Array(line.length);
   let n = 0;
   for (let i = 0; i < line.length; i += 2) {
     const { x, y } = sheet.at({ x: line[i] + dxMm, y: line[i + 1] + dyMm });
     const [px, py] = [tenth(x), tenth(y)];
     const isLast = i === line.length - 2;
-    if (n > 0 && !(isLast && n === 2) && px === out[n - 2] && py === out[n - 1]) continue;
+    const stepPx = n > 0 ? Math.abs(px - out[n - 2]) + Math.abs(py - out[n - 1]) : Infinity;
+    if (!(isLast && n === 2) && (stepPx === 0 || (!isLast && stepPx < leastStepPx))) continue;
     out[n++] = px;
     out[n++] = py;
   }

@@ -8,6 +8,9 @@ import { endColour, ink, okabeIto, paper } from './ink.js';
 import { endMark, lineMark, startMark, tenth } from './line-mark.js';
 import { layOn, picture, type SheetOfPaper } from './sheet-of-paper.js';
 
+/** Finer than this is not seen in a line of two pixels. */
+export const leastStepPx = 1;
+
 /** SVG text, `widthPx` wide. */
 export function planPicture(
   { quilt, passes }: Pick<Plan, 'quilt' | 'passes'>,
@@ -24,7 +27,7 @@ export function planPicture(
       const { link, stitch } = layersOf(strokes, links);
       return [
         lineMark(link, fine, { colour: okabeIto.vermilion, width: 1.6, dash: [4, 3] }),
-        lineMark(stitch, fine, { colour: i % 2 === 0 ? ink : okabeIto.blue, width: 1.4 }),
+        lineMark(stitch, fine, { colour: i % 2 === 0 ? ink : okabeIto.blue, width: 1.4, leastStepPx }),
       ];
     }),
     ...passes.flatMap((pass) => passMarks(pass, sheet, { ...sheet, pen: widthPx / 900 })),

@@ -5,7 +5,7 @@ import { lastPoint } from '../geometry/polyline.js';
 import { fieldOf, topOf } from '../plan/field.js';
 import { ink } from './ink.js';
 import { endMark, lineMark, startMark } from './line-mark.js';
-import { cloth, frame } from './plan-picture.js';
+import { cloth, frame, leastStepPx } from './plan-picture.js';
 import { layOn, picture } from './sheet-of-paper.js';
 
 const doneColour = '#b5b5b5';
@@ -21,8 +21,8 @@ export function restPicture(
   const fine = { ...sheet, pen: widthPx / 900 };
   return picture(sheet, [
     frame(topOf(quilt), sheet, cloth),
-    lineMark(done, fine, { colour: doneColour, width: 1.4 }),
-    lineMark(rest, fine, { colour: ink, width: 1.6 }),
+    lineMark(done, fine, { colour: doneColour, width: 1.4, leastStepPx }),
+    lineMark(rest, fine, { colour: ink, width: 1.6, leastStepPx }),
     endMark(lastPoint(rest[rest.length - 1]), fine),
     startMark(rest[0], fine),
   ]);

@@ -35,13 +35,19 @@ export function worthShowing(
 ): Fitted[] {
   const allowed = ways.filter(({ largestOpenMm }) => battingMm === null || largestOpenMm <= battingMm);
   const fitting = allowed.length > 0 ? allowed : ways;
-  const kept = fitting.filter((each) => !fitting.some((other) => beats(other, each)));
-  const best = Math.min(...kept.map(({ evenness }) => evenness));
+  const best = Math.min(...fitting.map(({ evenness }) => evenness));
   const isEven = ({ evenness }: Fitted) => evenness <= nearlyAsOpen * best;
   const rank = (a: Fitted, b: Fitted) =>
     Number(isEven(b)) - Number(isEven(a)) ||
     wholeness(b) - wholeness(a) ||
     a.passes - b.passes ||
-    (Math.abs(change(a) - change(b)) < sameShare ? 0 : change(a) - change(b));
-  return kept.sort((a, b) => rank(a, b) || linkMm(a) - linkMm(b)).slice(0, shown);
+    (Math.abs(change(a) - change(b)) < sameShare ? 0 : change(a) - change(b)) ||
+    linkMm(a) - linkMm(b);
+  return unbeaten(fitting).sort(rank).slice(0, shown);
+}
+
+/** All but those that others beat; all where each is: differences too small to count could make a ring of them. */
+function unbeaten(ways: readonly Fitted[]): Fitted[] {
+  const left = ways.filter((each) => !ways.some((other) => beats(other, each)));
+  return left.length > 0 ? left : [...ways];
 }

@@ -32,16 +32,17 @@ it('takes back what it has named where the next cannot be, and leaves no traces'
 it('puts back what it has overwritten where the next cannot be', async () => {
   const out = folder();
   writeFileSync(join(out, 'old'), 'before');
-  // A folder that comes into the way after it was looked at: the second output is made within the first one's name.
+  // A folder comes into the way of the last one after it was looked at: the one that the second output lies in.
   const outputs = [
     { path: join(out, 'old'), data: 'after' },
-    { path: join(out, 'new'), data: 'new' },
-    { path: join(out, 'old/inside'), data: 'never' },
+    { path: join(out, 'new/inside'), data: 'new' },
+    { path: join(out, 'new'), data: 'never' },
   ];
   await expect(writeAllOrNone(outputs, { force: true })).rejects.toThrow(
-    /old: this is a file; name a folder/,
+    /new: cannot be written, this is a folder/,
   );
-  expect(readdirSync(out)).toEqual(['old']);
+  expect(readdirSync(out).sort()).toEqual(['new', 'old']);
+  expect(readdirSync(join(out, 'new'))).toEqual([]);
   expect(readFileSync(join(out, 'old'), 'utf8')).toBe('before');
 });
 

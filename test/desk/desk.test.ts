@@ -123,7 +123,7 @@ describe('bring and see', () => {
     await settled(page);
     expect(await verdict()).toBe('errors');
     expect(await page.getByLabel('Height').inputValue()).toBe('');
-    await page.getByRole('button', { name: 'Put buoys.svg away' }).click();
+    await page.getByRole('button', { name: 'Put away buoys.svg' }).click();
     await settled(page);
     expect(await verdict()).toBe('clean');
     expect(await page.getByLabel('Height').inputValue()).toBe('6in');
@@ -270,6 +270,41 @@ describe('the quilt', () => {
       expect(firstDifference(bytes.toString(), plain(wanted.get(name))), name).toBeNull();
     await page.getByRole('radio', { name: 'the quilt', exact: true }).check();
     await page.getByRole('img', { name: /The whole quilt/ }).waitFor();
+  });
+
+  it('goes on after a break as `resume` does, from a place typed or clicked', async () => {
+    await bring(page, kelp);
+    await settled(page);
+    await typeInto(page, 'Size of the top', '40in x 30in');
+    await typeInto(page, 'Throat', '18in', 'quilt');
+    await settled(page);
+    await page.getByText('Go on after a break').click();
+    const cwd = folder();
+    linewright(['plan', kelp, '--quilt', '40in x 30in', '--throat', '18in', '--out', 'quilt'], { cwd });
+    const { passes } = JSON.parse(readFileSync(join(cwd, 'quilt/plan.json'), 'utf8'));
+    // A place in the middle of the second pass, as it would be read off a ruler.
+    const [x, y] = passes[1].strokes[0][Math.floor(passes[1].strokes[0].length / 3)];
+    const at = `${x.toFixed(0)}mm; ${y.toFixed(0)}mm`;
+    await page.getByRole('combobox', { name: 'Pass' }).selectOption('2');
+    await typeInto(page, 'Stopped at', at);
+    await settled(page);
+    if ((await page.getByText('comes by there more than once').count()) > 0)
+      await page.locator('input[name=which]').first().check();
+    await settled(page);
+    const out = join(cwd, 'rest');
+    const words = ['resume', 'quilt', '--pass', '2', '--at', at, '--out', out, '--to', 'svg'];
+    if (linewright(words, { cwd }).code === 2) linewright([...words, '--which', '1'], { cwd });
+    const [[name, bytes]] = await saved(page, 'Rest of the pass (SVG)');
+    expect(name).toBe('pass-02-rest.svg');
+    expect(firstDifference(bytes.toString(), String(written(out).get(name)))).toBeNull();
+    // Another place, clicked: half an inch off the line at most, somewhere in the picture.
+    const paper = (await page.locator('.paper > svg').boundingBox())!;
+    await page.mouse.click(paper.x + paper.width / 2, paper.y + paper.height / 2);
+    await settled(page);
+    expect(await page.getByLabel('Stopped at').inputValue()).not.toBe(at);
+    await page.getByRole('button', { name: 'Back to the whole plan' }).click();
+    await settled(page);
+    expect(await page.getByRole('button', { name: 'Rest of the pass (SVG)' }).count()).toBe(0);
   });
 
   it('says in a sentence why there is no plan', async () => {

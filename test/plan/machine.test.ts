@@ -17,6 +17,18 @@ describe('the take-up roll', () => {
     }
   });
 
+  it('is as thick as a spiral of that length, to a hundredth of a millimetre', () => {
+    // The arc of an Archimedean spiral r = b theta, b = pitch / 2 pi, from 0 to theta is b / 2 (theta sqrt(1 + theta^2) +
+    // arsinh theta) (Bronshtein and Semendyayev, Handbook of Mathematics, plane curves).
+    const b = 3 / (2 * Math.PI);
+    const arc = (r: number) => {
+      const theta = r / b;
+      return (b / 2) * (theta * Math.sqrt(1 + theta * theta) + Math.asinh(theta));
+    };
+    for (const r of [32, 40, 60, 120, 250])
+      expect(Math.abs(rollRadiusMm(arc(r) - arc(31.75), machine) - r)).toBeLessThan(0.01);
+  });
+
   it('takes what its diameter has grown', () => {
     // r = 31.75 + 3 after one turn, 2 pi 33.25 long.
     expect(usableDepthMm(2 * Math.PI * 33.25, machine)).toBeCloseTo(457.2 - 6, 9);

@@ -16,6 +16,7 @@ const corpus = new URL('../../corpus/rules/', import.meta.url).pathname;
 interface Expected {
   readonly placesMm?: readonly (readonly [number, number])[];
   readonly measured?: number;
+  readonly says?: string;
   /** Where it differs from the rule's own. */
   readonly severity?: Severity;
   /** Errors that come with the defect: a mark beside the motif is a second stroke as well. */
@@ -38,8 +39,10 @@ function told({ severity, rule, message }: Finding): string {
 }
 
 /** How the finding differs from what was planned; null where it does not. */
-function difference({ places, measured, severity }: Finding, expected: Expected): string | null {
+function difference({ places, measured, severity, message }: Finding, expected: Expected): string | null {
   if (expected.severity && severity !== expected.severity) return `${severity}, not ${expected.severity}`;
+  if (expected.says && !message.includes(expected.says))
+    return `"${message}" does not say "${expected.says}"`;
   const wanted = expected.measured;
   if (wanted !== undefined && !(Math.abs((measured ?? Number.NaN) - wanted) <= 0.02 * wanted))
     return `measured ${measured}, not ${wanted}`;
@@ -81,6 +84,9 @@ describe.each(rules.map(({ id }) => id))('%s', (id) => {
     );
     expect(unrelated.map(told)).toEqual([]);
     expect(own.length).toBeGreaterThanOrEqual(1);
+    // Of every case it is planned what is found, not only that something is.
+    const { measured, placesMm, says } = expected[name] ?? {};
+    expect([measured, placesMm, says].some((planned) => planned !== undefined)).toBe(true);
     const differences = own.map((finding) => difference(finding, expected[name] ?? {}));
     expect(differences.includes(null) ? [] : differences).toEqual([]);
   });

@@ -22,6 +22,8 @@ export interface Expected {
   readonly measured?: number;
   /** Where it differs from the rule's own. */
   readonly severity?: Severity;
+  /** What its message must say. */
+  readonly says?: string;
   /** Rules that find the same thing in their own way and may find it too. */
   readonly also?: readonly string[];
 }

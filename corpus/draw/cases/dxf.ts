@@ -1,4 +1,5 @@
 /** Cases of the rules about the file, in DXF: its units, hidden layers, what is no line, what is damaged. */
+import { boxOf, type Drawing } from '../drawing.js';
 import { type DxfOptions, dxfText, type Tag, tags } from '../dxf-text.js';
 import { gullWing } from '../motifs/gull-wing.js';
 import { kelp } from '../motifs/kelp.js';
@@ -9,6 +10,14 @@ import { type Case, type Expected, sketch } from './case.js';
 const swellSketch = sketch('Swell', swell.stroke);
 const kelpSketch = sketch('Kelp', kelp.stroke);
 const ripplesSketch = sketch('Ripples', ripples.stroke);
+
+const gullSketch = sketch('Gull Wing', gullWing.stroke);
+
+/** What a drawing would measure if its millimetres were inches. */
+function asInches({ strokes }: Drawing): string {
+  const { minX, minY, maxX, maxY } = boxOf(strokes);
+  return `(${Math.round(25.4 * (maxX - minX))} x ${Math.round(25.4 * (maxY - minY))} mm)`;
+}
 
 const line = (layer: string, x1: number, y1: number, x2: number, y2: number, ...more: readonly Tag[]) =>
   tags(
@@ -35,8 +44,13 @@ const label = tags(
 
 const cases: readonly [rule: string, name: string, text: string, expected?: Expected][] = [
   ['physical-size', 'pass-dxf-inches', dxfText(kelpSketch, { units: 1, perMm: 1 / 25.4 })],
-  ['physical-size', 'fail-dxf-without-units', dxfText(ripplesSketch, { units: null })],
-  ['physical-size', 'fail-dxf-unitless', dxfText(sketch('Gull Wing', gullWing.stroke), { units: 0 })],
+  [
+    'physical-size',
+    'fail-dxf-without-units',
+    dxfText(ripplesSketch, { units: null }),
+    { says: asInches(ripplesSketch) },
+  ],
+  ['physical-size', 'fail-dxf-unitless', dxfText(gullSketch, { units: 0 }), { says: asInches(gullSketch) }],
   ['stray-artwork', 'pass-dxf', dxfText(swellSketch)],
   ['stray-artwork', 'fail-dxf-text', dxfText(swellSketch, { after: label }), { measured: 1 }],
   [
@@ -45,19 +59,26 @@ const cases: readonly [rule: string, name: string, text: string, expected?: Expe
     dxfText(kelpSketch, {
       after: tags([0, 'INSERT'], [100, 'AcDbEntity'], [8, '0'], [2, 'Buoy'], [10, 0], [20, 0]),
     }),
+    { measured: 1, says: "block 'Buoy'" },
   ],
   ['hidden-artwork', 'pass-dxf-locked-layer', dxfText(ripplesSketch, { layers: { 0: [4, 7] } })],
   hidden('frozen-layer', { layers: { guides: [1, 7] }, after: line('Guides', 0, 20, 238, 20) }),
   hidden('layer-off', { layers: { Guides: [0, -5] }, after: line('guides', 0, 20, 238, 20) }),
   hidden('invisible', { after: line('0', 0, 20, 238, 20, [60, 1]) }),
   ['broken-path', 'pass-dxf', dxfText(ripplesSketch)],
-  ['broken-path', 'fail-dxf-cut-short', dxfText(kelpSketch, { after: line('0', 0, 0, 9, 9), cut: 30 })],
+  [
+    'broken-path',
+    'fail-dxf-cut-short',
+    dxfText(kelpSketch, { after: line('0', 0, 0, 9, 9), cut: 30 }),
+    { says: '1 line could not be read' },
+  ],
   [
     'broken-path',
     'fail-dxf-count',
     dxfText(swellSketch, {
       after: tags([0, 'LWPOLYLINE'], [8, '0'], [90, 3], [70, 0], [10, 0], [20, 0], [10, 9], [20, 9]),
     }),
+    { says: '1 polyline could not be read' },
   ],
 ];
 

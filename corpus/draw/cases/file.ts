@@ -1,5 +1,5 @@
 /** Cases of the rules about the file: its size, its namespace, and what else it holds. */
-import type { Drawing } from '../drawing.js';
+import { boxOf, type Drawing } from '../drawing.js';
 import { escaped, inches, laidOut, nested, plain, points, prefixed, used } from '../flavours.js';
 import { crates } from '../motifs/crates.js';
 import { gullWing } from '../motifs/gull-wing.js';
@@ -51,6 +51,13 @@ ${after}</svg>
 const px = (mm: number) => number((mm * 96) / 25.4, 3);
 const perPx = 96 / 25.4;
 
+/** What a drawing measures where 72 units make an inch, and not the 96 it was saved with. */
+function at72({ strokes }: Drawing): string {
+  const { minX, minY, maxX, maxY } = boxOf(strokes);
+  const [w, h] = [maxX - minX, maxY - minY].map((mm) => number((mm * 96) / 72, 1));
+  return `(${w} x ${h} mm)`;
+}
+
 const physicalSize: readonly [string, string, Expected?][] = [
   ['pass-millimetres', plain(swellSketch)],
   ['pass-inches', inches(sketch('Gull Wing', gullWing.stroke))],
@@ -58,6 +65,7 @@ const physicalSize: readonly [string, string, Expected?][] = [
   [
     'fail-bare-viewbox',
     sheet(swellSketch, { perMm: perPx, root: (w, h) => `${svgNs} viewBox="0 0 ${px(w)} ${px(h)}"` }),
+    { says: at72(swellSketch) },
   ],
   [
     'fail-pixels',
@@ -65,6 +73,7 @@ const physicalSize: readonly [string, string, Expected?][] = [
       perMm: perPx,
       root: (w, h) => `${svgNs} width="${px(w)}px" height="${px(h)}px" viewBox="0 0 ${px(w)} ${px(h)}"`,
     }),
+    { says: at72(cratesSketch) },
   ],
   [
     'fail-per-cent',
@@ -72,18 +81,24 @@ const physicalSize: readonly [string, string, Expected?][] = [
       perMm: perPx,
       root: (w, h) => `${svgNs} width="100%" height="100%" viewBox="0 0 ${px(w)} ${px(h)}"`,
     }),
+    { says: at72(sketch('Sail', sail.stroke)) },
   ],
 ];
 
 const noNamespace: readonly [string, string, Expected?][] = [
   ['pass-default-namespace', sheet(swellSketch)],
   ['pass-prefix', prefixed(sketch('Pebble Beach', pebbleBeach.stroke))],
-  ['fail-no-namespace', sheet(swellSketch, { root: (w, h) => inMillimetres(w, h).replace(`${svgNs} `, '') })],
+  [
+    'fail-no-namespace',
+    sheet(swellSketch, { root: (w, h) => inMillimetres(w, h).replace(`${svgNs} `, '') }),
+    { says: 'leaves out the line' },
+  ],
   [
     'fail-link-namespace-only',
     sheet(cratesSketch, {
       root: (w, h) => inMillimetres(w, h).replace(svgNs, 'xmlns:xlink="http://www.w3.org/1999/xlink"'),
     }),
+    { says: 'leaves out the line' },
   ],
 ];
 
@@ -135,12 +150,17 @@ const strayArtwork: readonly [string, string, Expected?][] = [
   [
     'fail-registration-crosses',
     sheet(cratesSketch, { after: [4, 232].flatMap((x) => [4, 76].map((y) => cross(x, y))).join('') }),
-    { also: ['one-stroke'] },
+    // Of the four the upper left one begins the box, 1 mm in and down.
+    {
+      measured: 4,
+      placesMm: [3, 231].flatMap((x) => [3, 75].map((y): [number, number] => [x, y])),
+      also: ['one-stroke'],
+    },
   ],
   [
     'fail-frame',
     sheet(swellSketch, { after: `  <rect ${lineStyle} x="2" y="2" width="254" height="81"/>\n` }),
-    { also: ['one-stroke'] },
+    { measured: 1, placesMm: [[0, 0]], also: ['one-stroke'] },
   ],
   [
     'fail-dashed-guide',
@@ -160,6 +180,7 @@ const strayArtwork: readonly [string, string, Expected?][] = [
       before: '  <clipPath id="half"><rect width="120" height="300"/></clipPath>\n',
       path: `${lineStyle} clip-path="url(#half)"`,
     }),
+    { measured: 1, says: "clip 'half'" },
   ],
 ];
 
@@ -176,10 +197,23 @@ const hiddenArtwork: readonly [string, string, Expected?][] = [
   [
     'fail-hidden-layer',
     sheet(swellSketch, { after: `  <g id="guides" style="display:none">\n${guide(lineStyle)}  </g>\n` }),
+    { measured: 1, placesMm: [[0, 10]], says: '1 not displayed' },
   ],
-  ['fail-invisible', sheet(cratesSketch, { after: guide(`${lineStyle} visibility="hidden"`) })],
-  ['fail-transparent', sheet(swellSketch, { after: guide(`${lineStyle} opacity="0"`) })],
-  ['fail-no-paint', sheet(cratesSketch, { after: guide('fill="none" stroke="none"') })],
+  [
+    'fail-invisible',
+    sheet(cratesSketch, { after: guide(`${lineStyle} visibility="hidden"`) }),
+    { measured: 1, placesMm: [[0, 10]], says: '1 invisible' },
+  ],
+  [
+    'fail-transparent',
+    sheet(swellSketch, { after: guide(`${lineStyle} opacity="0"`) }),
+    { measured: 1, placesMm: [[0, 10]], says: '1 transparent' },
+  ],
+  [
+    'fail-no-paint',
+    sheet(cratesSketch, { after: guide('fill="none" stroke="none"') }),
+    { measured: 1, placesMm: [[0, 10]], says: '1 no paint' },
+  ],
 ];
 
 const brokenSwell = sheet(swellSketch, { tail: ' X 12 4' });

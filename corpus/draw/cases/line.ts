@@ -43,6 +43,9 @@ const [sailLeft, sailMiddle, sailRight] = cut(sail.stroke, 4, 12);
 const laterMiddle = startingLater(sailMiddle, 6);
 const laterRight = startingLater(sailRight, 9);
 
+const nearerEndMm = (stroke: Stroke, x: number, y: number) =>
+  Math.min(...[stroke.from, endOf(stroke)].map((end) => Math.hypot(end.x - x, end.y - y)));
+
 const oneStroke: readonly Case[] = [
   caseOf('one-stroke', 'pass-one-piece', points, sketch('Kelp', kelp.stroke)),
   caseOf(
@@ -67,6 +70,8 @@ const oneStroke: readonly Case[] = [
       from: at(86, -50),
       segments: [arcTo(9, true, 104, -50), arcTo(9, true, 86, -50)],
     }),
+    // A ring has no end but the place where it was begun: as far from there as the nearer end of the swell.
+    { at: [at(86, -50)], measured: nearerEndMm(swell.stroke, 86, -50) },
   ),
 ];
 

@@ -70,8 +70,17 @@ const cases: Readonly<Record<string, Readonly<Record<string, Rowed>>>> = {
     'pass-net': { title: 'Net', stroke: net.stroke },
     'pass-sawtooth': { flavour: polyline, title: 'Sawtooth', stroke: sawtooth },
     'pass-one-buoy': { flavour: inches, title: 'Buoy', stroke: buoy(24) },
-    'fail-frill': { title: 'Frill', stroke: polygonal(frill(20, 80, 42)) },
-    'fail-ripples-on-a-swell': { flavour: points, title: 'Ripples', stroke: through(frill(16, 100, 36)) },
+    'fail-frill': {
+      title: 'Frill',
+      stroke: polygonal(frill(20, 80, 42)),
+      known: { says: 'leave a band open' },
+    },
+    'fail-ripples-on-a-swell': {
+      flavour: points,
+      title: 'Ripples',
+      stroke: through(frill(16, 100, 36)),
+      known: { says: 'leave a band open' },
+    },
   },
   'row-collision': {
     'pass-swell': { title: 'Swell', stroke: swell.stroke },

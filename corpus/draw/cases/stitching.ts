@@ -1,4 +1,5 @@
 /** Cases of the rules about how the line stitches: curves, turns, crowding, thread, steps, size. */
+import { boxOf } from '../drawing.js';
 import { type Flavour, inches, nested, plain, points, polyline, prefixed, used } from '../flavours.js';
 import { crates } from '../motifs/crates.js';
 import { gullWing } from '../motifs/gull-wing.js';
@@ -42,6 +43,9 @@ const zigzag = (stepMm: number, highMm: number, count: number) =>
     Array.from({ length: 2 * count + 1 }, (_, i) => [(i * stepMm) / 2, i % 2 === 0 ? 0 : -highMm] as const),
   );
 
+const highMm = (stroke: Stroke) => boxOf([stroke]).maxY - boxOf([stroke]).minY;
+const wideMm = (stroke: Stroke) => boxOf([stroke]).maxX - boxOf([stroke]).minX;
+
 /** A level line, spikes on it, and a level line again. */
 const spikes = joined(polygonal([[-30, 0], ...([[0, 0]] as const)]), zigzag(8, 46, 6), {
   from: at(48, 0),
@@ -82,9 +86,24 @@ const cases: Readonly<Record<string, Readonly<Record<string, Stitched>>>> = {
     'pass-wide-curves': { title: 'Swell', stroke: swell.stroke },
     'pass-key-pattern': { flavour: polyline, title: 'Crates', stroke: crates.stroke },
     'pass-corners-and-arcs': { flavour: points, title: 'Lighthouse', stroke: lighthouse.stroke },
-    'fail-small-curls': { title: 'Curls', stroke: curls(1.3) },
-    'fail-round-ended-comb': { title: 'Breakwater', stroke: comb(7, 2.2) },
-    'fail-drawn-too-small': { flavour: used, title: 'Ripples', stroke: scaled(ripples.stroke, 0.2) },
+    // A loop of radius 1.3, on which a stitch of 25.4 / 11 cuts off 1.3 - sqrt(1.3^2 - (25.4 / 22)^2).
+    'fail-small-curls': {
+      title: 'Curls',
+      stroke: curls(1.3),
+      known: { at: [40, 90, 140].map((x) => at(x, -5.2)), measured: 0.702 },
+    },
+    // Ends of 2.2 across: their radius is 1.1.
+    'fail-round-ended-comb': {
+      title: 'Breakwater',
+      stroke: comb(7, 2.2),
+      known: { says: 'of radius 1/32 in (1.1 mm)' },
+    },
+    'fail-drawn-too-small': {
+      flavour: used,
+      title: 'Ripples',
+      stroke: scaled(ripples.stroke, 0.2),
+      known: { says: 'curves too tight' },
+    },
   },
   'sharp-turn': {
     'pass-fins': { title: 'Fins', stroke: fins },
@@ -140,25 +159,36 @@ const cases: Readonly<Record<string, Readonly<Record<string, Stitched>>>> = {
     'pass-straight-lines': { flavour: polyline, title: 'Crates', stroke: crates.stroke },
     'pass-tenth-of-a-millimetre': { title: 'Wave', stroke: stepped(0.1, 1) },
     'fail-repeated-points': { title: 'Wave', stroke: stepped(1, 2), known: { measured: 181 } },
-    'fail-traced-by-hand': { title: 'Wave', stroke: stepped(0.025, 1) },
+    'fail-traced-by-hand': { title: 'Wave', stroke: stepped(0.025, 1), known: { measured: 180 / 0.025 } },
   },
   'fits-throat': {
     'pass-low': { title: 'Rope Coil', stroke: ropeCoil.stroke },
     'pass-just-fits': { title: 'Kelp', stroke: tallerTo(202.5, kelp.stroke, 130.549) },
-    'fail-tall-kelp': { flavour: inches, title: 'Kelp', stroke: scaled(kelp.stroke, 2) },
+    'fail-tall-kelp': {
+      flavour: inches,
+      title: 'Kelp',
+      stroke: scaled(kelp.stroke, 2),
+      known: { measured: 2 * highMm(kelp.stroke) },
+    },
     'fail-tall-gull': {
       title: 'Gull Wing',
       stroke: scaled(gullWing.stroke, 3.2),
+      known: { measured: 3.2 * highMm(gullWing.stroke) },
     },
   },
   'plausible-size': {
     'pass-narrow-border': { title: 'Swell', stroke: scaled(swell.stroke, 0.17) },
     'pass-wall-hanging': { title: 'Kelp', stroke: scaled(kelp.stroke, 12) },
-    'fail-stamp': { title: 'Tide Lines', stroke: scaled(tideLines.stroke, 0.12) },
+    'fail-stamp': {
+      title: 'Tide Lines',
+      stroke: scaled(tideLines.stroke, 0.12),
+      known: { measured: 0.12 * highMm(tideLines.stroke), says: 'lower than 13/32 in (10 mm)' },
+    },
     'fail-centimetres-for-millimetres': {
       flavour: prefixed,
       title: 'Kelp',
       stroke: scaled(kelp.stroke, 25.4),
+      known: { measured: 25.4 * wideMm(kelp.stroke), says: 'wider than 118 1/8 in (3000 mm)' },
     },
   },
 };

@@ -4,8 +4,8 @@
  * A frame is a closed stroke that fills its own box (a page border, with round corners or not; a heart or a hoop
  * round a motif is part of the motif), holds every other stroke and touches none: the outer lines of a crosshatch are
  * stitching. A mark is a group of small strokes, less than a
- * twentieth of the motif across, with no line of the motif near it, that lies outside the motif's box, or within it
- * where it is a plain cross: a pearl in an open space of the motif is no mark.
+ * twentieth of the motif across, that lies outside the motif's box and is a plain cross; or with no line of the motif
+ * near it, outside that box, or within it where it is a plain cross: a pearl in an open space of the motif is no mark.
  */
 import type { Box, Polyline } from '../../../shared/plane.js';
 import type { Mark } from '../../../shared/study.js';
@@ -140,7 +140,8 @@ function isMark(
   const box = boxRound(group, boxes);
   const size = diagonal(box);
   if (size >= markShare * diagonal(motifBox)) return false;
-  if (meet(box, motifBox) && !isCross(group.map((k) => joined[k].line))) return false;
+  const isPlainCross = isCross(group.map((k) => joined[k].line));
+  if (meet(box, motifBox) ? !isPlainCross : isPlainCross) return isPlainCross;
   const { x, y } = centre(box);
   const isLarge = new Set(large);
   let near = false;

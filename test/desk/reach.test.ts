@@ -1,0 +1,207 @@
+/** The desk for everyone: by keyboard alone, by touch on a phone, in the dark, for a screen reader (axe-core), and stopped. */
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { join } from 'node:path';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { bring, browserFor, openDesk, root, settled, typeInto } from './desk-page.js';
+
+const kelp = join(root, 'corpus/motifs/kelp.svg');
+const buoys = join(root, 'corpus/pieces/buoys.svg');
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+let browser: Browser;
+
+beforeAll(async () => {
+  browser = await browserFor();
+});
+afterAll(async () => {
+  await browser.close();
+});
+
+/** What axe-core finds against WCAG 2.2 AA, the size of targets among it. */
+async function violations(page: Page): Promise<string[]> {
+  await page.evaluate(axe);
+  return page.evaluate(async () => {
+    const { violations: found } = await (
+      globalThis as unknown as { axe: { run(options: object): Promise<{ violations: Violation[] }> } }
+    ).axe.run({
+      runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'],
+      rules: { 'target-size': { enabled: true } },
+    });
+    interface Violation {
+      readonly id: string;
+      readonly nodes: readonly { readonly html: string; readonly failureSummary: string }[];
+    }
+    return found.map(({ id, nodes }) => `${id}: ${nodes[0].html.slice(0, 160)} ${nodes[0].failureSummary}`);
+  });
+}
+
+describe.each(['light', 'dark'] as const)('in %s surroundings', (colorScheme) => {
+  it.each([
+    ['wide', 1280, 800],
+    ['phone', 360, 740],
+  ])(
+    'has no violation in any step, %s',
+    async (_, width, height) => {
+      const { page, complaints, close } = await openDesk(browser, {
+        colorScheme,
+        viewport: { width, height },
+      });
+      expect(await violations(page)).toEqual([]);
+      await bring(page, buoys, kelp);
+      await settled(page);
+      await page.locator('.findings button').first().click();
+      await page.getByRole('button', { name: 'Show before and after' }).last().click();
+      await typeInto(page, 'Height', 'nine');
+      await settled(page);
+      expect(await violations(page)).toEqual([]);
+      await page.getByRole('radio', { name: 'kelp.svg' }).check();
+      await settled(page);
+      await page.getByRole('radio', { name: 'the rows', exact: true }).check();
+      expect(await violations(page)).toEqual([]);
+      await typeInto(page, 'Size of the top', '40in x 30in');
+      await typeInto(page, 'Throat', '18in', 'quilt');
+      await settled(page);
+      await page.getByRole('radio', { name: 'the quilt', exact: true }).check();
+      expect(await violations(page)).toEqual([]);
+      // Nothing sticks out to the side.
+      expect(await page.evaluate('document.documentElement.scrollWidth')).toBeLessThanOrEqual(width);
+      expect(complaints).toEqual([]);
+      await close();
+    },
+    120_000,
+  );
+});
+
+/** Presses Tab until what has the focus is called so. */
+async function tabTo(page: Page, name: RegExp): Promise<void> {
+  for (let i = 0; i < 120; i++) {
+    await page.keyboard.press('Tab');
+    const label = await page.evaluate(() => {
+      const at = document.activeElement as HTMLInputElement | null;
+      const texts = [at?.getAttribute('aria-label'), at?.labels?.[0]?.textContent, at?.textContent];
+      return texts.find((text) => text) ?? '';
+    });
+    if (!name.test(label.trim())) continue;
+    const outline = await page.evaluate(() => {
+      const at = document.activeElement!;
+      const frame = at.closest('.button') ?? at;
+      return getComputedStyle(frame).outlineStyle;
+    });
+    expect(outline, `the focus on ${label} is seen`).not.toBe('none');
+    return;
+  }
+  throw new Error(`Tab never comes to ${name}`);
+}
+
+it('goes from a motif to a planned quilt by keyboard alone', async () => {
+  const { page, complaints, close } = await openDesk(browser);
+  await tabTo(page, /^Buoys/);
+  await page.keyboard.press('Enter');
+  await settled(page);
+  await tabTo(page, /^The motif/);
+  const whole = await page.locator('.paper svg').getAttribute('viewBox');
+  await page.keyboard.press('+');
+  await page.keyboard.press('ArrowRight');
+  expect(await page.locator('.paper svg').getAttribute('viewBox')).not.toBe(whole);
+  await page.keyboard.press('0');
+  expect(await page.locator('.paper svg').getAttribute('viewBox')).toBe(whole);
+  await tabTo(page, /^1, 2, 3Error/);
+  await page.keyboard.press('Enter');
+  await tabTo(page, /^Do it$/);
+  await tabTo(page, /^Do it$/);
+  await page.keyboard.press('Enter');
+  await settled(page);
+  expect(await page.locator('[data-verdict]').getAttribute('data-verdict')).not.toBe('errors');
+  await page.keyboard.press('Control+z');
+  await settled(page);
+  expect(await page.locator('[data-verdict]').getAttribute('data-verdict')).toBe('errors');
+  await page.keyboard.press('Control+Shift+z');
+  await settled(page);
+  await tabTo(page, /^Row spacing: /);
+  const before = await page.getByText(/^Row spacing: /).textContent();
+  await page.keyboard.press('ArrowRight');
+  await settled(page);
+  expect(await page.getByText(/^Row spacing: /).textContent()).not.toBe(before);
+  await tabTo(page, /^Size of the top/);
+  await page.keyboard.type('40in x 30in');
+  await page.keyboard.press('Enter');
+  await settled(page);
+  await page.getByText('Pass by pass').waitFor();
+  const download = page.waitForEvent('download');
+  await tabTo(page, /^Motif file$/);
+  await page.keyboard.press('Enter');
+  expect((await download).suggestedFilename()).toBe('buoys.motif.json');
+  expect(complaints).toEqual([]);
+  await close();
+}, 120_000);
+
+it('is used by touch on a phone: what is tapped is large enough, a row is dragged, the line is tapped', async () => {
+  const { page, complaints, close } = await openDesk(browser, {
+    viewport: { width: 360, height: 740 },
+    hasTouch: true,
+    isMobile: true,
+  });
+  await page.getByRole('button', { name: 'Kelp' }).tap();
+  await settled(page);
+  const paper = (await page.locator('.paper svg').boundingBox())!;
+  await page.touchscreen.tap(paper.x + paper.width / 2, paper.y + paper.height / 2);
+  await expect.poll(() => page.getByLabel('Walk along the line').inputValue()).not.toBe('0');
+  await page.getByRole('button', { name: 'Mirror top and bottom' }).tap();
+  await settled(page);
+  await page.getByRole('radio', { name: 'mirrored' }).tap();
+  await settled(page);
+  expect(await page.getByRole('radio', { name: 'mirrored' }).isChecked()).toBe(true);
+  const before = await page.getByText(/^Row spacing: /).textContent();
+  const rows = (await page.locator('svg.rows').boundingBox())!;
+  const session = await page.context().newCDPSession(page);
+  const touch = (type: string, y: number) =>
+    session.send('Input.dispatchTouchEvent', {
+      type: type as 'touchStart',
+      touchPoints: type === 'touchEnd' ? [] : [{ x: rows.x + rows.width / 2, y }],
+    });
+  const from = rows.y + rows.height / 2;
+  await touch('touchStart', from);
+  for (let dy = 4; dy <= 24; dy += 4) await touch('touchMove', from + dy);
+  await touch('touchEnd', from);
+  await settled(page);
+  expect(await page.getByText(/^Row spacing: /).textContent()).not.toBe(before);
+  await page.getByRole('button', { name: 'Undo' }).tap();
+  await settled(page);
+  expect(await page.getByText(/^Row spacing: /).textContent()).toBe(before);
+  expect(complaints).toEqual([]);
+  await close();
+}, 120_000);
+
+it('can be stopped when a file takes long, and goes on with another', async () => {
+  const { page, complaints, close } = await openDesk(browser);
+  // A scribble that crosses itself again and again.
+  const points = Array.from({ length: 60_000 }, (_, i) => `${(i * 7919) % 1000} ${(i * 104_729) % 997}`);
+  const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="40in" height="40in" viewBox="0 0 1000 1000"><path fill="none" stroke="#000" d="M${points.join('L')}"/></svg>`;
+  await bring(page, { name: 'scribble.svg', mimeType: 'image/svg+xml', buffer: Buffer.from(svg) });
+  await page.getByRole('button', { name: 'Stop' }).click();
+  await page.getByText('Stopped.').first().waitFor();
+  await page.getByRole('button', { name: 'Kelp' }).click();
+  await settled(page);
+  expect(await page.locator('[data-verdict]').getAttribute('data-verdict')).toBe('clean');
+  expect(complaints).toEqual([]);
+  await close();
+}, 120_000);
+
+it('asks before it is closed with unsaved work, and not after saving', async () => {
+  const { page, close } = await openDesk(browser);
+  const asked: string[] = [];
+  page.on('dialog', (dialog) => asked.push(dialog.type()));
+  await bring(page, kelp);
+  await settled(page);
+  await page.reload();
+  expect(asked).toEqual(['beforeunload']);
+  await settled(page);
+  const download = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Session: everything on this desk' }).click();
+  await download;
+  await page.reload();
+  expect(asked).toEqual(['beforeunload']);
+  await close();
+}, 60_000);
