@@ -4,8 +4,12 @@
  * threshold: a border to a fraction of a pixel. Rings have the ink as `centre/border.ts` wants it.
  */
 import type { Polyline } from '../../../shared/plane.js';
+import { Refusal } from '../../../shared/refusal.js';
 
-/** In pixels; the centre of the first pixel is (0.5, 0.5). Beyond the picture lies paper. */
+/** More border is no drawing of a line: at 300 dots to the inch it is that of 40 m. */
+const mostSteps = 1_000_000;
+
+/** @throws Refusal where there is too much of it. In pixels; the centre of the first pixel is (0.5, 0.5). Beyond the picture lies paper. */
 export function edgesOf(dark: Uint8Array, width: number, height: number, threshold: number): Polyline[] {
   const at = (x: number, y: number) =>
     x < 0 || y < 0 || x >= width || y >= height ? 0 : dark[y * width + x];
@@ -22,6 +26,10 @@ export function edgesOf(dark: Uint8Array, width: number, height: number, thresho
       left = right;
       const corners = a + b + c + d;
       if (corners === 0 || corners === 4) continue;
+      if (next.size > mostSteps)
+        throw new Refusal(
+          'It holds too many shapes for a drawing in one line, or the paper is too coarse: draw on plain paper, or raise --ink.',
+        );
       const sides = [across(x, y), down(x + 1, y), across(x, y + 1), down(x, y)];
       const inks = [a, b, c, d];
       // A line enters where ink turns to paper along the cell's edge (clockwise), and leaves where paper turns to ink.

@@ -1,7 +1,6 @@
 /** From the edges of the ink to the lines that the pen drew, and what is no part of the drawing. */
 import type { IntakeNote } from '../../../shared/artwork.js';
 import type { Box, Point, Polyline } from '../../../shared/plane.js';
-import { Refusal } from '../../../shared/refusal.js';
 import { axisOf } from '../../centre/axis.js';
 import { borderOf } from '../../centre/border.js';
 import { centreOf } from '../../centre/index.js';
@@ -32,15 +31,9 @@ const nearEdgePx = 3;
 
 /** Shorter borders tell little of how wide the pen is. */
 const lineBorderPx = 60;
-/** More rings, or more border, is no drawing of a line: 2,000,000 px at 300 to the inch are 85 m of it. */
-const mostRings = 20_000;
-const mostBorderPx = 2_000_000;
-
-/** @throws Refusal where there is too much of it */
 export function traced(rings: readonly Polyline[], width: number, height: number): Traced {
   const whole = rings.filter((ring) => Math.abs(areaOf(ring)) >= holePx2);
   const long = whole.filter((ring) => lengthOf(ring) >= lineBorderPx);
-  requireFew(whole);
   const penPx = long.length === 0 ? 0 : 2 * axisOf(borderOf(long, stepPx)).medianRadius;
   const notes = new Map<string, Point[]>();
   const note = (what: string, at: Point) => notes.set(what, [...(notes.get(what) ?? []), at]);
@@ -78,14 +71,6 @@ function areaOf(ring: Polyline): number {
   let twice = 0;
   for (let i = 2; i < ring.length; i += 2) twice += ring[i - 2] * ring[i + 1] - ring[i] * ring[i - 1];
   return twice / 2;
-}
-
-function requireFew(rings: readonly Polyline[]): void {
-  const borderPx = rings.reduce((sum, ring) => sum + lengthOf(ring), 0);
-  if (rings.length <= mostRings && borderPx <= mostBorderPx) return;
-  throw new Refusal(
-    'It holds too many shapes for a drawing in one line, or the paper is too coarse: draw on plain paper, or raise --ink.',
-  );
 }
 
 function touchesEdge({ minX, minY, maxX, maxY }: Box, width: number, height: number): boolean {
