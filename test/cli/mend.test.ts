@@ -217,4 +217,14 @@ describe('what no mend can put right', { timeout: 30_000 }, () => {
     });
     expect(run).toMatchObject({ code: 2, stdout: '', stderr: expect.stringContaining('add --reshape') });
   });
+
+  it.each([
+    [['--only', 'route', '--skip', 'route'], 'both name route'],
+    [['--only', 'smooth'], 'needs a distance'],
+  ])('%j is a contradiction, and told', (words, sentence) => {
+    const run = linewright(['mend', 'corner.svg', '--out', 'out', ...words], {
+      cwd: folderWith({ 'corner.svg': corner }),
+    });
+    expect(run).toMatchObject({ code: 2, stdout: '', stderr: expect.stringContaining(sentence) });
+  });
 });

@@ -30,6 +30,8 @@ describe('wrong usage', () => {
     ['convert wave.svg --out o --height 0mm', /--height cannot be 0mm/],
     ['convert wave.svg --out o --height 5in --width 5in', /--height and --width cannot be set together/],
     ['convert wave.svg --out o --height 5in --height 6in', /--height is given twice/],
+    ['check -', /"-" is no file/],
+    ['rows -', /"-" is no file/],
     ['convert wave.svg --out o --unit ft', /--unit takes one of "in", "mm"/],
     ['convert wave.svg --out o --take line', /--take takes one of.*"lines"/],
     ['convert wave.svg --out o --to motif,sgv', /--to takes motif, svg, png, dxf, csv.*"svg"/],
