@@ -1,7 +1,11 @@
+import { memo } from 'preact/compat';
 import { useMemo, useRef } from 'preact/hooks';
+import type { Layout } from '../../shared/layout.js';
 import type { OpenCircle } from '../../shared/rows.js';
+import { thinnedLine } from '../geometry/thinning.js';
 import { pathData } from '../markup/path-data.js';
 import { okabeIto } from '../picture/ink.js';
+import type { Row } from '../rows/index.js';
 import { placementOf } from '../rows/layout.js';
 import { drag, settle } from './rows-step.js';
 import { chosenRows, dragged, rows, seen } from './state.js';
@@ -10,37 +14,51 @@ const fewestRows = 3;
 const mostRows = 9;
 const repeats = [-1, 0, 1, 2, 3];
 
-/** Three rows and more, live: one path, drawn once, put in its places again and again while a row is dragged. */
+/** A quarter of a pixel on a picture of 1,000 pixels: what is left out moves nothing that is seen, and drags lightly. */
+function seenMm(repeatMm: number): number {
+  return (3 * repeatMm) / 4000;
+}
+
+/** Three rows and more, live: each row is a picture of its own, drawn once and moved as a whole while one is dragged. */
 export function RowsSight() {
   const now = rows.value!;
   const { row } = now;
   const { layout, spacingMm } = chosenRows.value!;
   const { box, repeatMm, heightMm } = row;
-  const d = useMemo(() => row.strokes.map((line) => pathData(line)).join(''), [row]);
-  const svg = useRef<SVGSVGElement>(null);
+  const d = useMemo(
+    () => row.strokes.map((line) => pathData(thinnedLine(line, seenMm(repeatMm)))).join(''),
+    [row],
+  );
+  const sheet = useRef<HTMLDivElement>(null);
   const held = useRef<{ row: number; fromY: number; spacingMm: number } | null>(null);
   const even = now.layouts.find((each) => each.layout === layout)!.evenMm;
   const margin = 0.06 * 3 * repeatMm;
   // As many rows as make the picture about as high as wide, so that a low motif fills it too.
   const fitting = Math.floor((0.8 * 3 * repeatMm - heightMm) / (1.15 * even)) + 1;
   const rowCount = Math.max(fewestRows, Math.min(mostRows, fitting));
-  const height = heightMm + (rowCount - 1) * even * 1.15 + 2 * margin;
-  const mmAt = (clientY: number): number =>
-    new DOMPoint(0, clientY).matrixTransform(svg.current!.getScreenCTM()!.inverse()).y;
+  const [width, height] = [3 * repeatMm, heightMm + (rowCount - 1) * even * 1.15 + 2 * margin];
+  const viewBox = `${box.minX} ${box.minY - margin} ${width} ${height}`;
+  const mmAt = (clientY: number): number => {
+    const { top, height: px } = sheet.current!.getBoundingClientRect();
+    return ((clientY - top) / px) * height - margin;
+  };
   const at = seen.value;
   const circles = at && at.layout === layout && Math.abs(at.spacingMm - spacingMm) < 1 ? at : null;
   return (
     <div class="paper">
-      <svg
-        ref={svg}
+      <div
+        ref={sheet}
         class="rows"
-        viewBox={`${box.minX} ${box.minY - margin} ${3 * repeatMm} ${height}`}
         role="img"
         aria-label={`${rowCount} ${layout} rows. Drag a row up or down to set the spacing, or use the slider.`}
+        style={{
+          aspectRatio: `${width} / ${height}`,
+          maxWidth: `calc(var(--tall) * ${(width / height).toFixed(4)})`,
+        }}
         onPointerDown={(event) => {
-          const y = mmAt(event.clientY) - box.minY;
+          const y = mmAt(event.clientY);
           const index = Math.max(1, Math.min(rowCount - 1, Math.round((y - heightMm / 2) / spacingMm)));
-          held.current = { row: index, fromY: mmAt(event.clientY), spacingMm };
+          held.current = { row: index, fromY: y, spacingMm };
           event.currentTarget.setPointerCapture(event.pointerId);
         }}
         onPointerMove={(event) => {
@@ -57,25 +75,47 @@ export function RowsSight() {
           dragged.value = null;
         }}
       >
-        <defs>
-          <path id="row-line" d={d} />
-        </defs>
-        {circles?.seam && <Circle open={circles.seam} repeatMm={repeatMm} minX={box.minX} kind="seam" />}
-        {circles?.inner && <Circle open={circles.inner} repeatMm={repeatMm} minX={box.minX} kind="inner" />}
-        {Array.from({ length: rowCount }, (_, index) => {
-          const { signX, signY, dx, dy } = placementOf(row, layout, spacingMm, index);
-          return (
-            <g key={index} transform={`matrix(${signX} 0 0 ${signY} ${dx} ${dy})`}>
-              {repeats.map((k) => (
-                <use key={k} href="#row-line" x={signX * k * repeatMm} />
-              ))}
-            </g>
-          );
-        })}
-      </svg>
+        <svg viewBox={viewBox} aria-hidden="true">
+          {circles?.seam && <Circle open={circles.seam} repeatMm={repeatMm} minX={box.minX} kind="seam" />}
+          {circles?.inner && <Circle open={circles.inner} repeatMm={repeatMm} minX={box.minX} kind="inner" />}
+        </svg>
+        {Array.from({ length: rowCount }, (_, index) => (
+          <svg
+            key={`${layout} ${index}`}
+            class="row"
+            viewBox={viewBox}
+            aria-hidden="true"
+            style={{ transform: `translateY(${(100 * index * spacingMm) / height}%)` }}
+          >
+            <RowLine row={row} layout={layout} index={index} d={d} />
+          </svg>
+        ))}
+      </div>
     </div>
   );
 }
+
+/** Kept as it is while the row is moved as a whole: the browser draws it once. */
+const RowLine = memo(function RowLine({
+  row,
+  layout,
+  index,
+  d,
+}: {
+  row: Row;
+  layout: Layout;
+  index: number;
+  d: string;
+}) {
+  const { signX, signY, dx, dy } = placementOf(row, layout, 0, index);
+  return (
+    <>
+      {repeats.map((k) => (
+        <path key={k} d={d} transform={`matrix(${signX} 0 0 ${signY} ${dx + k * row.repeatMm} ${dy})`} />
+      ))}
+    </>
+  );
+});
 
 /** Told apart by dash and cross as well as by colour, as in the other pictures of rows. */
 function Circle({

@@ -1,4 +1,5 @@
 import { outputNames } from '../../shared/output-name.js';
+import { bareName } from '../read/index.js';
 import { ask } from './ask.js';
 import { pixels } from './pixels.js';
 import type { Saved, Saving } from './questions.js';
@@ -83,7 +84,7 @@ async function save(what: Saving): Promise<void> {
   const item = current.value;
   if (!item) return;
   const { items } = desk.value;
-  const names = outputNames(items.map(({ id }) => files.get(id)!.file));
+  const names = outputNames(items.map(({ id }) => bareName(files.get(id)!.file)));
   const name = names[items.indexOf(item)];
   const outcome = await ask('save', { ...item, what, name });
   if ('dropped' in outcome) return;

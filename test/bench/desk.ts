@@ -34,7 +34,10 @@ export async function deskRows(): Promise<BenchRow[]> {
 }
 
 async function opened(browser: Browser): Promise<Page> {
-  const page = await (await browser.newContext({ viewport: { width: 1280, height: 800 } })).newPage();
+  const context = await browser.newContext({ viewport: { width: 1280, height: 800 } });
+  // tsx has functions named, also those that run in the page.
+  await context.addInitScript('globalThis.__name = (named) => named');
+  const page = await context.newPage();
   await page.goto(pathToFileURL(file).href);
   await page.getByText('Choose files').waitFor();
   return page;
@@ -111,7 +114,7 @@ async function dragging(browser: Browser): Promise<BenchRow> {
   await drop(page, 'motif.svg', loopingMotif(1, curves));
   await page.getByRole('radio', { name: 'the rows', exact: true }).check();
   const perSecond: number = await page.evaluate(async () => {
-    const svg = document.querySelector('svg.rows')!;
+    const svg = document.querySelector('.rows')!;
     const { left, top, width, height } = svg.getBoundingClientRect();
     const [x, y] = [left + width / 2, top + height / 2];
     const move = (type: string, dy: number) =>

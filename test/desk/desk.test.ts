@@ -229,7 +229,7 @@ describe('rows', () => {
     const second = await now();
     expect(second).not.toBe(first);
     await page.getByRole('radio', { name: 'the rows', exact: true }).check();
-    const box = (await page.locator('svg.rows').boundingBox())!;
+    const box = (await page.locator('.rows').boundingBox())!;
     await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
     await page.mouse.down();
     await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2 + 40, { steps: 8 });

@@ -154,7 +154,7 @@ it('is used by touch on a phone: what is tapped is large enough, a row is dragge
   await settled(page);
   expect(await page.getByRole('radio', { name: 'mirrored' }).isChecked()).toBe(true);
   const before = await page.getByText(/^Row spacing: /).textContent();
-  const rows = (await page.locator('svg.rows').boundingBox())!;
+  const rows = (await page.locator('.rows').boundingBox())!;
   const session = await page.context().newCDPSession(page);
   const touch = (type: string, y: number) =>
     session.send('Input.dispatchTouchEvent', {
