@@ -42,6 +42,11 @@ export const commands: readonly Command[] = [
     needs: 'Name at least one file: linewright check FILE...',
     options: {
       ...motifOptions,
+      layout: {
+        type: 'string',
+        requiresArg: true,
+        describe: 'row layout to judge, else the one kept with the motif',
+      },
       ...spacingOption,
       ...jsonOption,
       picture: {

@@ -24,6 +24,11 @@ export async function mend(typed: Typed): Promise<ExitCode> {
     only: mendsNamed(typed.only, '--only'),
     skip: mendsNamed(typed.skip, '--skip'),
   };
+  const both = choice.only?.find((name) => choice.skip?.includes(name));
+  if (both !== undefined)
+    throw new Refusal(`--only and --skip both name ${both}: leave it out of one of them.`);
+  if (choice.only?.includes('smooth') && setup.smoothMm === null)
+    throw new Refusal('smooth needs a distance: say --smooth 0.5mm, for instance.');
   if (typed.smooth !== undefined && !choice.reshape && !choice.only?.includes('smooth'))
     throw new Refusal('--smooth changes the look of the line: add --reshape.');
   const { files, jobs, isLacking } = await inputsFrom(typed);

@@ -23,6 +23,8 @@ export const motifOptions = {
   layer: typed('layer'),
   colour: typed('colour'),
   'skip-dashed': { type: 'boolean', describe: settings.skipDashed.about },
+  dpi: typed('dpi'),
+  ink: typed('ink'),
   config: { type: 'string', requiresArg: true, describe: 'settings file, instead of linewright.json' },
 } as const satisfies Record<string, Options>;
 

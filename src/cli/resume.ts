@@ -75,7 +75,7 @@ export async function resume(typed: Typed): Promise<ExitCode> {
 
 /** The line comes by more than once: which time it was, only the person at the machine knows. */
 function askWhich({ ways }: Resumed, { pass, setup }: LoadedPass, typed: Typed): ExitCode {
-  const sentence = `The line of pass ${pass.pass} comes by there ${ways.length} times. Say which time it was:`;
+  const sentence = `The line of pass ${pass.pass} comes by there ${ways.length === 2 ? 'twice' : `${ways.length} times`}. Say which time it was:`;
   if (typed.json) {
     const { offMm } = ways.reduce((a, b) => (b.offMm < a.offMm ? b : a));
     print(

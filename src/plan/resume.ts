@@ -83,7 +83,7 @@ function noSuchWay(count: number): Refusal {
   return new Refusal(
     count === 1
       ? '--which takes 1: the line comes by once.'
-      : `--which takes a number from 1 to ${count}: the line comes by ${count} times.`,
+      : `--which takes a number from 1 to ${count}: the line comes by ${count === 2 ? 'twice' : `${count} times`}.`,
   );
 }
 
@@ -166,7 +166,7 @@ function restFrom(
 export function waysInWords(ways: readonly Way[], say: Say): string[] {
   return ways.map(
     ({ which, alongMm, towards }) =>
-      `--which ${which}: ${say.thread(alongMm / 1000)} along the pass, on its way ${headingOf(towards)}`,
+      `--which ${which}: ${say.length(alongMm)} along the pass, on its way ${headingOf(towards)}`,
   );
 }
 

@@ -109,6 +109,6 @@ describe('the rest of a pass', () => {
       ],
     });
     expect(asked(2).rest!.leftMm).toBeCloseTo(904 - 502, 9);
-    expect(() => asked(3)).toThrow('--which takes a number from 1 to 2: the line comes by 2 times.');
+    expect(() => asked(3)).toThrow('--which takes a number from 1 to 2: the line comes by twice.');
   });
 });
