@@ -6,12 +6,13 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { corpusFiles } from './draw/files.js';
+import { scanFiles } from './draw/scans.js';
 
 const folder = process.argv[2] ?? dirname(fileURLToPath(import.meta.url));
-const files = corpusFiles();
-for (const [path, text] of files) {
+const files = new Map<string, string | Uint8Array>([...corpusFiles(), ...scanFiles()]);
+for (const [path, content] of files) {
   const target = join(folder, path);
   mkdirSync(dirname(target), { recursive: true });
-  writeFileSync(target, text);
+  writeFileSync(target, content);
 }
 console.log(`${files.size} files drawn in ${folder}`);

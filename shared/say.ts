@@ -16,8 +16,8 @@ export interface Say {
   beside(mm: number, besideMm: number): string;
   /** Both units, rounded down. */
   atMost(mm: number): string;
-  /** One unit, the user's. */
-  short(mm: number): string;
+  /** One unit, the user's, not rounded below `leastMm`. */
+  short(mm: number, leastMm?: number): string;
   size(widthMm: number, heightMm: number): string;
   /** Of thread and of long lines, metres in, yards and metres out: `3.6 yd (3.25 m)`. */
   thread(metres: number): string;
@@ -47,7 +47,7 @@ export function sayIn(unit: LengthUnit, inVain: readonly MendName[] = []): Say {
     spacing: (mm, leastMm) => lengthText(mm, unit, leastMm),
     beside: (mm, besideMm) => lengthBeside(Math.abs(mm), besideMm, unit),
     atMost: (mm) => lengthAtMost(mm, unit),
-    short: (mm) => short(Math.abs(mm)),
+    short: (mm, leastMm) => short(Math.abs(mm), leastMm),
     size: (widthMm, heightMm) => sizeText(widthMm, heightMm, unit),
     thread: (metres) => threadText(metres, unit),
     angle: (deg) => `${Math.round(deg)} degrees`,

@@ -14,6 +14,10 @@ export interface Setup extends LineChoice {
   readonly heightMm: number | null;
   readonly widthMm: number | null;
   readonly take: Take;
+  /** Of pictures: dots to the inch, before what the file states; or null. */
+  readonly dpi: number | null;
+  /** Of pictures: ink is what is darker than this share of the way from paper to ink. */
+  readonly ink: number | null;
   readonly flattenMm: number;
   readonly joinToleranceMm: number;
   /** What new line that links weighs against line stitched twice, length for length. */
@@ -96,6 +100,8 @@ export const defaultSetup: Setup = {
   widthMm: null,
   take: 'auto',
   ...everyLine,
+  dpi: null,
+  ink: null,
   flattenMm: 0.01,
   joinToleranceMm: 1,
   linkWeight: 2,

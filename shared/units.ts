@@ -84,7 +84,7 @@ export function inches(mm: number, leastMm = -Infinity): string {
   const value = mm / mmPerInch;
   const least = leastMm / mmPerInch;
   const size = Math.abs(value);
-  if (size > 0 && size < 1 / 32) return `${decimal(value, 3, least)} in`;
+  if (size > 0 && size < 1 / 32) return `${decimal(value, size < 0.001 ? 4 : 3, least)} in`;
   let lower = size < 1 / 2 ? 32 : 16;
   const parts = whole(value * lower, least * lower);
   const full = Math.floor(Math.abs(parts) / lower);
@@ -100,7 +100,9 @@ export function inches(mm: number, leastMm = -Infinity): string {
 /** Rounded as people read them; never less than `leastMm`. */
 export function millimetres(mm: number, leastMm = -Infinity): string {
   const size = Math.abs(mm);
-  return `${decimal(mm, size < 1 ? 2 : size < 1000 ? 1 : 0, leastMm)} mm`;
+  // What is there is never told as 0.
+  const digits = size < 0.01 ? 3 : size < 1 ? 2 : size < 1000 ? 1 : 0;
+  return `${decimal(mm, digits, leastMm)} mm`;
 }
 
 /** Both units, the user's first: `5 1/4 in (133.4 mm)`; neither less than `leastMm`. */

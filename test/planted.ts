@@ -134,7 +134,8 @@ function gap(line: Line, gapMm: number): Defect {
   return {
     strokes,
     rule: gapMm === 0 ? null : gapMm <= 1 ? 'near-gap' : 'one-stroke',
-    where: gapMm === 0 ? [] : [dot(line.at(along))],
+    // A gap that may be joined is told where it is, a wide one where the machine stops, on the line.
+    where: gapMm === 0 ? [] : [gapMm <= 1 ? dot(line.at(along)) : dot(lastPoint(strokes[0]))],
     measured: gapMm === 0 ? null : distance(lastPoint(strokes[0]), firstPoint(strokes[1])),
   };
 }

@@ -9,7 +9,7 @@ import { borderFrom, cornerLine } from './corner.js';
 import { endedLine } from './ends.js';
 import { Offsets } from './offsets.js';
 import { mismatch, pairingOf } from './pairing.js';
-import { type Piece, type Pieces, piecesOf, placeOf } from './pieces.js';
+import { type Piece, piecesOf, placeOf } from './pieces.js';
 import { type Join, type PieceEnd, strokesOf } from './strokes.js';
 
 export interface Centre {
@@ -25,6 +25,8 @@ export interface CentreOptions {
   readonly step: number;
   /** How far the border may be off, beside what its points say: of a picture a part of a pixel. */
   readonly blur: number;
+  /** The line is smoothed over this length (one standard deviation); what is finer counts as grain. */
+  readonly smoothOver?: number;
 }
 
 /** The last stretch of an arm that tells where it is heading, in radii. */
@@ -35,17 +37,20 @@ const trimRadii = 0.35;
 const cornerSquared = 0.15;
 
 /** `rings` bound the area as `border.ts` has it. */
-export function centreOf(rings: readonly Polyline[], { step, blur }: CentreOptions): Centre {
+export function centreOf(rings: readonly Polyline[], { step, blur, smoothOver = 0 }: CentreOptions): Centre {
   const border = borderOf(rings, step);
   if (border.ringOf.length < 3) return { strokes: [], pen: 0, widths: [0, 0] };
   const axis = axisOf(border);
   const radius = axis.medianRadius;
   const parts = piecesOf(axis, radius, blur);
   const offsets = new Offsets(border, radius, step);
-  const lines = parts.pieces.map((piece) => trimmed(axis, piece, radius));
-  const joins = parts.forks.flatMap((fork, number) =>
-    fork.nodes.length === 0 ? [] : acrossFork(number, parts, lines, { axis, border, offsets, radius, step }),
-  );
+  const lines = parts.pieces.map((piece) => trimmed(axis, piece, radius, roundsFor(smoothOver, step)));
+  const endsAt: PieceEnd[][] = parts.forks.map(() => []);
+  parts.pieces.forEach(({ forks }, piece) => {
+    for (const end of [0, 1] as const) if (forks[end] >= 0) endsAt[forks[end]].push([piece, end]);
+  });
+  const ground = { axis, border, offsets, radius, step };
+  const joins = endsAt.flatMap((ends) => acrossFork(ends, parts.pieces, lines, ground));
   const ended = parts.pieces.map((piece, k) => {
     let line = lines[k];
     if (piece.isLoop) return chained([line, line.subarray(0, 2)]);
@@ -70,8 +75,8 @@ interface Ground {
 }
 
 /** The piece as a line, without what lies too near a fork to be trusted. */
-function trimmed(axis: Axis, piece: Piece, radius: number): Polyline {
-  const line = smoothed(polylineOf(piece.nodes.map((node) => placeOf(axis, node))));
+function trimmed(axis: Axis, piece: Piece, radius: number, rounds: number): Polyline {
+  const line = smoothed(polylineOf(piece.nodes.map((node) => placeOf(axis, node))), rounds);
   const trim = Math.min(trimRadii * radius, 0.2 * piece.length);
   let out = line;
   if (piece.forks[1] >= 0) out = shortened(out, trim);
@@ -79,10 +84,15 @@ function trimmed(axis: Axis, piece: Piece, radius: number): Polyline {
   return out;
 }
 
+/** Each round of [1 2 1] / 4 adds half a step's square to the square of what is smoothed over; centres lie half a step apart. */
+function roundsFor(over: number, step: number): number {
+  return Math.max(2, Math.ceil(2 * (over / (step / 2)) ** 2));
+}
+
 /** Centres between points of the border that do not face one another lie a little aside, by turns: halved out. */
-function smoothed(line: Polyline): Polyline {
+function smoothed(line: Polyline, rounds: number): Polyline {
   let now = line;
-  for (let round = 0; round < 2; round++) {
+  for (let round = 0; round < rounds; round++) {
     const before = now;
     now = before.map((value, i) =>
       i < 2 || i >= before.length - 2 ? value : (before[i - 2] + 2 * value + before[i + 2]) / 4,
@@ -115,18 +125,16 @@ function touching(axis: Axis, { points }: Border, { nodes }: Piece, end: 0 | 1):
   return [three[0], three[2]];
 }
 
-function acrossFork(fork: number, { pieces }: Pieces, lines: Polyline[], ground: Ground): Join[] {
+function acrossFork(
+  ends: readonly PieceEnd[],
+  pieces: readonly Piece[],
+  lines: Polyline[],
+  ground: Ground,
+): Join[] {
   const { radius, step } = ground;
-  const arms: { end: PieceEnd; heading: Heading }[] = [];
-  pieces.forEach(({ forks }, piece) => {
-    for (const end of [0, 1] as const) {
-      if (forks[end] !== fork) continue;
-      const line = end === 1 ? lines[piece] : reversed(lines[piece]);
-      arms.push({
-        end: [piece, end],
-        heading: headingOf(line, Math.min(headingRadii * radius, lengthOf(line))),
-      });
-    }
+  const arms = ends.map((end) => {
+    const line = end[1] === 1 ? lines[end[0]] : reversed(lines[end[0]]);
+    return { end, heading: headingOf(line, Math.min(headingRadii * radius, lengthOf(line))) };
   });
   const { pairs, alone } = pairingOf(
     arms.map(({ heading }) => heading),

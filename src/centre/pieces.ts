@@ -123,37 +123,35 @@ function merged(pieces: readonly Piece[], forks: readonly number[][], axis: Axis
     while (root[at] !== at) at = root[at];
     return at;
   };
-  let left = [...pieces];
-  const armsOf = (fork: number) =>
-    left.reduce(
-      (sum, { forks: ends }) => sum + ends.filter((end) => end >= 0 && find(end) === fork).length,
-      0,
-    );
-  const absorb = (piece: Piece) => {
-    const [a, b] = piece.forks.map(find);
+  const arms = forks.map(() => 0);
+  for (const { forks: ends } of pieces) for (const end of ends) if (end >= 0) arms[end]++;
+  const gone = new Set<Piece>();
+  const absorb = (piece: Piece, a: number, b: number) => {
     root[b] = a;
+    arms[a] += arms[b] - 2;
     all[a].push(...all[b], ...piece.nodes);
     all[b] = [];
-    left = left.filter((each) => each !== piece);
+    gone.add(piece);
   };
-  const between = () =>
-    left
-      .filter(({ forks: [a, b] }) => a >= 0 && b >= 0 && find(a) !== find(b))
-      .sort((p, q) => p.length - q.length);
-  for (const piece of between()) {
-    if (piece.length >= shortRadii * radius) break;
-    const [a, b] = piece.forks.map(find);
-    if (a !== b) absorb(piece);
+  const between = pieces.filter(({ forks: [a, b] }) => a >= 0 && b >= 0).sort((p, q) => p.length - q.length);
+  const absorbUpTo = (most: number, isOne: (a: number, b: number) => boolean) => {
+    for (const piece of between) {
+      if (piece.length >= most) break;
+      const [a, b] = piece.forks.map(find);
+      if (a !== b && !gone.has(piece) && isOne(a, b)) absorb(piece, a, b);
+    }
+  };
+  absorbUpTo(shortRadii * radius, () => true);
+  for (const piece of pieces) {
+    const [a, b] = piece.forks;
+    if (a >= 0 === b >= 0 || piece.length >= tipRadii * radius) continue;
+    const fork = find(Math.max(a, b));
+    if (arms[fork] !== 3) continue;
+    arms[fork]--;
+    gone.add(piece);
   }
-  left = left.filter(({ forks: [a, b], length }) => {
-    const fork = a >= 0 ? a : b;
-    return a >= 0 === b >= 0 || length >= tipRadii * radius || armsOf(find(fork)) !== 3;
-  });
-  for (const piece of between()) {
-    if (piece.length >= oddRadii * radius) break;
-    const [a, b] = piece.forks.map(find);
-    if (a !== b && armsOf(a) % 2 === 1 && armsOf(b) % 2 === 1 && armsOf(a) + armsOf(b) > 2) absorb(piece);
-  }
+  absorbUpTo(oddRadii * radius, (a, b) => arms[a] % 2 === 1 && arms[b] % 2 === 1 && arms[a] + arms[b] > 2);
+  const left = pieces.filter((piece) => !gone.has(piece));
   return {
     pieces: left.map((piece) => ({
       ...piece,

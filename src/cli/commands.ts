@@ -2,6 +2,7 @@
 import type { Options } from 'yargs';
 import type { ExitCode } from './exit-code.js';
 import {
+  curvesOption,
   jsonOption,
   motifOptions,
   outputOptions,
@@ -41,6 +42,11 @@ export const commands: readonly Command[] = [
     needs: 'Name at least one file: linewright check FILE...',
     options: {
       ...motifOptions,
+      layout: {
+        type: 'string',
+        requiresArg: true,
+        describe: 'row layout to judge, else the one kept with the motif',
+      },
       ...spacingOption,
       ...jsonOption,
       picture: {
@@ -60,6 +66,7 @@ export const commands: readonly Command[] = [
     options: {
       ...outputOptions,
       to: { ...to, describe: 'forms to write: motif, svg, dxf, png, csv' },
+      ...curvesOption,
       pixels: { type: 'string', requiresArg: true, describe: 'width of pictures, 480 if not given' },
       rows: { type: 'string', requiresArg: true, describe: 'row layout to store in the motif file' },
       ...motifOptions,
@@ -83,6 +90,7 @@ export const commands: readonly Command[] = [
       only: { type: 'string', requiresArg: true, describe: 'these mends alone, such as join,drop' },
       skip: { type: 'string', requiresArg: true, describe: 'all but these mends, such as thin' },
       to: { ...to, describe: 'forms to write: motif, svg, dxf, png, csv' },
+      ...curvesOption,
       picture: { type: 'string', requiresArg: true, describe: 'folder for pictures of before and after' },
       ...motifOptions,
       ...spacingOption,

@@ -2,7 +2,7 @@
 import type { Layout } from '../../shared/layout.js';
 import type { FileDone, FileJob, Run } from './file-job.js';
 import { loadMotif } from './load.js';
-import { namedExporters, writeAll } from './write-all.js';
+import { exportersTyped, writeAll } from './write-all.js';
 
 export interface Converted {
   readonly widthMm: number;
@@ -17,10 +17,11 @@ export async function convertFile({ file, name }: FileJob, run: Run): Promise<Fi
   const layout = typed.rows as Layout | null;
   const motif =
     layout === null ? loaded : (await import('../work/stored-rows.js')).withRows(loaded, layout, setup);
-  const written = await writeAll(motif, namedExporters(typed.to as string), {
+  const written = await writeAll(motif, exportersTyped(typed), {
     folder: typed.out as string,
     name,
     pixels: typed.pixels as number,
+    curves: typed.curves as boolean,
     force: typed.force as boolean,
     inputs,
   });

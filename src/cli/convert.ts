@@ -11,7 +11,7 @@ import { loadSetup } from './load.js';
 import type { Typed } from './options.js';
 import { plain } from './page.js';
 import { print, printJson } from './print.js';
-import { namedExporters } from './write-all.js';
+import { exportersTyped } from './write-all.js';
 
 interface ConvertReport {
   readonly file: string;
@@ -22,7 +22,7 @@ interface ConvertReport {
 export async function convert(typed: Typed): Promise<ExitCode> {
   const setup = await loadSetup(typed);
   // What is wrong with the call is said before any file is touched.
-  namedExporters(typed.to as string);
+  exportersTyped(typed);
   const pixels = pixelsFrom(typed.pixels as string | undefined);
   const rows = rowsFrom(typed.rows);
   const { files, jobs, isLacking } = await inputsFrom(typed);

@@ -44,7 +44,7 @@ function cardTable(cards: readonly Card[], { unit }: Setup): string {
     plain(card.name),
     plain(card.creator),
     say.short(card.heightMm),
-    say.short(card.spacingMm),
+    say.short(card.spacingMm, card.spacingMm),
     say.short(card.openMm),
     grouped(card.stitches),
     card.status,

@@ -15,7 +15,7 @@ import type { FileDone, FileJob, Run } from './file-job.js';
 import { loadMotif } from './load.js';
 import { mendReport } from './mend-report.js';
 import { pageOn } from './page.js';
-import { namedExporters, writeAll } from './write-all.js';
+import { exportersTyped, writeAll } from './write-all.js';
 
 const exportPx = 480;
 const picturePx = 1600;
@@ -52,10 +52,11 @@ export async function mendFile({ file, name }: FileJob, run: Run): Promise<FileD
   const inVain = notMended.map(({ mend }) => mend);
   const findings = lint(study, rules, inVain);
   const safely = { force: typed.force as boolean, inputs };
-  const written = await writeAll(motif, namedExporters(typed.to as string), {
+  const written = await writeAll(motif, exportersTyped(typed), {
     folder: typed.out as string,
     name,
     pixels: exportPx,
+    curves: typed.curves as boolean,
     ...safely,
   });
   const done = () => ({

@@ -13,17 +13,22 @@ import type { MendDone, MendReport } from './mend-file.js';
 import type { Typed } from './options.js';
 import { pageOn } from './page.js';
 import { print, printJson } from './print.js';
-import { namedExporters } from './write-all.js';
+import { exportersTyped } from './write-all.js';
 
 export async function mend(typed: Typed): Promise<ExitCode> {
   const setup = await loadSetup(typed);
   // What is wrong with the call is said before any file is touched.
-  namedExporters(typed.to as string);
+  exportersTyped(typed);
   const choice: MendChoice = {
     reshape: typed.reshape as boolean,
     only: mendsNamed(typed.only, '--only'),
     skip: mendsNamed(typed.skip, '--skip'),
   };
+  const both = choice.only?.find((name) => choice.skip?.includes(name));
+  if (both !== undefined)
+    throw new Refusal(`--only and --skip both name ${both}: leave it out of one of them.`);
+  if (choice.only?.includes('smooth') && setup.smoothMm === null)
+    throw new Refusal('smooth needs a distance: say --smooth 0.5mm, for instance.');
   if (typed.smooth !== undefined && !choice.reshape && !choice.only?.includes('smooth'))
     throw new Refusal('--smooth changes the look of the line: add --reshape.');
   const { files, jobs, isLacking } = await inputsFrom(typed);

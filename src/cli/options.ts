@@ -23,6 +23,8 @@ export const motifOptions = {
   layer: typed('layer'),
   colour: typed('colour'),
   'skip-dashed': { type: 'boolean', describe: settings.skipDashed.about },
+  dpi: typed('dpi'),
+  ink: typed('ink'),
   config: { type: 'string', requiresArg: true, describe: 'settings file, instead of linewright.json' },
 } as const satisfies Record<string, Options>;
 
@@ -52,3 +54,7 @@ export const outputOptions = {
 
 /** How yargs hands a command its options. */
 export type Typed = Readonly<Record<string, unknown>>;
+
+export const curvesOption = {
+  curves: { type: 'boolean', default: false, describe: 'SVG as few smooth curves, to edit again' },
+} as const satisfies Record<string, Options>;

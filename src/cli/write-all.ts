@@ -6,6 +6,7 @@ import { requireFree, writeWhole } from '../files.js';
 import { didYouMean } from '../setup/index.js';
 import { type Exporter, textExporters } from '../write/index.js';
 import { pngExporter } from '../write/png.js';
+import type { Typed } from './options.js';
 
 const exporters: readonly Exporter[] = [...textExporters, pngExporter];
 
@@ -13,6 +14,7 @@ export interface WriteTo {
   readonly folder: string;
   readonly name: string;
   readonly pixels: number;
+  readonly curves?: boolean;
   readonly force: boolean;
   /** Never overwritten. */
   readonly inputs: readonly string[];
@@ -23,12 +25,24 @@ export async function writeAll(motif: Motif, to: readonly Exporter[], where: Wri
   const outputs = await Promise.all(
     to.map(async (exporter) => ({
       path: join(where.folder, where.name + exporter.ending),
-      data: await exporter.write(motif, { pixels: where.pixels }),
+      data: await exporter.write(motif, { pixels: where.pixels, curves: where.curves }),
     })),
   );
   for (const { path } of outputs) await requireFree(path, where);
   for (const { path, data } of outputs) await writeWhole(path, data, where);
   return outputs.map(({ path }) => path);
+}
+
+/**
+ * The exporters that `--to` and `--curves` name.
+ *
+ * @throws Refusal where curves are wanted of none that has them
+ */
+export function exportersTyped({ to, curves }: Typed): Exporter[] {
+  const named = namedExporters(to as string);
+  if (curves === true && !named.some(({ name }) => name === 'svg'))
+    throw new Refusal('--curves is for SVG: name it among the forms to write, as in --to svg.');
+  return named;
 }
 
 /** The exporters of a list such as `motif,svg`. */

@@ -52,7 +52,7 @@ export function throatWords({ setup, heightMm, widthMm }: Study, spacingMm: numb
     ];
   const rows = 1 + Math.floor((throatMm - heightMm) / spacingMm + 1e-9);
   return [
-    `The throat of ${say.length(throatMm)} holds ${say.count(rows, 'row')} at ${say.length(spacingMm)} before the quilt is rolled on, with the take-up roll empty.`,
+    `The throat of ${say.length(throatMm)} holds ${say.count(rows, 'row')} at ${say.spacing(spacingMm, spacingMm)} before the quilt is rolled on, with the take-up roll empty.`,
   ];
 }
 

@@ -59,6 +59,18 @@ export const settings = {
     about: 'leave dashed lines out',
     parse: yes,
   },
+  dpi: {
+    field: 'dpi',
+    option: 'dpi',
+    about: 'dots to the inch of a scan, before what its file states',
+    parse: number(50, 4800),
+  },
+  ink: {
+    field: 'ink',
+    option: 'ink',
+    about: 'of a scan: ink is what is darker than this share of the way from paper to ink, 50% if not given',
+    parse: inkShare,
+  },
   spi: { field: 'stitchesPerInch', option: 'spi', about: 'stitches per inch', parse: number(1, 100) },
   throat: { field: 'throatMm', option: 'throat', about: 'usable depth of the throat', parse: length(false) },
   clearance: {
@@ -168,6 +180,16 @@ function smoothing(value: unknown, said: string, unit: LengthUnit): unknown {
   const mm = length(false)(value, said, unit);
   if (typeof mm === 'number' && mm >= 0.01 && mm <= widestShakeMm) return mm;
   throw new Refusal(`${said} takes a distance from 0.01mm to ${widestShakeMm}mm, not ${value}.`);
+}
+
+/** A share typed as a percentage, `40%` or 40. */
+function inkShare(value: unknown, said: string): number {
+  const percent =
+    typeof value === 'number'
+      ? value
+      : Number(String(value).trim().replace(/\s*%$/, '').replace(',', '.') || Number.NaN);
+  if (percent >= 5 && percent <= 95) return percent / 100;
+  throw new Refusal(`${said} takes a percentage from 5 to 95 such as 40%, not "${String(value)}".`);
 }
 
 function number(least: number, most: number): Setting['parse'] {

@@ -8,6 +8,8 @@ export interface ExportOptions {
   readonly pixels: number;
   /** Where the motif's origin lies in the coordinates that the file carries; its own origin where there is none. */
   readonly place?: Point;
+  /** In SVG, few smooth curves instead of all points. */
+  readonly curves?: boolean;
   /** What of the strokes is link, for forms that tell it apart. */
   readonly links?: readonly LinkRange[];
 }

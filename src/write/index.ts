@@ -15,7 +15,7 @@ export { writeCsv, writeDxf, writeMotif, writeSvg };
 /** A new exporter is a file and a line here. */
 export const textExporters: readonly Exporter[] = [
   { name: 'motif', ending: '.motif.json', write: (motif, { place }) => writeMotif(placed(motif, place)) },
-  { name: 'svg', ending: '.svg', write: (motif, { place }) => writeSvg(motif, place) },
+  { name: 'svg', ending: '.svg', write: (motif, { place, curves }) => writeSvg(motif, place, curves) },
   { name: 'dxf', ending: '.dxf', write: (motif, { place, links }) => writeDxf(motif, place, links) },
   { name: 'csv', ending: '.csv', write: (motif, { place }) => writeCsv(motif, place) },
 ];

@@ -1,17 +1,23 @@
 /** The motif as SVG in real millimetres, with its credits, for other programs to read. */
 import type { INode } from 'svgson';
 import type { Motif } from '../../shared/motif.js';
-import type { Point } from '../../shared/plane.js';
+import type { Point, Polyline } from '../../shared/plane.js';
 import type { Credit } from '../../shared/provenance.js';
+import { curvesOf } from '../curves/index.js';
 import { toMicron } from '../markup/number-text.js';
-import { pathData } from '../markup/path-data.js';
+import { curveData, pathData } from '../markup/path-data.js';
 import { element, svgText, textElement } from '../markup/svg-node.js';
 
 /** A flat motif still needs a page with some height to lie on. */
 const leastPageMm = 0.001;
 
-/** One path a stroke, to 0.001 mm; read in again it gives the same motif to that. `place` is where its origin is to lie. */
-export function writeSvg(motif: Motif, place: Point = { x: 0, y: 0 }): string {
+/**
+ * One path a stroke, to 0.001 mm; read in again it gives the same motif to that. `place` is where its origin is to lie;
+ * with `curves` it is few curves within 0.02 mm of the line instead of all its points.
+ */
+export function writeSvg(motif: Motif, place: Point = { x: 0, y: 0 }, curves = false): string {
+  const data = (stroke: Polyline) =>
+    curves ? curveData(curvesOf(stroke), place.x, place.y) : pathData(stroke, place.x, place.y);
   const { x, y } = { x: toMicron(place.x), y: toMicron(place.y) };
   const [width, height] = [motif.widthMm, motif.heightMm].map((mm) => Math.max(toMicron(mm), leastPageMm));
   const root = element(
@@ -33,7 +39,7 @@ export function writeSvg(motif: Motif, place: Point = { x: 0, y: 0 }): string {
           'stroke-linecap': 'round',
           'stroke-linejoin': 'round',
         },
-        motif.strokes.map((stroke) => element('path', { d: pathData(stroke, place.x, place.y) })),
+        motif.strokes.map((stroke) => element('path', { d: data(stroke) })),
       ),
     ],
   );

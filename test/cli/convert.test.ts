@@ -205,3 +205,27 @@ describe('hostile names and titles', () => {
     expect(readdirSync(cwd).sort()).toEqual(['in', 'out']);
   });
 });
+
+describe('--curves', () => {
+  const cwd = emptyFolder();
+
+  it('writes few curves, and the other forms as ever', () => {
+    const words = ['convert', join(corpus, 'kelp.svg'), '--out', 'out', '--to', 'svg,csv', '--curves'];
+    expect(linewright(words, { cwd }).code).toBe(0);
+    const svg = readFileSync(join(cwd, 'out', 'kelp.svg'), 'utf8');
+    expect(svg.match(/C/g)!.length).toBeGreaterThan(20);
+    expect(svg).not.toMatch(/L\d/);
+    expect(svg.length).toBeLessThan(6000);
+    expect(readFileSync(join(cwd, 'out', 'kelp.csv'), 'utf8').split('\n').length).toBeGreaterThan(500);
+  });
+
+  it('without SVG is a mistake in the call, and nothing is written', () => {
+    for (const command of ['convert', 'mend']) {
+      const words = [command, join(corpus, 'kelp.svg'), '--out', 'none', '--to', 'csv', '--curves'];
+      const { code, stdout, stderr } = linewright(words, { cwd });
+      expect([code, stdout]).toEqual([2, '']);
+      expect(stderr).toBe('--curves is for SVG: name it among the forms to write, as in --to svg.\n');
+    }
+    expect(existsSync(join(cwd, 'none'))).toBe(false);
+  });
+});

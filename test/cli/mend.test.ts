@@ -142,7 +142,7 @@ describe('exit codes and JSON', { timeout: 30_000 }, () => {
       cwd,
     });
     expect({ code, stdout }).toEqual({ code: 2, stdout: '' });
-    expect(stderr).toMatch(/--only takes drop, join, .*"jion".*"join"/);
+    expect(stderr).toMatch(/--only takes .*drop, join, .*"jion".*"join"/);
   });
 
   it('does the others where one file cannot be read, and exits with 2', () => {
@@ -216,5 +216,15 @@ describe('what no mend can put right', { timeout: 30_000 }, () => {
       cwd: folderWith({ 'corner.svg': corner }),
     });
     expect(run).toMatchObject({ code: 2, stdout: '', stderr: expect.stringContaining('add --reshape') });
+  });
+
+  it.each([
+    [['--only', 'route', '--skip', 'route'], 'both name route'],
+    [['--only', 'smooth'], 'needs a distance'],
+  ])('%j is a contradiction, and told', (words, sentence) => {
+    const run = linewright(['mend', 'corner.svg', '--out', 'out', ...words], {
+      cwd: folderWith({ 'corner.svg': corner }),
+    });
+    expect(run).toMatchObject({ code: 2, stdout: '', stderr: expect.stringContaining(sentence) });
   });
 });

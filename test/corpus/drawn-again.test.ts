@@ -23,8 +23,8 @@ describe('the drawing script', () => {
   }, 60_000);
   afterAll(() => rmSync(folder, { recursive: true }));
 
-  it('draws every file of motifs, rules and pieces, and no other', () => {
-    const kept = filesIn(corpus).filter((file) => /^(motifs|rules|pieces)\//.test(file));
+  it('draws every file of motifs, rules, pieces and scans, and no other', () => {
+    const kept = filesIn(corpus).filter((file) => /^(motifs|rules|pieces|scans)\//.test(file));
     expect(filesIn(folder)).toEqual(kept);
   });
 

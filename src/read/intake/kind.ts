@@ -25,8 +25,6 @@ export function startsWithTag(bytes: Uint8Array): boolean {
 
 /** First bytes, as Latin-1 text. */
 const kinds: readonly (readonly [start: string, name: string])[] = [
-  ['\u0089PNG', 'a PNG picture'],
-  ['\u00ff\u00d8\u00ff', 'a JPEG picture'],
   ['GIF8', 'a GIF picture'],
   ['RIFF', 'a picture, sound or film'],
   ['BM', 'a BMP picture'],

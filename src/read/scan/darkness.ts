@@ -1,0 +1,128 @@
+/**
+ * How dark each place is beside the paper round it: 0 paper, 255 black, with the light evened out.
+ *
+ * The paper's brightness is what nine in ten pixels of a square stay under, from square to square, in between by
+ * bilinear interpolation. A square much darker than the brightest paper is no paper (the dark beyond the sheet, or a
+ * filled shape) and takes its neighbours' brightness. Then a blur by [1 2 1] both ways, against noise.
+ */
+import type { Picture } from './picture.js';
+
+const squarePx = 48;
+/** Of the brightest paper; darker squares are no paper. */
+const paperShare = 0.5;
+
+export function darknessOf({ width, height, grey }: Picture): Uint8Array {
+  const columns = Math.ceil(width / squarePx);
+  const rows = Math.ceil(height / squarePx);
+  const paper = paperOf(grey, width, height, columns, rows);
+  const out = new Uint8Array(width * height);
+  const across = new Float32Array(columns);
+  for (let y = 0; y < height; y++) {
+    const v = Math.max(0, Math.min((y + 0.5) / squarePx - 0.5, rows - 1));
+    const r = Math.min(Math.floor(v), Math.max(rows - 2, 0));
+    const below = Math.min(r + 1, rows - 1);
+    for (let c = 0; c < columns; c++)
+      across[c] = paper[r * columns + c] + (v - r) * (paper[below * columns + c] - paper[r * columns + c]);
+    for (let x = 0; x < width; x++) {
+      const u = Math.max(0, Math.min((x + 0.5) / squarePx - 0.5, columns - 1));
+      const c = Math.min(u | 0, Math.max(columns - 2, 0));
+      const white = across[c] + (u - c) * (across[Math.min(c + 1, columns - 1)] - across[c]);
+      const i = y * width + x;
+      out[i] = Math.max(0, Math.min(255, 255 - (255 * grey[i]) / white));
+    }
+  }
+  return blurred(out, width, height);
+}
+
+function paperOf(
+  grey: Uint8Array,
+  width: number,
+  height: number,
+  columns: number,
+  rows: number,
+): Float32Array {
+  const paper = new Float32Array(columns * rows);
+  const counts = new Uint32Array(256);
+  for (let r = 0; r < rows; r++)
+    for (let c = 0; c < columns; c++) {
+      counts.fill(0);
+      let total = 0;
+      for (let y = r * squarePx; y < Math.min(height, (r + 1) * squarePx); y++)
+        for (let x = c * squarePx; x < Math.min(width, (c + 1) * squarePx); x++, total++)
+          counts[grey[y * width + x]]++;
+      let level = 255;
+      for (let over = 0; level > 0; level--) {
+        over += counts[level];
+        if (over >= total / 10) break;
+      }
+      paper[r * columns + c] = Math.max(1, level);
+    }
+  const brightest = [...paper].sort((a, b) => b - a)[Math.floor(paper.length / 20)];
+  return filledIn(paper, columns, rows, paperShare * brightest);
+}
+
+/** Squares under `least` take the mean of their nearest neighbours that are not. */
+function filledIn(paper: Float32Array, columns: number, rows: number, least: number): Float32Array {
+  let now = paper.map((level) => (level < least ? 0 : level));
+  if (now.every((level) => level === 0)) return paper;
+  while (now.includes(0)) {
+    const before = now;
+    now = before.map((level, i) => {
+      if (level > 0) return level;
+      const [c, r] = [i % columns, Math.floor(i / columns)];
+      let [sum, count] = [0, 0];
+      for (let y = Math.max(0, r - 1); y <= Math.min(rows - 1, r + 1); y++)
+        for (let x = Math.max(0, c - 1); x <= Math.min(columns - 1, c + 1); x++) {
+          if (before[y * columns + x] === 0) continue;
+          sum += before[y * columns + x];
+          count++;
+        }
+      return count > 0 ? sum / count : 0;
+    });
+  }
+  return now;
+}
+
+function blurred(dark: Uint8Array, width: number, height: number): Uint8Array {
+  const row = new Uint16Array(width * 3);
+  const out = new Uint8Array(dark.length);
+  const fill = (y: number, slot: number) => {
+    const from = Math.max(0, Math.min(y, height - 1)) * width;
+    for (let x = 0; x < width; x++)
+      row[slot * width + x] =
+        dark[from + Math.max(0, x - 1)] + 2 * dark[from + x] + dark[from + Math.min(width - 1, x + 1)];
+  };
+  fill(-1, 0);
+  fill(0, 1);
+  for (let y = 0; y < height; y++) {
+    const [a, b, c] = [(y % 3) * width, ((y + 1) % 3) * width, ((y + 2) % 3) * width];
+    fill(y + 1, (y + 2) % 3);
+    for (let x = 0; x < width; x++) out[y * width + x] = (row[a + x] + 2 * row[b + x] + row[c + x] + 8) >> 4;
+  }
+  return out;
+}
+
+/**
+ * Where ink begins: half-way between the means of paper and ink, classes after N. Otsu, "A threshold selection method
+ * from gray-level histograms", IEEE Transactions on Systems, Man, and Cybernetics 9 (1979); with a share, that share
+ * of the way. Null where there is no ink: the classes hardly differ.
+ */
+export function thresholdOf(dark: Uint8Array, share = 0.5): number | null {
+  const counts = new Float64Array(256);
+  for (const value of dark) counts[value]++;
+  const all = counts.reduce((sum, count, value) => sum + count * value, 0);
+  let [under, sum, best, paper, ink] = [0, 0, -1, 0, 0];
+  for (let level = 0; level < 255; level++) {
+    under += counts[level];
+    sum += counts[level] * level;
+    const over = dark.length - under;
+    if (under === 0 || over === 0) continue;
+    const difference = sum / under - (all - sum) / over;
+    const between = under * over * difference * difference;
+    if (between <= best) continue;
+    best = between;
+    paper = sum / under;
+    ink = (all - sum) / over;
+  }
+  return ink - paper < 20 ? null : paper + share * (ink - paper);
+}

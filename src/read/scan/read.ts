@@ -1,0 +1,85 @@
+/**
+ * From a picture to Artwork: unpacked, light evened out (`darkness`), edges of the ink (`edges`), the line in the middle
+ * (`trace`, `src/centre/`), millimetres by the resolution.
+ *
+ * Limits: one pen a drawing, at least three pixels wide; passes need three pixels of paper between them, loops a hole
+ * of three. Larger pictures than 40 megapixels are halved first.
+ */
+import { naming, Refusal } from '../../../shared/refusal.js';
+import { Op, type Subpath } from '../../../shared/subpath.js';
+import { thinnedLine } from '../../geometry/thinning.js';
+import type { Drawn, ReadOptions } from '../intake/importer.js';
+import { darknessOf, thresholdOf } from './darkness.js';
+import { edgesOf } from './edges.js';
+import { readJpeg } from './jpeg.js';
+import { isPng } from './kinds.js';
+import type { Picture } from './picture.js';
+import { readPng } from './png.js';
+import { traced } from './trace.js';
+
+const halvedPixels = 40_000_000;
+const assumedDpi = 300;
+const leastPenPx = 3;
+/** The line is right to no better than this, in pixels: points nearer to it are left out. */
+const thinPx = 0.05;
+
+/** @throws Refusal where the picture cannot be unpacked, or holds no line that can be followed */
+export async function readScan(bytes: Uint8Array, file: string, { dpi, ink }: ReadOptions): Promise<Drawn> {
+  const picture = halvedIfLarge(isPng(bytes) ? await readPng(bytes, file) : await readJpeg(bytes, file));
+  const { width, height } = picture;
+  const dark = darknessOf(picture);
+  const threshold = thresholdOf(dark, ink ?? undefined);
+  if (threshold === null)
+    throw new Refusal(
+      `${file} holds no drawing that stands out from the paper: scan it darker, or draw it over with a black pen.`,
+    );
+  const { strokes, penPx, notes } = naming(file, () =>
+    traced(edgesOf(dark, width, height, threshold), width, height),
+  );
+  if (strokes.length === 0)
+    throw new Refusal(
+      `${file} holds no line of a pen, only specks or shapes: there is nothing in it to stitch.`,
+    );
+  if (penPx < leastPenPx)
+    throw new Refusal(
+      `${file}: the line is only ${penPx.toFixed(1)} pixels wide, too thin to be followed: scan it finer, at 300 dots to the inch or more.`,
+    );
+  const said = dpi ?? null;
+  const [dotsAcross, dotsDown] = said !== null ? [said, said] : (picture.dpi ?? [assumedDpi, assumedDpi]);
+  const isStated = said !== null || picture.dpi !== null;
+  const [mmX, mmY] = [25.4 / dotsAcross, 25.4 / dotsDown];
+  return {
+    lines: strokes.map((line) => subpathOf(thinnedLine(line, thinPx), mmX, mmY)),
+    assumedSize: !isStated,
+    ...(isStated ? {} : { assumedScale: { taken: '300 dots to the inch', other: '200', timesAsLarge: 1.5 } }),
+    statedSizeMm: isStated ? [width * mmX, height * mmY] : null,
+    credit: {},
+    notes: notes.map((note) => ({
+      ...note,
+      places: note.places.map(({ x, y }) => ({ x: x * mmX, y: y * mmY })),
+    })),
+  };
+}
+
+function subpathOf(line: Float64Array, mmX: number, mmY: number): Subpath {
+  const n = line.length;
+  return {
+    ops: new Uint8Array(n / 2 - 1).fill(Op.line),
+    coords: line.map((value, i) => value * (i % 2 === 0 ? mmX : mmY)),
+    closed: line[0] === line[n - 2] && line[1] === line[n - 1],
+  };
+}
+
+function halvedIfLarge(picture: Picture): Picture {
+  if (picture.width * picture.height <= halvedPixels) return picture;
+  const [width, height] = [picture.width >> 1, picture.height >> 1];
+  const grey = new Uint8Array(width * height);
+  for (let y = 0; y < height; y++)
+    for (let x = 0; x < width; x++) {
+      const at = 2 * y * picture.width + 2 * x;
+      const below = at + picture.width;
+      grey[y * width + x] =
+        (picture.grey[at] + picture.grey[at + 1] + picture.grey[below] + picture.grey[below + 1] + 2) >> 2;
+    }
+  return { width, height, grey, dpi: picture.dpi && [picture.dpi[0] / 2, picture.dpi[1] / 2] };
+}
