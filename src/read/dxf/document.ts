@@ -51,13 +51,28 @@ export interface DxfDocument {
   readonly layers: ReadonlyMap<string, 'frozen' | 'off'>;
   /** By name in lower case; of two the first. */
   readonly blocks: ReadonlyMap<string, Block>;
-  readonly entities: readonly Entity[];
+  /** Of model space; to be gone through once. */
+  readonly entities: Iterable<Entity>;
 }
 
-export function readDocument(records: Iterable<DxfRecord>, file: string, limits: Limits): DxfDocument {
+/**
+ * The drawing up to its entities, which come last (DXF Reference, "DXF file structure"): they are read as they are asked
+ * for, once, so that a million of them never lie in memory together.
+ */
+export function readDocument(records: Iterator<DxfRecord>, file: string, limits: Limits): DxfDocument {
   const reader = new DocumentReader(file, limits.elements);
-  for (const record of records) if (!reader.take(record)) break;
-  return reader.done();
+  for (let next = records.next(); !next.done; next = records.next()) {
+    if (!reader.take(next.value)) break;
+    if (reader.isAtEntities()) return { ...reader.known(), entities: entitiesIn(reader, records) };
+  }
+  return { ...reader.known(), entities: [] };
+}
+
+function* entitiesIn(reader: DocumentReader, records: Iterator<DxfRecord>): Generator<Entity> {
+  for (let next = records.next(); !next.done && reader.take(next.value); next = records.next())
+    yield* reader.taken();
+  reader.finish();
+  yield* reader.taken();
 }
 
 class DocumentReader {
@@ -91,10 +106,24 @@ class DocumentReader {
     return true;
   }
 
-  done(): DxfDocument {
+  isAtEntities(): boolean {
+    return this.section === 'ENTITIES';
+  }
+
+  known(): Omit<DxfDocument, 'entities'> {
+    const { header, layers, blocks } = this;
+    return { header, layers, blocks };
+  }
+
+  /** The entities of model space since it was last asked. */
+  *taken(): Generator<Entity> {
+    yield* this.entities;
+    this.entities.length = 0;
+  }
+
+  /** After the last record. */
+  finish(): void {
     if (this.open) this.endPolyline();
-    const { header, layers, blocks, entities } = this;
-    return { header, layers, blocks, entities };
   }
 
   private begin(record: DxfRecord): void {

@@ -52,7 +52,7 @@ export class Walk {
     this.draw(this.document.entities, { map: toMm, layer: '', hiding: null, blocks: [] });
   }
 
-  private draw(entities: readonly Entity[], around: Around): void {
+  private draw(entities: Iterable<Entity>, around: Around): void {
     for (const entity of entities) {
       if (++this.visited > this.limits.elements)
         throw new Refusal(
