@@ -132,7 +132,10 @@ describe('which lines are taken', () => {
         [9, 19],
       ],
     ]);
-    expect(artwork.notes).toEqual([]);
+    // A shape without a line is said to be read so.
+    expect(artwork.notes).toEqual([
+      { kind: 'outlines', what: 'filled shape', count: 1, places: [{ x: 0, y: 10 }] },
+    ]);
   });
 
   it('auto: lines where there are any, else shapes', async () => {
