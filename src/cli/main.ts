@@ -36,7 +36,9 @@ function isHelp(word: string): boolean {
 /** Parses the words after the command's name, and does it. */
 async function run(command: Command, written: readonly string[]): Promise<void> {
   const { usage, about, options, load } = command;
-  if (written.includes('-'))
+  // Behind two dashes it may be a motif's name.
+  const files = written.includes('--') ? written.slice(0, written.indexOf('--')) : written;
+  if (files.includes('-'))
     throw new Refusal('"-" is no file: save the drawing, and name the file it is saved in.');
   const words = withoutDashes(written, command);
   const wrong = singleDash(words, command);

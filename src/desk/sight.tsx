@@ -75,6 +75,8 @@ const captions: Readonly<Record<keyof typeof names, (now: Look) => string>> = {
 const paperPx = 4800;
 /** So near that what lies around the place is still seen. */
 const closest = 4;
+/** Less than this is no nearer look. */
+const nearer = 1.5;
 
 function MotifSight(now: Look) {
   const { strokes, widthMm, heightMm, findings } = now;
@@ -90,7 +92,9 @@ function MotifSight(now: Look) {
     const [xs, ys] = [at.map(({ x }) => x), at.map(({ y }) => y)];
     const [left, right, top, bottom] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
     const room = Math.min(sheet.widthPx / (right - left + 1), sheet.heightPx / (bottom - top + 1));
-    return { zoom: Math.max(1, Math.min(closest, room / 2)), x: (left + right) / 2, y: (top + bottom) / 2 };
+    // Places all over the motif cannot be shown near at once: then the worst of them is.
+    if (room / 2 < nearer) return { zoom: closest, ...at[0] };
+    return { zoom: Math.min(closest, room / 2), x: (left + right) / 2, y: (top + bottom) / 2 };
   }, [pointed.value, sheet]);
   return (
     <Viewport
