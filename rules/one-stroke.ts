@@ -37,8 +37,8 @@ export default rule({
       .sort((a, b) => b.gapMm - a.gapMm);
     if (wide.length === 0) return;
     yield {
-      // Where the machine stops: on the line, not in the middle of the gap.
-      at: wide.map(({ from }) => from),
+      // Where the machine stops and where it starts again: on the line, not in the middle of the gap.
+      at: wide.flatMap(({ from, to }) => [from, to]),
       measured: wide[0].gapMm,
       limit: setup.joinToleranceMm,
       unit: 'mm',

@@ -134,8 +134,13 @@ function gap(line: Line, gapMm: number): Defect {
   return {
     strokes,
     rule: gapMm === 0 ? null : gapMm <= 1 ? 'near-gap' : 'one-stroke',
-    // A gap that may be joined is told where it is, a wide one where the machine stops, on the line.
-    where: gapMm === 0 ? [] : [gapMm <= 1 ? dot(line.at(along)) : dot(lastPoint(strokes[0]))],
+    // A gap that may be joined is told where it is, a wide one where the machine stops and starts again.
+    where:
+      gapMm === 0
+        ? []
+        : gapMm <= 1
+          ? [dot(line.at(along))]
+          : [dot(lastPoint(strokes[0])), dot(firstPoint(strokes[1]))],
     measured: gapMm === 0 ? null : distance(lastPoint(strokes[0]), firstPoint(strokes[1])),
   };
 }

@@ -156,11 +156,8 @@ describe('gaps', () => {
     expect(judge('one-stroke', facts)[0]).toMatchObject({
       measured: 5,
       limit: 1,
-      // Both on the line: where the piece before ends.
-      at: [
-        { x: 5, y: 1 },
-        { x: 1.01, y: 1 },
-      ],
+      // Both on the line: where the piece before ends, and where the next one starts.
+      at: [{ x: 5, y: 1 }, here, { x: 1.01, y: 1 }, here],
     });
     expect(judge('one-stroke', facts)[0].message).toContain('3 pieces');
   });
