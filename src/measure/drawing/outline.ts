@@ -46,7 +46,9 @@ export function outlineOf(index: SegmentIndex): Outline | null {
   const views = viewsAlong(index, lengthMm / placesLooked, reachMm);
   const outlines = shapesIn(index.strokes.length, views).flatMap((strokes) => {
     const outline = outlineSeen(views.filter(({ stroke }) => strokes.has(stroke)));
-    return outline ? [{ ...outline, strokes: [...strokes] }] : [];
+    // Of a shape of its own, too, the pen is but a small share: a little ring is no stroke of a pen.
+    const shapeMm = [...strokes].reduce((sum, stroke) => sum + index.strokeLengthMm(stroke), 0);
+    return outline && outline.penMm <= widestShare * shapeMm ? [{ ...outline, strokes: [...strokes] }] : [];
   });
   if (outlines.length === 0) return null;
   const { penMm, at } = outlines[0];
