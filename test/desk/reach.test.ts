@@ -107,7 +107,7 @@ it('goes from a motif to a planned quilt by keyboard alone', async () => {
   expect(await page.locator('.paper svg').getAttribute('viewBox')).not.toBe(whole);
   await page.keyboard.press('0');
   expect(await page.locator('.paper svg').getAttribute('viewBox')).toBe(whole);
-  await tabTo(page, /^1, 2, 3Error/);
+  await tabTo(page, /^1, 2, 3, 4, 5Error/);
   await page.keyboard.press('Enter');
   await tabTo(page, /^Do it$/);
   await tabTo(page, /^Do it$/);

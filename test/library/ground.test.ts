@@ -180,14 +180,14 @@ describe('originals', () => {
         const after = contents(folder);
         for (const [path, hash] of before) expect(after.get(path), path).toBe(hash);
       }),
-      { seed: 8, numRuns: 40 },
+      { seed: 8, numRuns: 20 },
     );
   }, 300_000);
 });
 
 describe('a disk that takes nothing more', () => {
   it('ends a build in one sentence at whichever write it comes, and with room again it is finished', () => {
-    for (let n = 0; n < 3; n++) put(`drawn/m${n}.svg`, drawing(n));
+    for (let n = 0; n < 2; n++) put(`drawn/m${n}.svg`, drawing(n));
     expect(library(['build', 'drawn', '--out', 'whole']).code).toBe(0);
     const whole = contents(join(folder, 'whole'));
     let failed = 0;
