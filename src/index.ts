@@ -88,7 +88,7 @@ export { type SheetContent, writeSheet } from './sheet/sheet.js';
 export { sheetContent } from './sheet/sheet-content.js';
 export { toMotif } from './size/index.js';
 export { motifOf } from './size/motif-of.js';
-export { type Brought, motifFrom } from './work/motif-from.js';
+export { type Brought, motifFrom } from './tasks/motif-from.js';
 export {
   type Exporter,
   type ExportOptions,

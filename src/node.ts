@@ -8,7 +8,7 @@
 import type { Motif } from '../shared/motif.js';
 import { defaultSetup, type Setup } from '../shared/setup.js';
 import { readRegularFile } from './files.js';
-import { motifFrom } from './work/motif-from.js';
+import { motifFrom } from './tasks/motif-from.js';
 
 export { type InputFile, readRegularFile, type WriteOptions, writeWhole } from './files.js';
 export { type BuildChoice, type BuildReport, type BuildResult, buildLibrary } from './library/build.js';

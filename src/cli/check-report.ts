@@ -6,7 +6,7 @@ import { grouped } from '../../shared/grouped.js';
 import { type Say, sayIn } from '../../shared/say.js';
 import type { Study } from '../../shared/study.js';
 import { type FileReport, type Status, type Summary, statusOf } from '../lint/report.js';
-import { facts } from '../work/facts.js';
+import { facts } from '../tasks/facts.js';
 import type { Page } from './page.js';
 
 /** Header with the verdict, the numbers of the motif, then each finding with its numbered places. */

@@ -16,7 +16,7 @@ export async function convertFile({ file, name }: FileJob, run: Run): Promise<Fi
   const loaded = await loadMotif(file, setup);
   const layout = typed.rows as Layout | null;
   const motif =
-    layout === null ? loaded : (await import('../work/stored-rows.js')).withRows(loaded, layout, setup);
+    layout === null ? loaded : (await import('../tasks/stored-rows.js')).withRows(loaded, layout, setup);
   const written = await writeAll(motif, exportersTyped(typed), {
     folder: typed.out as string,
     name,

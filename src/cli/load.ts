@@ -5,7 +5,7 @@ import { defaultLimits, type Setup } from '../../shared/setup.js';
 import { findUpwards, readRegularFile } from '../files.js';
 import { parseJson } from '../read/motif/json.js';
 import { type SettingsFile, setupFrom } from '../setup/index.js';
-import { motifFrom } from '../work/motif-from.js';
+import { motifFrom } from '../tasks/motif-from.js';
 import type { Typed } from './options.js';
 
 export const settingsName = 'linewright.json';

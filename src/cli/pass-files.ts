@@ -2,11 +2,11 @@
 import { join } from 'node:path';
 import type { Motif } from '../../shared/motif.js';
 import type { Pass } from '../../shared/plan.js';
-import { passFiles } from '../work/pass-files.js';
+import { passFiles } from '../tasks/pass-files.js';
 import type { Exporter } from '../write/exporter.js';
 import type { Output } from './all-or-none.js';
 
-export { passName } from '../work/pass-files.js';
+export { passName } from '../tasks/pass-files.js';
 
 export async function passOutputs(
   pass: Pick<Pass, 'strokes' | 'links'>,

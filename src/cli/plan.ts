@@ -4,7 +4,7 @@ import { Refusal } from '../../shared/refusal.js';
 import { studyOf } from '../measure/index.js';
 import { noPlanJson, planJson } from '../plan/plan-json.js';
 import { parsePercent, parseSize } from '../setup/lengths.js';
-import { planned } from '../work/planned.js';
+import { planned } from '../tasks/planned.js';
 import type { ExitCode } from './exit-code.js';
 import { loadMotif, loadSetup } from './load.js';
 import type { Typed } from './options.js';

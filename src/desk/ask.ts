@@ -3,7 +3,7 @@
  * what a hand does quickly is answered as it stands last. What takes too long is stopped by ending the worker.
  */
 import { signal } from '@preact/signals';
-import type { Brought } from '../work/motif-from.js';
+import type { Brought } from '../tasks/motif-from.js';
 import type { Kind, Questions } from './questions.js';
 import type { FromWorker, ToWorker } from './worker.js';
 

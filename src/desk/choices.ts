@@ -8,7 +8,7 @@ import type { Runs } from '../../shared/plan.js';
 import { Refusal } from '../../shared/refusal.js';
 import type { LengthUnit, Setup } from '../../shared/setup.js';
 import { type SettingName, settings, setupFrom } from '../setup/index.js';
-import type { HandChange } from '../work/changes.js';
+import type { HandChange } from '../tasks/changes.js';
 
 export type Change =
   | { readonly by: 'mend'; readonly reshape: boolean; readonly only?: readonly MendName[] }

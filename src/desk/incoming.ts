@@ -1,7 +1,7 @@
 /** Files from the person's disk to the desk: unpacked, with their fingerprint, each complaint a sentence. */
 import { Refusal } from '../../shared/refusal.js';
 import { defaultLimits } from '../../shared/setup.js';
-import type { Brought } from '../work/motif-from.js';
+import type { Brought } from '../tasks/motif-from.js';
 import { looksLikeSession, readSession } from './session.js';
 import { layOut, restore, told } from './state.js';
 

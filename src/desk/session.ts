@@ -4,7 +4,7 @@ import { defaultLimits } from '../../shared/setup.js';
 import { version } from '../../shared/version.js';
 import { flawsAgainst } from '../json-schema.js';
 import { parseJson } from '../read/motif/json.js';
-import type { Brought } from '../work/motif-from.js';
+import type { Brought } from '../tasks/motif-from.js';
 import { type Choices, noChoices } from './choices.js';
 import schema from './session.schema.json' with { type: 'json' };
 import type { Desk } from './state.js';

@@ -4,7 +4,7 @@
  */
 import { computed, effect, signal } from '@preact/signals';
 import type { Layout } from '../../shared/layout.js';
-import type { Brought } from '../work/motif-from.js';
+import type { Brought } from '../tasks/motif-from.js';
 import { ask, bringToWorker, type Outcome } from './ask.js';
 import { type Asked, type Change, type Choices, noChoices, setupOf } from './choices.js';
 import {

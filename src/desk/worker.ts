@@ -1,6 +1,6 @@
 /** The worker: gets files and questions, posts answers back. Any failure is a sentence. */
 import { Refusal } from '../../shared/refusal.js';
-import type { Brought } from '../work/motif-from.js';
+import type { Brought } from '../tasks/motif-from.js';
 import { answers, bring } from './answers.js';
 import type { Kind } from './questions.js';
 

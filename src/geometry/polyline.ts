@@ -38,6 +38,13 @@ export function lengthOf(line: Polyline): number {
   return sum;
 }
 
+/** Of several lines together. */
+export function totalLength(lines: Iterable<Polyline>): number {
+  let sum = 0;
+  for (const line of lines) sum += lengthOf(line);
+  return sum;
+}
+
 /** For each point the length walked from the first point to it; as many numbers as points. */
 export function runningLengths(line: Polyline): Float64Array {
   const run = new Float64Array(pointCount(line));

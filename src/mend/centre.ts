@@ -3,7 +3,7 @@ import type { Mend } from '../../shared/mend.js';
 import { sayIn } from '../../shared/say.js';
 import { inkEdges } from '../centre/area.js';
 import { centreOf } from '../centre/index.js';
-import { firstPoint, lengthOf } from '../geometry/polyline.js';
+import { firstPoint, totalLength } from '../geometry/polyline.js';
 import { joinedStrokes } from '../measure/ends/strokes.js';
 import { studyOf } from '../measure/index.js';
 import { outcome } from './outcome.js';
@@ -26,7 +26,6 @@ export const centre: Mend = {
     const rings = inkEdges(outlines, setup.limits.crossings);
     const { strokes, pen, widths } = centreOf(rings, { step: outline.penMm / stepsAcross, blur: roundedMm });
     if (strokes.length === 0) return null;
-    const length = (lines: readonly Float64Array[]) => lines.reduce((sum, line) => sum + lengthOf(line), 0);
     const say = sayIn(setup.unit);
     const even = Math.max(widths[1] - pen, pen - widths[0]);
     const evenly = even <= 0.02 * pen ? 'as even as can be' : `even to ${say.length(even)}`;
@@ -37,7 +36,7 @@ export const centre: Mend = {
     return outcome(motif, [...strokes, ...left], {
       mend: 'centre',
       places: strokes.map(firstPoint),
-      addedMm: length(strokes) - length(outlines),
+      addedMm: totalLength(strokes) - totalLength(outlines),
       movedMm: pen / 2,
       message: `Put the line in the middle of the outline of a pen stroke; the pen was ${say.length(pen)} wide, ${evenly}.${shapes}`,
       added: strokes,

@@ -7,7 +7,7 @@ import type { Point } from '../../shared/plane.js';
 import { sayIn } from '../../shared/say.js';
 import type { Setup } from '../../shared/setup.js';
 import { centre } from '../geometry/box.js';
-import { boundsOf, lengthOf } from '../geometry/polyline.js';
+import { boundsOf, totalLength } from '../geometry/polyline.js';
 import { joinedStrokes } from '../measure/ends/strokes.js';
 import { studyOf } from '../measure/index.js';
 import { outcome } from './outcome.js';
@@ -37,7 +37,7 @@ export const drop: Mend = {
     return outcome({ ...motif, notes }, kept, {
       mend: 'drop',
       places: [...kinds.flatMap(({ places }) => places), ...noted.flatMap(({ places }) => places)],
-      addedMm: -lines.reduce((sum, line) => sum + lengthOf(line), 0),
+      addedMm: -totalLength(lines),
       movedMm: 0,
       message: `Left out ${say.list(parts)}.`,
       added: [],

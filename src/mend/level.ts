@@ -1,8 +1,9 @@
 /**
  * Ends brought to one height. A drop up to a quarter of the height, or one that tilts the motif by little, is spread
- * over the whole of it as a slant, which bends nothing. A larger one is eased over the first and last quarter of the line, half of it each, where that turns
- * the line by little; else a curve leads from the end to the height of the start, where it has room. A drop over half
- * the height is no slip: such a line runs across and down at once, and makes no row whatever is done to its ends.
+ * over the whole of it as a slant, which bends nothing. A larger one is eased over the first and last quarter of the
+ * line, half of it each, where that turns the line by little; else a curve leads from the end to the height of the
+ * start, where it has room. A drop over half the height is no slip: such a line runs across and down at once, and makes
+ * no row whatever is done to its ends.
  */
 import levelEnds from '../../rules/level-ends.js';
 import repeatCollision from '../../rules/repeat-collision.js';

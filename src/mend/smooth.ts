@@ -1,8 +1,7 @@
 /** Smooth: a line drawn or traced with a shaky hand, made smooth within a tolerance that was asked for. */
 import type { Mend } from '../../shared/mend.js';
-import type { Polyline } from '../../shared/plane.js';
 import { sayIn } from '../../shared/say.js';
-import { lengthOf, pointAt, pointCount } from '../geometry/polyline.js';
+import { pointAt, pointCount, totalLength } from '../geometry/polyline.js';
 import { smoothed } from '../geometry/smoothing.js';
 import { outcome } from './outcome.js';
 
@@ -18,12 +17,11 @@ export const smooth: Mend = {
     if (changed.length === 0) return null;
     const strokes = motif.strokes.map((line, k) => made[k]?.line ?? line);
     const say = sayIn(setup.unit);
-    const total = (lines: readonly Polyline[]) => lines.reduce((sum, line) => sum + lengthOf(line), 0);
     const movedMm = Math.max(...changed.map((each) => each.movedMm));
     return outcome(motif, strokes, {
       mend: 'smooth',
       places: changed.map(({ line }) => pointAt(line, pointCount(line) >> 1)),
-      addedMm: total(strokes) - total(motif.strokes),
+      addedMm: totalLength(strokes) - totalLength(motif.strokes),
       movedMm,
       message: `Made ${changed.length === 1 ? 'the line' : say.count(changed.length, 'stroke')} smooth; no place of it lies farther than ${say.length(movedMm)} from where it was drawn.`,
       added: [],

@@ -9,7 +9,7 @@ import { grouped } from '../../shared/grouped.js';
 import type { Mend } from '../../shared/mend.js';
 import type { Point, Polyline } from '../../shared/plane.js';
 import { sayIn } from '../../shared/say.js';
-import { lengthOf, pointCount } from '../geometry/polyline.js';
+import { lengthOf, pointCount, totalLength } from '../geometry/polyline.js';
 import { pointToSegment } from '../geometry/segment.js';
 import { markNeeded } from '../geometry/thinning.js';
 import { outcome } from './outcome.js';
@@ -28,12 +28,11 @@ export const thin: Mend = {
     const after = strokes.reduce((sum, line) => sum + pointCount(line), 0);
     if (after === before) return null;
     const say = sayIn(setup.unit);
-    const length = (lines: readonly Polyline[]) => lines.reduce((sum, line) => sum + lengthOf(line), 0);
     const flattenMm = Math.round((motif.flattenMm + thinMm) * 1e6) / 1e6;
     return outcome({ ...motif, flattenMm }, strokes, {
       mend: 'thin',
       places: dropped.flatMap(({ places }) => places),
-      addedMm: length(strokes) - length(motif.strokes),
+      addedMm: totalLength(strokes) - totalLength(motif.strokes),
       movedMm: dropped.reduce((most, { farthestMm }) => Math.max(most, farthestMm), 0),
       message: `Dropped ${say.count(before - after, 'point')} of ${grouped(before)} that the line does not need; it stays the same to ${say.length(thinMm)}.`,
       added: [],
