@@ -27,7 +27,12 @@ export function pointsText(line: Polyline): string {
   return new TextDecoder().decode(bytes.subarray(0, n));
 }
 
-function putNumber(bytes: Uint8Array, from: number, value: number): number {
+/**
+ * Puts a number, to 0.001, at `from` and returns the place after it: up to 17 signs.
+ *
+ * @throws RangeError where it is no coordinate
+ */
+export function putNumber(bytes: Uint8Array, from: number, value: number): number {
   const microns = Math.round(value * 1000);
   if (!(Math.abs(microns) < farthest)) throw new RangeError(`${value} mm is no coordinate`);
   let n = from;
