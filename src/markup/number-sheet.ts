@@ -56,8 +56,12 @@ export class NumberSheet {
     this.n = n;
   }
 
+  asBytes(): Uint8Array {
+    return this.bytes.subarray(0, this.n);
+  }
+
   toString(): string {
-    return new TextDecoder().decode(this.bytes.subarray(0, this.n));
+    return new TextDecoder().decode(this.asBytes());
   }
 
   private makeRoom(signs: number): void {
