@@ -25,13 +25,14 @@ const marginMm = 8;
 
 export function scanned(drawn: Polyline, { dpi, penMm, kind = 'plain', also = '' }: Wish): Scan {
   const box = boundsOf([drawn]);
-  const [width, height] = [box.maxX - box.minX + 2 * marginMm, box.maxY - box.minY + 2 * marginMm];
+  // A page of whole pixels both ways: resvg would put the drawing in the middle of one that is not.
+  const whole = (mm: number) => (Math.round((mm * dpi) / 25.4) * 25.4) / dpi;
+  const [width, height] = [box.maxX - box.minX, box.maxY - box.minY].map((mm) => whole(mm + 2 * marginMm));
   const upright = moved(drawn, marginMm - box.minX, marginMm - box.minY);
   const line = kind === 'turned' ? turned(upright, width / 2, height / 2, 3) : upright;
   const d = Array.from({ length: line.length / 2 }, (_, i) => `${line[2 * i]} ${line[2 * i + 1]}`).join('L');
   const svg = `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}"><rect width="${width}" height="${height}" fill="#fff"/><path d="M${d}" fill="none" stroke="#222" stroke-width="${penMm}" stroke-linecap="round" stroke-linejoin="round"/>${also}</svg>`;
-  const wide = Math.round((width * dpi) / 25.4);
-  const image = new Resvg(svg, { fitTo: { mode: 'width', value: wide } }).render();
+  const image = new Resvg(svg, { fitTo: { mode: 'width', value: Math.round((width * dpi) / 25.4) } }).render();
   const pixels = spoilt(image.pixels, image.width, kind);
   const data = Buffer.from(pixels);
   const png = new pngjs.PNG({ width: image.width, height: image.height });
