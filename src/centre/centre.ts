@@ -18,6 +18,8 @@ export interface Centre {
   readonly pen: number;
   /** What it was under and over for a twentieth of the line each. */
   readonly widths: readonly [number, number];
+  /** The widest circles of what is no stroke of this pen: filled shapes, blots. */
+  readonly shapes: readonly { readonly at: Point; readonly radius: number }[];
 }
 
 export interface CentreOptions {
@@ -39,7 +41,7 @@ const cornerSquared = 0.15;
 /** `rings` bound the area as `border.ts` has it. */
 export function centreOf(rings: readonly Polyline[], { step, blur, smoothOver = 0 }: CentreOptions): Centre {
   const border = borderOf(rings, step);
-  if (border.ringOf.length < 3) return { strokes: [], pen: 0, widths: [0, 0] };
+  if (border.ringOf.length < 3) return { strokes: [], pen: 0, widths: [0, 0], shapes: [] };
   const axis = axisOf(border);
   const radius = axis.medianRadius;
   const parts = piecesOf(axis, radius, blur);
@@ -63,6 +65,7 @@ export function centreOf(rings: readonly Polyline[], { step, blur, smoothOver = 
     strokes: strokesOf(ended, joins),
     pen: 2 * radius,
     widths: [2 * axis.radii[0], 2 * axis.radii[1]],
+    shapes: parts.shapes.map((node) => ({ at: placeOf(axis, node), radius: axis.radius[node] })),
   };
 }
 
@@ -140,12 +143,14 @@ function acrossFork(
     arms.map(({ heading }) => heading),
     radius,
   );
-  const joins = pairs.map(([a, b]): Join => {
+  const across = ground.offsets.settled(
+    pairs.map(([a, b]) => bridge(arms[a].heading, arms[b].heading, step)),
+  );
+  const joins = pairs.map(([a, b], k): Join => {
     const { end: from, heading: start } = arms[a];
     const { end: to, heading: finish } = arms[b];
     const isCorner = arms.length === 2 && mismatch(start, finish, radius) > cornerSquared;
-    const round = isCorner ? cornerBetween(pieces, from, to, ground) : null;
-    return { from, to, line: round ?? ground.offsets.settled(bridge(start, finish, step)) };
+    return { from, to, line: (isCorner && cornerBetween(pieces, from, to, ground)) || across[k] };
   });
   for (const each of alone) {
     const { end, heading } = arms[each];

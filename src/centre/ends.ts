@@ -5,14 +5,17 @@
  */
 import type { Polyline } from '../../shared/plane.js';
 import { lengthOf, pointCount } from '../geometry/polyline.js';
-import { headingOf } from './arm.js';
+import { type Heading, headingOf } from './arm.js';
 import type { Border } from './border.js';
 import { borderFrom } from './corner.js';
 
-/** The last stretch that is put straight again, in radii. */
+/** The last stretch that is laid anew, in radii. */
 const refitRadii = 0.6;
 /** How much farther the corners of a flat end lie; a square one has √2. */
 const flatTimes = 1.2;
+/** It bends on as the line does, up to this, in radii. */
+const tightestRadii = 4;
+const arcSteps = 4;
 /** How wide what lies straight ahead is, in radii. */
 const aheadRadii = 0.3;
 
@@ -29,7 +32,7 @@ export function endedLine(
   const points = borderFrom(border, ...touches);
   if (!points || points.length > 4000) return line;
   const cut = withoutEnd(line, refitRadii * radius);
-  const { at, dx, dy } = headingOf(cut, Math.min(3 * radius, lengthOf(cut)));
+  const { at, dx, dy, bend } = headingOf(cut, Math.min(3 * radius, lengthOf(cut)));
   let farthest = 0;
   let ahead = Number.NEGATIVE_INFINITY;
   const count = pointCount(line);
@@ -45,7 +48,19 @@ export function endedLine(
   const isFlat = farthest > flatTimes * radius;
   const reach = isFlat ? ahead : ahead - radius;
   if (!(reach > 0) || reach > 4 * radius) return line;
-  return Float64Array.from([...cut, at.x + reach * dx, at.y + reach * dy]);
+  return Float64Array.from([...cut, ...onward({ at, dx, dy, bend }, reach, radius)]);
+}
+
+/** Points of the arc that leads on from a heading, `reach` ahead. */
+function onward({ at, dx, dy, bend }: Heading, reach: number, radius: number): number[] {
+  const most = 1 / (tightestRadii * radius);
+  const turn = Math.max(-most, Math.min(bend, most)) / 2;
+  const points: number[] = [];
+  for (let k = 1; k <= arcSteps; k++) {
+    const s = (reach * k) / arcSteps;
+    points.push(at.x + s * dx - turn * s * s * dy, at.y + s * dy + turn * s * s * dx);
+  }
+  return points;
 }
 
 function withoutEnd(line: Polyline, length: number): Polyline {
