@@ -18,6 +18,8 @@ const tangentRadii = 0.2;
 const rounds = 4;
 /** Nearer to another line by more than this, it is that one's, in radii. */
 const nearerRadii = 0.02;
+/** Farther off than this counts no more, in radii. */
+const mostOff = 4;
 
 export class Offsets {
   /** For each point of the border [x, y] moved inward, and the direction of the border there. */
@@ -99,6 +101,21 @@ export class Offsets {
       out[2 * i + 1] += by * dx;
     }
     return out;
+  }
+
+  /** The mean square of how far points of the border, moved inward, lie from the nearest of `lines`, in radii². */
+  squaredOff(points: readonly number[], lines: readonly Polyline[]): number {
+    if (points.length === 0) return 0;
+    let sum = 0;
+    for (const point of points) {
+      const [x, y] = [this.moved[2 * point], this.moved[2 * point + 1]];
+      const least = lines.reduce(
+        (least, line) => Math.min(least, distanceTo(line, x, y)),
+        mostOff * this.radius,
+      );
+      sum += (least / this.radius) ** 2;
+    }
+    return sum / points.length;
   }
 
   /** Whether a point of the border speaks for another line than this one. */
