@@ -65,6 +65,13 @@ export class Meetings {
     this.count++;
   }
 
+  dropLast(): void {
+    this.count--;
+    this.segments.length -= passes;
+    this.walked.length -= passes;
+    this.places.length -= measures;
+  }
+
   addAll(others: Meetings): void {
     for (let k = 0; k < others.count; k++) this.addFrom(others, k);
   }
@@ -91,23 +98,42 @@ export function meetingsOf(
   const meetings = new Meetings();
   let more = false;
   visitSegmentPairs(index, 0, (s, t) => {
-    if (!cross(index, s, t)) return true;
-    more = meetings.count === most;
-    if (!more) addMeeting(index, s, t, meetings);
+    meet(index, s, t, meetings);
+    more = meetings.count > most;
     return !more;
   });
+  if (more) meetings.dropLast();
   return { meetings, more };
 }
 
-function cross(index: SegmentIndex, s: number, t: number): boolean {
+/** Adds the meeting of two segments where they cross. */
+function meet(index: SegmentIndex, s: number, t: number, meetings: Meetings): void {
   const { points } = index;
   const c = areaOf(points, s, s + 1, t);
   const d = areaOf(points, s, s + 1, t + 1);
-  if ((c > 0 && d > 0) || (c < 0 && d < 0)) return false;
+  if ((c > 0 && d > 0) || (c < 0 && d < 0)) return;
   const a = areaOf(points, t, t + 1, s);
   const b = areaOf(points, t, t + 1, s + 1);
-  if ((a > 0 && b > 0) || (a < 0 && b < 0)) return false;
-  if (a !== 0 && b !== 0 && c !== 0 && d !== 0) return true;
+  if ((a > 0 && b > 0) || (a < 0 && b < 0)) return;
+  if ((a === 0 || b === 0 || c === 0 || d === 0) && !crossByHair(index, s, t)) return;
+  const ax = points[2 * s];
+  const ay = points[2 * s + 1];
+  const ux = points[2 * s + 2] - ax;
+  const uy = points[2 * s + 3] - ay;
+  const vx = points[2 * t + 2] - points[2 * t];
+  const vy = points[2 * t + 3] - points[2 * t + 1];
+  const angle = Math.atan2(Math.abs(ux * vy - uy * vx), Math.abs(ux * vx + uy * vy));
+  // The line of t parts s in the ratio of the two distances; segments in line meet at a point of one of them.
+  const share = a === b ? sharedPlace(points, s, t) : a / (a - b);
+  const x = ax + share * ux;
+  const y = ay + share * uy;
+  const otherShare = c === d ? shareAt(points, t, x, y) : c / (c - d);
+  meetings.add(s, index.alongMm(s, share), t, index.alongMm(t, otherShare), x, y, (angle * 180) / Math.PI);
+}
+
+/** Do two segments cross of which one has a point in line with the other? */
+function crossByHair(index: SegmentIndex, s: number, t: number): boolean {
+  const { points } = index;
   if (isPoint(points, s) || isPoint(points, t)) return false;
   const sEnd = endOf(index, s);
   const tEnd = endOf(index, t);
@@ -132,23 +158,6 @@ function endOf({ points, strokeOf, firstPoints, closed }: SegmentIndex, s: numbe
   p = firstPoints[stroke];
   while (p < last && isPoint(points, p)) p++;
   return p;
-}
-
-function addMeeting(index: SegmentIndex, s: number, t: number, meetings: Meetings): void {
-  const { points } = index;
-  const [ax, ay, bx, by] = [points[2 * s], points[2 * s + 1], points[2 * s + 2], points[2 * s + 3]];
-  const [cx, cy, dx, dy] = [points[2 * t], points[2 * t + 1], points[2 * t + 2], points[2 * t + 3]];
-  const [ux, uy, vx, vy] = [bx - ax, by - ay, dx - cx, dy - cy];
-  const angleDeg = (Math.atan2(Math.abs(ux * vy - uy * vx), Math.abs(ux * vx + uy * vy)) * 180) / Math.PI;
-  // The line c-d parts the segment a-b in the ratio of the two distances; in line with it, they meet at a point of one.
-  const a = areaOf(points, t, t + 1, s);
-  const b = areaOf(points, t, t + 1, s + 1);
-  const share = a === b ? sharedPlace(points, s, t) : a / (a - b);
-  const [x, y] = [ax + share * ux, ay + share * uy];
-  const c = areaOf(points, s, s + 1, t);
-  const d = areaOf(points, s, s + 1, t + 1);
-  const otherShare = c === d ? shareAt(points, t, x, y) : c / (c - d);
-  meetings.add(s, index.alongMm(s, share), t, index.alongMm(t, otherShare), x, y, angleDeg);
 }
 
 /** A share of segment s at which it lies on segment t, for segments in line that have a place in common. */

@@ -71,14 +71,14 @@ function unwoven(meetings: Meetings, index: SegmentIndex, close: Closeness): Mee
   let visits: Visits | undefined;
   for (let k = 0; k < meetings.count; k++) {
     if (isWoven[k] || partsAtOnce(meetings, index, k, close)) continue;
+    const stretch = stretchAt(meetings, index, k, close.apartMm);
+    if (lengthOf(stretch) < close.leastStretchMm) continue;
     visits ??= new Visits(meetings, index);
     if (visits.apartMm(k) <= close.apartMm) {
       // A step of no length, but for rounding, that curls up.
       isWoven[k] = 1;
       continue;
     }
-    const stretch = stretchAt(meetings, index, k, close.apartMm);
-    if (lengthOf(stretch) < close.leastStretchMm) continue;
     const group = visits.within(k, stretch, close.apartMm);
     if (group.size < close.leastMeetings) continue;
     for (const member of group) isWoven[member] = 1;
@@ -182,9 +182,17 @@ class Visits {
     private readonly index: SegmentIndex,
   ) {
     const count = 2 * meetings.count;
-    this.order = Uint32Array.from({ length: count }, (_, v) => v).sort(
-      (u, v) => this.strokeOf(u) - this.strokeOf(v) || this.alongMm(u) - this.alongMm(v),
+    let beforeMm = 0;
+    const offsets = index.strokes.map((_, stroke) => {
+      const offset = beforeMm;
+      beforeMm += index.strokeLengthMm(stroke) + 1;
+      return offset;
+    });
+    const places = Float64Array.from(
+      { length: count },
+      (_, v) => offsets[this.strokeOf(v)] + this.alongMm(v),
     );
+    this.order = Uint32Array.from({ length: count }, (_, v) => v).sort((u, v) => places[u] - places[v]);
     this.rank = new Uint32Array(count);
     this.starts = new Uint32Array(index.strokes.length + 1);
     this.order.forEach((v, place) => {
