@@ -7,16 +7,22 @@
  * line starts from.
  */
 import type { Point } from '../../../shared/plane.js';
+import type { Repeat } from '../../../shared/study.js';
 import { lengthOf, placeAlong } from '../../geometry/polyline.js';
 import { nearestShare } from '../../geometry/segment.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
-import type { RowJoin } from './repeat-meeting.js';
 import { retraceMm } from './retraces.js';
 
 /** How far out the ways are looked at, mm. */
 const outMm = 1;
 /** Ways that leave within this of each other run along each other, degrees. */
 const apartDeg = 5;
+
+/** Where this repeat's line ends and the next one's begins, and from where to where of the motif that is. */
+export interface RowJoin {
+  readonly repeat: Pick<Repeat, 'dx' | 'dy'>;
+  readonly join: Point;
+}
 
 /** Of one stroke. */
 export function crossesAtJoin(index: SegmentIndex, { repeat, join }: RowJoin): boolean {

@@ -9,7 +9,7 @@
  * join on one another, since lines that only meet there part.
  */
 import type { Point } from '../../../shared/plane.js';
-import { coincideMm, type Repeat, type RepeatMeeting } from '../../../shared/study.js';
+import { coincideMm, type RepeatMeeting } from '../../../shared/study.js';
 import { distance } from '../../geometry/point.js';
 import { boundsOf } from '../../geometry/polyline.js';
 import {
@@ -21,7 +21,7 @@ import {
 } from '../../geometry/segment.js';
 import { PointGrid } from '../../near/point-grid.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
-import { crossesAtJoin } from './join-crossing.js';
+import { crossesAtJoin, type RowJoin } from './join-crossing.js';
 import { retraceMm } from './retraces.js';
 import { type Run, RunLinker } from './run-linker.js';
 import { merged } from './stretches.js';
@@ -37,12 +37,6 @@ const lyingSine = 0.5;
 const sameDirectionSine = 0.02;
 /** Places told; there is no more to learn from further ones. */
 const mostPlaces = 1000;
-
-/** Where this repeat's line ends and the next one's begins, and from where to where of the motif that is. */
-export interface RowJoin {
-  readonly repeat: Pick<Repeat, 'dx' | 'dy'>;
-  readonly join: Point;
-}
 
 /** `mostRepeats` bounds how many repeats that overhang each other are looked at. */
 export function repeatMeetingOf(
