@@ -18,13 +18,18 @@ export interface MotifPictureOptions {
   readonly widthPx: number;
   /** Their places are flagged, with the numbers that `flagged` gives them. */
   readonly findings?: readonly Finding[];
+  /** For pictures that are not looked at any closer: points nearer than this to the one before are left out, in pixels. */
+  readonly leastStepPx?: number;
 }
 
 /** SVG text, `widthPx` wide. */
-export function motifPicture(motif: Motif, { widthPx, findings = [] }: MotifPictureOptions): string {
+export function motifPicture(
+  motif: Motif,
+  { widthPx, findings = [], leastStepPx = 0 }: MotifPictureOptions,
+): string {
   const sheet = sheetFor(motif, findings, widthPx);
   return picture(sheet, [
-    lineMark(motif.strokes, sheet),
+    lineMark(motif.strokes, sheet, { leastStepPx }),
     ...endMarks(motif, sheet),
     ...flagMarks(findings, sheet),
   ]);
