@@ -24,6 +24,18 @@ const nodeModules = {
   },
 };
 
+/** `@cantoo/pdf-lib` does not say that its files do nothing by themselves, so all of it would be bundled: a megabyte. */
+const pdfParts = {
+  name: 'pdf-parts',
+  setup(asked) {
+    asked.onResolve({ filter: /^(?:@cantoo\/pdf-lib$|\.)/ }, async ({ path, pluginData, ...from }) => {
+      if (pluginData === pdfParts) return undefined;
+      if (path.startsWith('.') && !/node_modules.@cantoo.pdf-lib/.test(from.importer)) return undefined;
+      return { ...(await asked.resolve(path, { ...from, pluginData: pdfParts })), sideEffects: false };
+    });
+  },
+};
+
 const shared = {
   bundle: true,
   target: 'node20',
@@ -32,6 +44,8 @@ const shared = {
     'css-tree': 'css-tree/dist/csstree.esm',
     // Gives the same widths, without loading tables of all scripts before the first word is said.
     'string-width': 'fast-string-width',
+    // The same package without threads of its own, which it gets by a `require` in Node.
+    fflate: 'fflate/browser',
   },
   logLevel: 'warning',
 };
@@ -52,7 +66,7 @@ const { metafile } = await build({
   platform: 'node',
   // A native module: it cannot be bundled, and is loaded only where a picture is made.
   external: ['@resvg/resvg-js'],
-  plugins: [nodeModules],
+  plugins: [nodeModules, pdfParts],
   metafile: true,
 });
 
@@ -95,6 +109,7 @@ async function bundleDesk() {
     jsx: 'automatic',
     jsxImportSource: 'preact',
     loader: { '.svg': 'text' },
+    plugins: [pdfParts],
     write: false,
     metafile: true,
   });

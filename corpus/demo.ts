@@ -118,6 +118,11 @@ function goOn(): void {
   });
 }
 
+function paper(): void {
+  say('For a machine that is guided by hand: two rows at full size, on pages to put together:');
+  linewright(['paper', 'corpus/motifs/kelp.svg', '--out', `${out}/kelp.pdf`]);
+}
+
 function library(): void {
   say('The whole collection as a library, with a page to browse and a sheet for each motif:');
   linewright(['library', 'build', 'corpus/motifs', '--out', `${out}/library`]);
@@ -139,6 +144,7 @@ rows();
 mend();
 plan();
 goOn();
+paper();
 library();
 desk();
 say(

@@ -54,6 +54,16 @@ export {
 export { studyOf } from './measure/index.js';
 export { type MendChoice, type Mended, mendMotif, mends } from './mend/index.js';
 export {
+  layOnPaper,
+  type Paper,
+  type PaperWanted,
+  papers,
+  parsePaper,
+  type Tile,
+  usualPaper,
+  writePaper,
+} from './paper/index.js';
+export {
   type MotifPictureOptions,
   mendPicture,
   motifPicture,

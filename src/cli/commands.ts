@@ -199,6 +199,30 @@ export const commands: readonly Command[] = [
     load: async () => (await import('./sheet.js')).sheet,
   },
   {
+    usage: 'paper <file>',
+    about: 'Print rows of a motif at full size, on pages to put together, as PDF',
+    needs: 'Name a file: linewright paper FILE --out pattern.pdf',
+    options: {
+      ...outputOptions,
+      out: { ...outputOptions.out, describe: 'the PDF to write, such as kelp.pdf' },
+      paper: text(
+        'letter, legal, tabloid, a4, a3 or a size such as "24in x 60in"; letter, or with --unit mm a4, if not given',
+      ),
+      repeats: { ...text('repeats in a row'), default: '2' },
+      rows: { ...text('rows'), default: '2' },
+      layout: {
+        type: 'string',
+        requiresArg: true,
+        describe: 'row layout, else the stored or recommended one',
+      },
+      spacing: { type: 'string', requiresArg: true, describe: 'row spacing, else the stored or even one' },
+      overlap: { ...text('what neighbouring pages share'), default: '1/2in' },
+      ...motifOptions,
+      ...jsonOption,
+    },
+    load: async () => (await import('./paper.js')).paper,
+  },
+  {
     usage: 'library build <sources..>',
     about: 'Make a cleaned library of motif files and folders, or bring it up to date',
     needs: 'Name files or folders: linewright library build SOURCE... --out FOLDER',

@@ -2,7 +2,6 @@
 import { type Layout, layouts } from '../../shared/layout.js';
 import { Refusal } from '../../shared/refusal.js';
 import type { Nesting } from '../../shared/rows.js';
-import type { Setup } from '../../shared/setup.js';
 import type { Study } from '../../shared/study.js';
 import { type WriteOptions, writeWhole } from '../files.js';
 import { fine } from '../lint/report.js';
@@ -10,6 +9,7 @@ import { toMicron } from '../markup/number-text.js';
 import { studyOf } from '../measure/index.js';
 import { type RowsShown, rowsLegend, rowsToShow } from '../picture/rows-picture.js';
 import { type JudgedRows, judgedRows, recommend } from '../rows/index.js';
+import { withStoredClearance } from '../tasks/stored-rows.js';
 import type { ExitCode } from './exit-code.js';
 import { loadMotif, loadSetup } from './load.js';
 import type { Typed } from './options.js';
@@ -28,7 +28,7 @@ export async function rows(typed: Typed): Promise<ExitCode> {
   const all = typed.layout === 'all';
   const asked = await loadSetup(all ? { ...typed, layout: undefined } : typed);
   const motif = await loadMotif(file, asked);
-  const setup = withStoredClearance(asked, motif.rows?.clearance);
+  const setup = withStoredClearance(asked, motif);
   const study = studyOf(motif, setup);
   const shown = setup.layout === null || all ? layouts : [setup.layout];
   const nestings = shown.map((layout) => study.nesting(layout));
@@ -46,11 +46,6 @@ export async function rows(typed: Typed): Promise<ExitCode> {
   }
   const fits = setup.throatMm === null || study.heightMm <= setup.throatMm;
   return fits && judged.every(({ clear }) => clear) ? 0 : 1;
-}
-
-/** The clearance stored with the motif holds where none was said. */
-function withStoredClearance(setup: Setup, clearanceMm: number | undefined): Setup {
-  return clearanceMm === undefined || setup.clearanceSaid ? setup : { ...setup, clearanceMm };
 }
 
 /** A spacing that was asked for is judged in every layout shown, a stored one in its own. */

@@ -21,18 +21,20 @@ export interface MotifPictureOptions {
   readonly findings?: readonly Finding[];
   /** Whether the scan that a line was traced from lies under it, pale. */
   readonly withScan?: boolean;
+  /** For pictures that are not looked at any closer: points nearer than this to the one before are left out, in pixels. */
+  readonly leastStepPx?: number;
 }
 
 /** SVG text, `widthPx` wide. */
 export function motifPicture(
   motif: Motif,
-  { widthPx, findings = [], withScan = false }: MotifPictureOptions,
+  { widthPx, findings = [], withScan = false, leastStepPx = 0 }: MotifPictureOptions,
 ): string {
   const sheet = sheetFor(motif, findings, widthPx);
   const under = withScan ? scanUnder(motif.scan, sheet) : [];
   return picture(sheet, [
     ...under,
-    lineMark(motif.strokes, sheet, under.length > 0 ? { width: overScan } : {}),
+    lineMark(motif.strokes, sheet, { leastStepPx, ...(under.length > 0 && { width: overScan }) }),
     ...endMarks(motif, sheet),
     ...flagMarks(findings, sheet),
   ]);

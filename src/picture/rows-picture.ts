@@ -7,7 +7,7 @@ import { sayIn } from '../../shared/say.js';
 import type { Study } from '../../shared/study.js';
 import { emptyBox, extendByBox } from '../geometry/box.js';
 import { boundsOf } from '../geometry/polyline.js';
-import { judgedRows, placementOf, type Row, rowOfMotif } from '../rows/index.js';
+import { judgedRows, type Row, repeatsOf, rowOfMotif } from '../rows/index.js';
 import { ink, okabeIto } from './ink.js';
 import { lineMark, tenth } from './line-mark.js';
 import { layOn, picture, type SheetOfPaper } from './sheet-of-paper.js';
@@ -78,20 +78,11 @@ export function rowsPicture(
 
 /** The strokes of a row's repeats, where they lie on the quilt. */
 function rowLines(row: Row, layout: Layout, spacingMm: number, index: number): Polyline[] {
-  const { signX, signY, dx, dy } = placementOf(row, layout, spacingMm, index);
-  // A turned row runs to the left: its repeats are counted from the right.
-  const first = signX === 1 ? 0 : 1 - repeatCount + turnedOver(row);
-  return Array.from({ length: repeatCount }, (_, k) => first + k).flatMap((k) =>
+  return repeatsOf(row, layout, spacingMm, index, repeatCount).flatMap(({ signX, signY, dx, dy }) =>
     row.strokes.map((stroke) =>
-      stroke.map((value, i) => (i % 2 === 0 ? signX * (value + k * row.repeatMm) + dx : signY * value + dy)),
+      stroke.map((value, i) => (i % 2 === 0 ? signX * value + dx : signY * value + dy)),
     ),
   );
-}
-
-/** By how many repeats a turned row has slid to the side of the others. */
-function turnedOver({ middleXMm, box, repeatMm }: Row): number {
-  const slid = 2 * middleXMm - 2 * box.minX - repeatMm;
-  return Math.round(slid / repeatMm);
 }
 
 /** Where a circle shows best: of all the places it has in the rows, one near the middle of the picture. */

@@ -15,6 +15,7 @@ export { rowDistance } from './between-rows.js';
 export { type JudgedRows, judgedRows, judgementWords } from './judged.js';
 export { placementOf } from './layout.js';
 export { recommend } from './recommend.js';
+export { repeatsOf } from './repeats.js';
 export { type Row, rowOf, rowOfMotif } from './row.js';
 export { rowsAt } from './rows-at.js';
 

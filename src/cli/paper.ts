@@ -1,0 +1,84 @@
+/** `linewright paper`: rows of a motif at full size on paper. It judges nothing. */
+import { Refusal } from '../../shared/refusal.js';
+import { sayIn } from '../../shared/say.js';
+import { parseLength } from '../../shared/units.js';
+import { requireFree, writeWhole } from '../files.js';
+import { toMicron } from '../markup/number-text.js';
+import { studyOf } from '../measure/index.js';
+import { layOnPaper, type Paper, parsePaper, usualPaper, writePaper } from '../paper/index.js';
+import { withStoredClearance } from '../tasks/stored-rows.js';
+import type { ExitCode } from './exit-code.js';
+import { loadMotif, loadSetup } from './load.js';
+import type { Typed } from './options.js';
+import { pageOn } from './page.js';
+import { print, printJson } from './print.js';
+
+export async function paper(typed: Typed): Promise<ExitCode> {
+  const file = typed.file as string;
+  const out = typed.out as string;
+  if (!/\.pdf$/i.test(out)) throw new Refusal('A pattern on paper is a PDF: let --out end in .pdf.');
+  const asked = await loadSetup(typed);
+  const { unit } = asked;
+  const wanted = {
+    sheetMm: parsePaper((typed.paper as string | undefined) ?? usualPaper(unit), unit, '--paper'),
+    repeats: parseCount(typed.repeats as string, '--repeats'),
+    rows: parseCount(typed.rows as string, '--rows'),
+    overlapMm: parseLength(typed.overlap as string, unit, '--overlap'),
+  };
+  const options = { force: typed.force as boolean, inputs: [file], typed: true };
+  await requireFree(out, options);
+  const motif = await loadMotif(file, asked);
+  const study = studyOf(motif, withStoredClearance(asked, motif));
+  const laid = layOnPaper(study, wanted);
+  await writeWhole(out, await writePaper(study, laid), options);
+  if (typed.json) printJson(forJson(file, laid, out));
+  else {
+    const page = pageOn(process.stdout);
+    const say = sayIn(unit);
+    const pages = say.count(laid.tiles.length, 'page');
+    const rows = `${say.count(laid.rows.length, `${laid.layout} row`)} of ${say.count(laid.repeats, 'repeat')}`;
+    print(
+      page.wrap(
+        `${page.plain(file)}: ${rows}, ${say.spacing(laid.spacingMm, laid.spacingMm)} apart, ` +
+          `on ${pages} of ${say.size(...laid.paperMm)} -> ${page.plain(out)}`,
+        '',
+        '  ',
+      ),
+    );
+    print(
+      page.wrap(
+        'Print it at 100 %, not fitted to the page, and measure the two squares on page 1 before you put the pages together.',
+        '  ',
+      ),
+    );
+  }
+  return 0;
+}
+
+const most = 1000;
+
+function parseCount(text: string, said: string): number {
+  const count = Number(text.trim() || Number.NaN);
+  if (Number.isInteger(count) && count >= 1 && count <= most) return count;
+  throw new Refusal(`${said} takes a whole number from 1 to ${most}, not "${text}".`);
+}
+
+function forJson(file: string, laid: Paper, out: string) {
+  const pair = (mm: readonly [number, number]) => mm.map(toMicron);
+  return {
+    file,
+    layout: laid.layout,
+    spacingMm: toMicron(laid.spacingMm),
+    repeats: laid.repeats,
+    rows: laid.rows.length,
+    paperMm: pair(laid.paperMm),
+    overlapMm: toMicron(laid.overlapMm),
+    tiles: laid.tiles.map(({ fromMm }, index) => ({
+      page: index + 2,
+      fromMm: pair(fromMm),
+      sizeMm: pair(laid.sizeMm),
+      atMm: pair(laid.atMm),
+    })),
+    written: [out],
+  };
+}
