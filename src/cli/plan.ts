@@ -36,7 +36,7 @@ export async function plan(typed: Typed): Promise<ExitCode> {
   const written = typed.out === undefined ? [] : await writePlan(made.plan, motif, setup, typed);
   if (typed.json) print(planJson(made.plan, { written, error: made.error }));
   else {
-    print(planReport(made.plan, unit, page));
+    print(planReport(made.plan, setup, page));
     if (made.error) print(`\n${page.wrap(made.error.message)}`);
     if (typed.out !== undefined)
       print(`\n${page.wrap(`Written to ${page.plain(typed.out as string)}: print plan.html.`)}`);

@@ -1,14 +1,21 @@
 import type { Polyline } from '../../shared/plane.js';
 import { Op, opSize, type Subpath } from '../../shared/subpath.js';
-import { numberText, toMicron } from './number-text.js';
+import { NumberSheet } from './number-sheet.js';
+import { toMicron } from './number-text.js';
+
+/** About so many. */
+const signsPerNumber = 10;
 
 /** SVG path data of a polyline, moved by (dx, dy), to 0.001 of a unit. */
 export function pathData(line: Polyline, dx = 0, dy = 0): string {
-  const parts: string[] = [];
+  const sheet = new NumberSheet(signsPerNumber * line.length);
   for (let i = 0; i < line.length; i += 2) {
-    parts.push(`${i === 0 ? 'M' : 'L'}${numberText(line[i] + dx)} ${numberText(line[i + 1] + dy)}`);
+    sheet.text(i === 0 ? 'M' : 'L');
+    sheet.number(line[i] + dx);
+    sheet.text(' ');
+    sheet.number(line[i + 1] + dy);
   }
-  return parts.join('');
+  return sheet.toString();
 }
 
 /**

@@ -1,6 +1,5 @@
 /** The stitched line on paper, and the marks at its two ends. */
 import type { Point, Polyline } from '../../shared/plane.js';
-import { pointCount } from '../geometry/polyline.js';
 import { pathData } from '../markup/path-data.js';
 import { endColour, ink, paper, startColour } from './ink.js';
 import type { SheetOfPaper } from './sheet-of-paper.js';
@@ -58,7 +57,7 @@ const markSize = 7;
 /** A solid triangle at the start, pointing along the line. */
 export function startMark(line: Polyline, sheet: SheetOfPaper): string {
   const at = sheet.at({ x: line[0], y: line[1] });
-  const ahead = sheet.at(aheadOf(line));
+  const ahead = aheadOf(line, sheet);
   const length = Math.hypot(ahead.x - at.x, ahead.y - at.y) || 1;
   const size = markSize * sheet.pen;
   const [ux, uy] = [((ahead.x - at.x) / length) * size, ((ahead.y - at.y) / length) * size];
@@ -81,10 +80,15 @@ export function endMark(at: Point, sheet: SheetOfPaper): string {
   );
 }
 
-/** A place some way along the line: a fiftieth of its points, so that one tiny step does not turn the triangle. */
-function aheadOf(line: Polyline): Point {
-  const i = Math.min(pointCount(line) - 1, Math.max(1, Math.floor(pointCount(line) / 50)));
-  return { x: line[2 * i], y: line[2 * i + 1] };
+/** Where the line first leaves the triangle, on paper, so that one tiny step does not turn it; the end of a line that never does. */
+function aheadOf(line: Polyline, sheet: SheetOfPaper): Point {
+  const at = sheet.at({ x: line[0], y: line[1] });
+  let ahead = at;
+  for (let i = 2; i < line.length; i += 2) {
+    ahead = sheet.at({ x: line[i], y: line[i + 1] });
+    if (Math.hypot(ahead.x - at.x, ahead.y - at.y) >= markSize * sheet.pen) break;
+  }
+  return ahead;
 }
 
 export function tenth(value: number): number {

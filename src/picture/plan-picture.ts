@@ -30,18 +30,18 @@ export function planPicture(
         lineMark(stitch, fine, { colour: i % 2 === 0 ? ink : okabeIto.blue, width: 1.4, leastStepPx }),
       ];
     }),
-    ...passes.flatMap((pass) => passMarks(pass, sheet, { ...sheet, pen: widthPx / 900 })),
+    ...passes.flatMap((pass) => passMarks(pass, field.minX, sheet, { ...sheet, pen: widthPx / 900 })),
   ];
   return picture(sheet, marks);
 }
 
 /** Number of the pass beside it, a triangle where it starts, crosses in rings where the needle is checked. */
-function passMarks(pass: Pass, sheet: SheetOfPaper, small: SheetOfPaper): string[] {
+function passMarks(pass: Pass, fieldLeftMm: number, sheet: SheetOfPaper, small: SheetOfPaper): string[] {
   const letters = sheet.widthPx * 0.026;
-  const { y } = sheet.at({ x: 0, y: (pass.topMm + pass.bottomMm) / 2 });
+  const { x, y } = sheet.at({ x: fieldLeftMm, y: (pass.topMm + pass.bottomMm) / 2 });
   const [first] = pass.strokes;
   return [
-    numberMark(pass.pass, sheet.widthPx * 0.033, y, letters, pass.pass % 2 === 1 ? ink : okabeIto.blue),
+    numberMark(pass.pass, x - sheet.widthPx * 0.037, y, letters, pass.pass % 2 === 1 ? ink : okabeIto.blue),
     startMark(first, small),
     endMark({ x: pass.endMm[0], y: pass.endMm[1] }, small),
     ...(pass.checkMm ?? []).map(([x, py]) => checkMark(sheet.at({ x, y: py }), small.pen)),

@@ -59,7 +59,7 @@ export function planQuilt(study: Study, file: string, wanted: PlanWanted): Plann
     overhangingRepeats: setup.limits.overhangingRepeats,
   };
   requireFewPoints(own, fit, setup);
-  const ways = waysToFit(own, fit).filter(({ laid }) => laid.rows.length > 0);
+  const ways = withoutTwins(waysToFit(own, fit)).filter(({ laid }) => laid.rows.length > 0);
   if (ways.length === 0)
     throw new Refusal(
       'No row of the motif comes through a top so small: plan a larger one, or a smaller motif.',
@@ -94,6 +94,26 @@ export function planQuilt(study: Study, file: string, wanted: PlanWanted): Plann
   };
   return { plan, lines, error: tooNear(taken, asked.clearanceMm, setup) };
 }
+
+/** One row alone is the same in every layout: the plainest is kept. */
+function withoutTwins(ways: readonly Fitted[]): Fitted[] {
+  return ways.filter(
+    ({ laid, size }, i) =>
+      laid.rows.length !== 1 ||
+      !ways
+        .slice(0, i)
+        .some(
+          (other) =>
+            other.laid.rows.length === 1 &&
+            Math.abs(other.size / size - 1) < sameSize &&
+            Math.abs(other.laid.dy - laid.dy) < sameMm,
+        ),
+  );
+}
+
+/** Sizes that differ by less than this share are one, as are places nearer than this, mm. */
+const sameSize = 1e-6;
+const sameMm = 0.001;
 
 function numbered(way: Fitted, number: number, { rows, lengthMm, linkMm }: WaySums): NumberedChoice {
   const { leveled: _, laid: _laid, size: _size, tooTallRow: _row, ...choice } = way;

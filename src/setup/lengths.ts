@@ -4,10 +4,10 @@ import { Refusal } from '../../shared/refusal.js';
 import type { LengthUnit } from '../../shared/setup.js';
 import { parseLength } from '../../shared/units.js';
 
-/** `60in x 72in`; a first number without a unit takes that of the second: `60 x 72in`. */
+/** `60in x 72in` or `60 by 72in`; a first number without a unit takes that of the second. */
 export function parseSize(text: string, unit: LengthUnit, said: string): Pair {
-  const parts = text.split(/\s*(?:×|x|\*)\s*/i);
-  if (parts.length !== 2)
+  const parts = text.split(/\s*(?:×|x|\*|by)\s*/i);
+  if (parts.length !== 2 || parts.some((part) => part.trim() === ''))
     throw new Refusal(`${said} takes a width and a height such as "60in x 72in", not "${text}".`);
   const suffix = /[^\d\s.,/⁄-]+$/.exec(parts[1])?.[0] ?? '';
   const first = /[\d/⁄]\s*$/.test(parts[0]) ? parts[0] + suffix : parts[0];
@@ -17,31 +17,56 @@ export function parseSize(text: string, unit: LengthUnit, said: string): Pair {
   return [width, height];
 }
 
-/** `23in; 14in` or `23in, 14in`; negative in the margin. */
+/** `23in; 14in` or `23in, 14in`; negative in the margin. Spaces alone will do. */
 export function parsePlace(text: string, unit: LengthUnit, said: string): Pair {
-  const parts = text.split(text.includes(';') ? ';' : ',');
-  if (parts.length === 2) return [signed(parts[0], unit, said), signed(parts[1], unit, said)];
+  const parts = lengthsIn(text, 2, unit);
+  if (parts) return [signed(parts[0], unit, said), signed(parts[1], unit, said)];
   throw new Refusal(`${said} takes a place such as "23in; 14in", across and down, not "${text}".`);
 }
 
-/** `X, Y; X, Y`; spaces instead of the semicolon are read too. */
+/** `X, Y; X, Y`; spaces instead of the semicolon, or of all, are read too. */
 export function parseTwoPlaces(text: string, unit: LengthUnit, said: string): [Pair, Pair] {
-  const halves = text.split(';');
-  if (halves.length === 2) return [parsePlace(halves[0], unit, said), parsePlace(halves[1], unit, said)];
-  if (halves.length === 4)
+  const parts = lengthsIn(text, 4, unit);
+  if (parts) {
+    const [ax, ay, bx, by] = parts.map((each) => signed(each, unit, said));
     return [
-      parsePlace(`${halves[0]};${halves[1]}`, unit, said),
-      parsePlace(`${halves[2]};${halves[3]}`, unit, said),
+      [ax, ay],
+      [bx, by],
     ];
-  const parts = text.split(',');
-  const gaps = parts.length === 3 ? [...parts[1].trim().matchAll(/\s+/g)] : [];
-  for (const { index } of gaps) {
-    const middle = parts[1].trim();
-    const [y, x] = [middle.slice(0, index), middle.slice(index)];
-    if (isLength(y, unit) && isLength(x, unit))
-      return [parsePlace(`${parts[0]},${y}`, unit, said), parsePlace(`${x},${parts[2]}`, unit, said)];
   }
   throw new Refusal(`${said} takes two places such as "2in, 30in; 58in, 30in", not "${text}".`);
+}
+
+/**
+ * The text cut into so many lengths: at every semicolon and comma, or where commas stand in decimals at every semicolon
+ * alone, and at spaces. Spaces stand inside lengths too, so the words that make the longest length stay together.
+ */
+function lengthsIn(text: string, count: number, unit: LengthUnit): string[] | null {
+  for (const marks of [/[;,]/, /;/]) {
+    const stretches = text.split(marks);
+    const lengths = stretches.flatMap((stretch) => longestLengths(stretch, unit));
+    if (lengths.length === count) return lengths;
+    // What is wrong with one of them is then said of that one.
+    if (stretches.length === count) return stretches;
+  }
+  return null;
+}
+
+/** Of a length: a sign, a whole, a fraction and a unit. */
+const mostWords = 4;
+
+/** Each as long as it can be; none where words are left over. */
+function longestLengths(text: string, unit: LengthUnit): string[] {
+  const words = text.trim().split(/\s+/);
+  const lengths: string[] = [];
+  for (let from = 0; from < words.length; ) {
+    let to = Math.min(words.length, from + mostWords);
+    while (to > from && !isLength(words.slice(from, to).join(' '), unit)) to--;
+    if (to === from) return [];
+    lengths.push(words.slice(from, to).join(' '));
+    from = to;
+  }
+  return lengths;
 }
 
 /** `10%` or `10`, up to a half. */

@@ -1,10 +1,10 @@
 /** The sheet of a plan: one page that a person follows at the machine, pass by pass, pencil in hand. */
 import { grouped } from '../../shared/grouped.js';
-import type { Pass, Plan } from '../../shared/plan.js';
+import type { NumberedChoice, Pass, Plan } from '../../shared/plan.js';
 import { type Say, sayIn } from '../../shared/say.js';
 import type { Setup } from '../../shared/setup.js';
 import { type Html, html, trusted, unbroken } from '../markup/html.js';
-import { changesIn } from '../plan/pass-words.js';
+import { changesIn, minutesText, rowsWords } from '../plan/pass-words.js';
 import { sheetStyle } from './sheet-style.js';
 
 const planStyle = `
@@ -57,10 +57,14 @@ function whatToSet(plan: Plan, say: Say, setup: Setup): Html {
   const [backWidth, backHeight] = [quilt.widthMm, quilt.heightMm].map((mm) => mm + 2 * clothBeyondMm);
   const lines: readonly (readonly [string, string] | null)[] = [
     ['Motif height', say.length(choice.heightMm)],
-    ['Rows', `${totals.rows}, ${choice.layout}, ${say.length(choice.spacingMm)} apart`],
+    [
+      'Rows',
+      totals.rows > 1 ? `${totals.rows}, ${choice.layout}, ${say.length(choice.spacingMm)} apart` : '1',
+    ],
     ['Repeats across', String(choice.repeats)],
     ['First repeat starts', say.onTop(choice.firstMm)],
-    ['Stitching past the top', `${say.length(quilt.marginMm)} on every side`],
+    ['Largest open circle', openWords(choice, setup, say)],
+    ['Stitching past the top', quilt.marginMm > 0 ? `${say.length(quilt.marginMm)} on every side` : 'none'],
     setup.throatMm === null
       ? null
       : [
@@ -77,7 +81,7 @@ function whatToSet(plan: Plan, say: Say, setup: Setup): Html {
       ? null
       : [
           'Stitching',
-          `${grouped(Math.ceil(totals.minutes))} minutes at ${grouped(setup.speed ?? 0)} stitches a minute`,
+          `${minutesText(totals.minutes)} minutes at ${grouped(setup.speed ?? 0)} stitches a minute`,
         ],
     totals.price === null ? null : ['Price', totals.price.toFixed(2)],
     [
@@ -92,18 +96,19 @@ function whatToSet(plan: Plan, say: Say, setup: Setup): Html {
     )}</tbody></table></div>`;
 }
 
+function openWords({ largestOpenMm }: NumberedChoice, { battingMm }: Setup, say: Say): string {
+  if (battingMm === null) return say.length(largestOpenMm);
+  return `${say.beside(largestOpenMm, battingMm)}; the batting allows ${say.length(battingMm)}${largestOpenMm > battingMm ? ' only' : ''}`;
+}
+
 function passTable(plan: Plan, say: Say): Html {
   const timed = plan.totals.minutes !== null;
   return html`<div class="scroll passes"><table>
 <thead><tr><th scope="col">Done</th><th scope="col">Pass</th><th scope="col">Before it</th><th scope="col">Start at</th><th scope="col">Line and stitches</th>${timed && html`<th scope="col">Minutes</th>`}<th scope="col">Bobbin</th></tr></thead>
 <tbody>${plan.passes.map(
     (pass) =>
-      html`<tr><td class="tick">☐</td><th scope="row">${pass.pass}<small>${rowsOf(pass)}</small></th><td>${unbroken(before(pass, say))}</td><td>${unbroken(startOf(pass, plan, say))}</td><td>${unbroken(say.thread(pass.lengthMm / 1000))}, ${grouped(pass.stitches)} stitches</td>${timed && html`<td>${Math.ceil(pass.minutes ?? 0)}</td>`}<td>${changesIn(pass, plan).join('; ') || 'goes on'}</td></tr>`,
+      html`<tr><td class="tick">☐</td><th scope="row">${pass.pass}<small>${rowsWords(pass.rows, say)}</small></th><td>${unbroken(before(pass, say))}</td><td>${unbroken(startOf(pass, plan, say))}</td><td>${unbroken(say.thread(pass.lengthMm / 1000))}, ${grouped(pass.stitches)} stitches</td>${timed && html`<td>${minutesText(pass.minutes ?? 0)}</td>`}<td>${unbroken(changesIn(pass, plan, say).join('; ') || 'goes on')}</td></tr>`,
   )}</tbody></table></div>`;
-}
-
-function rowsOf({ rows }: Pass): string {
-  return rows.length === 1 ? `row ${rows[0]}` : `rows ${rows[0]} to ${rows[rows.length - 1]}`;
 }
 
 /** With the side, which is seen sooner than a number. */

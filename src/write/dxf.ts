@@ -9,7 +9,8 @@ import type { Motif } from '../../shared/motif.js';
 import type { LinkRange } from '../../shared/plan.js';
 import type { Point, Polyline } from '../../shared/plane.js';
 import type { Credit } from '../../shared/provenance.js';
-import { numberText, toMicron } from '../markup/number-text.js';
+import { NumberSheet } from '../markup/number-sheet.js';
+import { toMicron } from '../markup/number-text.js';
 import { layersOf } from '../plan/line-layers.js';
 
 export interface DxfLayer {
@@ -100,13 +101,21 @@ const spaces = [
 const modelSpace = spaces[0][1];
 
 class Tags {
-  private readonly lines: string[] = [];
+  private readonly sheet = new NumberSheet();
   private last = 0xff;
 
   /** Group codes and values in turn. */
   add(...tags: readonly (number | string)[]): void {
     for (let i = 0; i < tags.length; i += 2)
-      this.lines.push(String(tags[i]).padStart(3), String(tags[i + 1]));
+      this.sheet.text(`${String(tags[i]).padStart(3)}\r\n${tags[i + 1]}\r\n`);
+  }
+
+  vertex(x: number, y: number): void {
+    this.sheet.text(' 10\r\n');
+    this.sheet.number(x);
+    this.sheet.text('\r\n 20\r\n');
+    this.sheet.number(y);
+    this.sheet.text('\r\n');
   }
 
   section(name: string, fill: () => void): void {
@@ -120,7 +129,7 @@ class Tags {
   }
 
   text(): string {
-    return `${this.lines.join('\r\n')}\r\n`;
+    return this.sheet.toString();
   }
 }
 
@@ -163,6 +172,6 @@ function polyline(file: Tags, layer: string, stroke: Polyline, origin: Point): v
   file.add(0, 'LWPOLYLINE', 5, file.handle(), 330, modelSpace, 100, 'AcDbEntity', 8, layer);
   file.add(100, 'AcDbPolyline', 90, stroke.length / 2, 70, 0);
   for (let i = 0; i < stroke.length; i += 2) {
-    file.add(10, numberText(stroke[i] - origin.x), 20, numberText(origin.y - stroke[i + 1]));
+    file.vertex(stroke[i] - origin.x, origin.y - stroke[i + 1]);
   }
 }

@@ -4,6 +4,7 @@ import { type MotifFile, motifFormat, motifVersion } from '../../shared/motif-fi
 import type { Polyline } from '../../shared/plane.js';
 import { boundsOf } from '../geometry/polyline.js';
 import { toMicron } from '../markup/number-text.js';
+import { pointsText } from '../markup/points-text.js';
 import { repeatAlong } from '../size/repeat.js';
 
 /** JSON text, one stroke a line. Keys that an earlier file had and this version does not know are kept. */
@@ -11,7 +12,7 @@ export function writeMotif(motif: Motif): string {
   const strokes = motif.strokes.map((stroke) => stroke.map(toMicron));
   const { strokes: _, ...rest } = motifFile(motif, strokes);
   const head = JSON.stringify({ ...rest, ...motif.unknown }, null, 2).slice(0, -2);
-  const lines = strokes.map((stroke) => `    [${pairs(stroke).join(',')}]`);
+  const lines = strokes.map((stroke) => `    ${pointsText(stroke)}`);
   return `${head},\n  "strokes": [\n${lines.join(',\n')}\n  ]\n}\n`;
 }
 
@@ -43,10 +44,4 @@ function repeatOf(strokes: readonly Polyline[], widthMm: number): readonly [numb
   if (strokes.length !== 1) return null;
   const along = repeatAlong(strokes[0], widthMm);
   return along ? [toMicron(along.dx), toMicron(along.dy)] : [widthMm, 0];
-}
-
-function pairs(stroke: Polyline): string[] {
-  const texts: string[] = [];
-  for (let i = 0; i < stroke.length; i += 2) texts.push(`[${stroke[i]},${stroke[i + 1]}]`);
-  return texts;
 }

@@ -3,7 +3,7 @@
  * down. As bytes from the start: a line of millions of points is never a text or an object for each.
  */
 import type { Point, Polyline } from '../../shared/plane.js';
-import { putNumber } from '../markup/points-text.js';
+import { NumberSheet } from '../markup/number-sheet.js';
 
 export const pointsPerMm = 72 / 25.4;
 /** What a page may measure: 14,400 points (ISO 32000-1, annex C). */
@@ -41,14 +41,13 @@ const mostPoints = 1000;
 const mapDigits = 9;
 
 export class PdfPen {
-  private content = new Uint8Array(1024);
-  private n = 0;
+  private readonly content = new NumberSheet();
 
   /** `encode` makes the text of a font into hexadecimal codes. */
   constructor(private readonly encode: (text: string, font: PdfFont) => string) {}
 
   bytes(): Uint8Array {
-    return this.content.subarray(0, this.n);
+    return this.content.asBytes();
   }
 
   /** What `draw` sets (map, clip, pens) ends with it. */
@@ -108,19 +107,10 @@ export class PdfPen {
 
   private put(...words: readonly (number | string)[]): void {
     for (const word of words) {
-      const isNumber = typeof word === 'number';
-      this.makeRoom(isNumber ? 24 : word.length + 1);
-      if (isNumber) this.n = putNumber(this.content, this.n, word);
-      else for (let i = 0; i < word.length; i++) this.content[this.n++] = word.charCodeAt(i);
-      this.content[this.n++] = 0x20;
+      if (typeof word === 'number') this.content.number(word);
+      else this.content.text(word);
+      this.content.text(' ');
     }
-  }
-
-  private makeRoom(bytes: number): void {
-    if (this.n + bytes <= this.content.length) return;
-    const roomier = new Uint8Array(2 * this.content.length + bytes);
-    roomier.set(this.bytes());
-    this.content = roomier;
   }
 }
 

@@ -7,8 +7,11 @@ import type { Exporter } from './exporter.js';
 export const pngExporter: Exporter = {
   name: 'png',
   ending: '.png',
-  write: (motif, { pixels }) => writePng(motifPicture(motif, { widthPx: pixels }), pixels),
+  write: (motif, { pixels }) => writePng(motifPicture(motif, { widthPx: pixels, leastStepPx }), pixels),
 };
+
+/** Finer than this is not seen in a line of pixels; a pass may have millions of points. */
+const leastStepPx = 1;
 
 /** A wider or taller picture is a mistake, and would not fit into memory. */
 export const mostPixels = 20_000;

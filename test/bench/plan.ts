@@ -1,9 +1,10 @@
 /**
  * The plan of a whole quilt. As a process of its own: 100 rows of 20 repeats of 1,500 points, choices and all, and how
- * it grows with the rows. In this one process: the line of the plan alone, beside a bare pass that copies its points.
+ * it grows with the rows; going on with it after a break, and lining a pass up, beside a process that only parses its
+ * JSON; every pass in every form. In this one process: the line of the plan alone, beside a bare pass that copies its points.
  */
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { defaultSetup } from '../../shared/setup.js';
@@ -30,37 +31,82 @@ const motif = curve(points - 1, (t) => [
 ]);
 
 export function planRows(): BenchRow[] {
-  return [growth(), trimming()];
+  return [growth(), ...afterwards(), trimming()];
 }
 
 function growth(): BenchRow {
-  const folder = mkdtempSync(join(tmpdir(), 'linewright-bench-'));
-  try {
-    writeFileSync(join(folder, 'motif.svg'), writeSvg(motifOf([motif])));
-    const runs = [10, 100].map((rows) => planned(folder, rows));
+  return inFolder((folder) => {
+    const runs = [10, 100].map((rows) => run(planned(rows, '--json'), folder));
     const [few, many] = runs;
     return {
       work: 'plan of 10 and of 100 rows of 20 repeats of 1,500 points, all choices, as JSON',
       measured: `${(many.ms / few.ms).toFixed(1)} times for ten times the rows (${runs.map(({ ms }) => `${(ms / 1000).toFixed(1)} s`).join(', ')}), ${many.megabytes.toFixed(0)} MB`,
       aim: 'at most 12 times, in seconds, under 1000 MB',
     };
+  });
+}
+
+/** With the plan of 3 million points on disk. */
+function afterwards(): BenchRow[] {
+  return inFolder((folder) => {
+    const all = run(planned(100, '--out', 'quilt', '--to', 'svg,motif,csv,dxf,png'), folder);
+    const files = readdirSync(join(folder, 'quilt')).map(
+      (name) => statSync(join(folder, 'quilt', name)).size,
+    );
+    const bytes = files.reduce((sum, each) => sum + each, 0);
+    const bare = run(['-e', "JSON.parse(require('fs').readFileSync('quilt/plan.json', 'utf8'))"], folder);
+    const half = `${across * repeatMm - 60}mm`;
+    const found = `--found=-20mm, 300mm; ${half}, 301mm`;
+    const expected = `--expected=-20mm, 300mm; ${half}, 300mm`;
+    const jobs = {
+      resume: ['resume', 'quilt', '--pass', '3', '--at', '2000mm; 950mm', '--which', '1', '--out', 'rest'],
+      align: ['align', 'quilt', '--pass', '3', found, expected, '--out', 'aligned'],
+    };
+    return [
+      {
+        work: 'plan of 3 million points with every pass in every form',
+        measured: `${(all.ms / 1000).toFixed(1)} s for ${(bytes / 2 ** 20).toFixed(0)} MB in ${files.length} files, ${all.megabytes.toFixed(0)} MB of memory`,
+        aim: 'under 60 s and 1000 MB',
+      },
+      ...Object.entries(jobs).map(([name, words]) => {
+        const { ms, megabytes } = run([cli, ...words], folder);
+        return {
+          work: `${name} of a pass of that plan, written as SVG`,
+          measured: `${(ms / bare.ms).toFixed(1)} times a process that parses its JSON (${ms.toFixed(0)} ms against ${bare.ms.toFixed(0)} ms), ${megabytes.toFixed(0)} MB against ${bare.megabytes.toFixed(0)} MB`,
+          aim: 'at most 3 times, in no more memory',
+        };
+      }),
+    ];
+  });
+}
+
+const cli = new URL('../../dist/main.js', import.meta.url).pathname;
+
+function planned(rows: number, ...words: string[]): string[] {
+  const top = `${across * repeatMm - 50}mm x ${rows * spacingMm}mm`;
+  return [cli, 'plan', 'motif.svg', '--quilt', top, '--throat', '450mm', ...words];
+}
+
+/** A folder with the motif, gone afterwards. */
+function inFolder<T>(job: (folder: string) => T): T {
+  const folder = mkdtempSync(join(tmpdir(), 'linewright-bench-'));
+  try {
+    writeFileSync(join(folder, 'motif.svg'), writeSvg(motifOf([motif])));
+    return job(folder);
   } finally {
     rmSync(folder, { recursive: true });
   }
 }
 
-function planned(folder: string, rows: number): { ms: number; megabytes: number } {
-  const cli = new URL('../../dist/main.js', import.meta.url).pathname;
-  const top = `${across * repeatMm - 50}mm x ${rows * spacingMm}mm`;
-  const words = ['plan', 'motif.svg', '--quilt', top, '--throat', '450mm', '--json'];
+function run(words: readonly string[], folder: string): { ms: number; megabytes: number } {
   const start = performance.now();
-  const { status, stderr } = spawnSync(process.execPath, ['--import', sayMemory, cli, ...words], {
+  const { status, stderr } = spawnSync(process.execPath, ['--import', sayMemory, ...words], {
     cwd: folder,
     encoding: 'utf8',
     maxBuffer: 2 ** 30,
   });
   const ms = performance.now() - start;
-  if (status !== 0) throw new Error(`plan ended with ${status}: ${stderr}`);
+  if (status !== 0) throw new Error(`${words.join(' ')} ended with ${status}: ${stderr}`);
   return { ms, megabytes: Number(/maxRSS (\d+)/.exec(stderr)?.[1]) / 1024 };
 }
 

@@ -8,6 +8,7 @@ it('is the JSON that numberText would put together', () => {
   const number = fc.oneof(
     fc.double({ min: -1e9, max: 1e9, noNaN: true }),
     fc.double({ min: -2, max: 2, noNaN: true }),
+    fc.double({ min: -1e25, max: 1e25, noNaN: true }),
     fc.integer({ min: -100_000, max: 100_000 }).map((n) => n / 1000),
     fc.constantFrom(0, -0, 0.0005, -0.0005, -0.0004, 9.9995, 999.9996, 10, 100, 1e9),
   );
@@ -21,6 +22,6 @@ it('is the JSON that numberText would put together', () => {
 });
 
 it('refuses what is no coordinate', () => {
-  for (const bad of [Number.NaN, Infinity, 1e13])
+  for (const bad of [Number.NaN, Infinity])
     expect(() => pointsText(Float64Array.of(bad, 0))).toThrow(RangeError);
 });
