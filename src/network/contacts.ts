@@ -2,7 +2,7 @@
  * Where the lines of a drawing meet: they cross, an end lies on a line, or two lines touch in passing. There the
  * needle may switch from one line to the other.
  *
- * Every pair of segments within the touch distance is found with the spatial index of the measurements. Crossings and
+ * Every pair of segments within the touch distance is found as for the crossings (`segment-pairs.ts`). Crossings and
  * ends that touch are all kept. Lines that touch in passing, or lie on one another, are within reach over a whole
  * stretch: of that the closest place is kept, and further ones no nearer to it than `spacingMm` along the line.
  */
@@ -13,6 +13,7 @@ import { distance, midpoint } from '../geometry/point.js';
 import { pointAt } from '../geometry/polyline.js';
 import { nearestShare, segmentCrossing } from '../geometry/segment.js';
 import type { SegmentIndex } from '../near/segment-index.js';
+import { visitSegmentPairs } from '../near/segment-pairs.js';
 
 /** A place on a line: which, and how far along it from its first point. */
 export interface PlaceOnLine {
@@ -54,8 +55,9 @@ export function contactsOf(index: SegmentIndex, touchMm: number, most: number): 
     if (kept.length > most || found > touchesAPlace * most)
       throw new Refusal(`The lines meet at more than ${grouped(most)} places: too many to route.`);
   };
-  segments.eachNearPair(touchMm, (i, j) => {
+  visitSegmentPairs(index, touchMm, (i, j) => {
     for (const contact of segments.contacts(i, j, touchMm)) keep(contact);
+    return true;
   });
   for (const list of touches.values()) for (const touch of thinnedOut(list)) kept.push(touch);
   return kept;
@@ -87,24 +89,6 @@ class Segments {
 
   constructor(index: SegmentIndex) {
     this.#index = index;
-  }
-
-  /** Calls `visit` with each pair of segments whose boxes come within `reachMm`, the lower number first. */
-  eachNearPair(reachMm: number, visit: (i: number, j: number) => void): void {
-    const { points, strokeOf } = this.#index;
-    for (let i = 0; i + 1 < strokeOf.length; i++) {
-      if (strokeOf[i] !== strokeOf[i + 1]) continue;
-      const [ax, ay, bx, by] = points.subarray(2 * i, 2 * i + 4);
-      this.#index.visitBox(
-        Math.min(ax, bx) - reachMm,
-        Math.min(ay, by) - reachMm,
-        Math.max(ax, bx) + reachMm,
-        Math.max(ay, by) + reachMm,
-        (j) => {
-          if (j > i) visit(i, j);
-        },
-      );
-    }
   }
 
   contacts(i: number, j: number, touchMm: number): Contact[] {

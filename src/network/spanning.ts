@@ -8,6 +8,7 @@
 
 import Flatbush from 'flatbush';
 import FlatQueue from 'flatqueue';
+import { Groups } from '../near/groups.js';
 import { betweenBoxes, type Part, type PartLink } from './parts.js';
 
 export interface TreeLink extends PartLink {
@@ -56,26 +57,5 @@ function* nearPairs(parts: readonly Part[], near: number): Generator<[number, nu
     const x = (box.minX + box.maxX) / 2;
     const y = (box.minY + box.maxY) / 2;
     for (const b of boxes.neighbors(x, y, near)) if (b !== a) yield [a, b];
-  }
-}
-
-/** Which things have been joined so far (union-find). */
-export class Groups {
-  readonly #up: Int32Array;
-
-  constructor(count: number) {
-    this.#up = Int32Array.from({ length: count }, (_, i) => i);
-  }
-
-  of(i: number): number {
-    while (this.#up[i] !== i) {
-      this.#up[i] = this.#up[this.#up[i]];
-      i = this.#up[i];
-    }
-    return i;
-  }
-
-  join(a: number, b: number): void {
-    this.#up[this.of(a)] = this.of(b);
   }
 }

@@ -20,9 +20,9 @@
 
 import type { Point } from '../../shared/plane.js';
 import { distance } from '../geometry/point.js';
+import { Groups } from '../near/groups.js';
 import { SegmentIndex } from '../near/segment-index.js';
 import { type Graph, oddNodes, type Piece, partsOf, toggle } from '../network/graph.js';
-import { Groups } from '../network/spanning.js';
 import { isClear } from './clear.js';
 import type { NodeLink } from './node-link.js';
 import { leastRetrace } from './retrace.js';

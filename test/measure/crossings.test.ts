@@ -175,3 +175,34 @@ test('scaling by two leaves crossings alone and doubles lengths', () => {
     expect(twice.lengthMm).toBeCloseTo(2 * once.lengthMm, 6);
   }
 });
+
+// On a small grid nearly everything is a special case: shared points and stretches, reversals, repeats, seams.
+test('moving each point by a hair changes no crossing of lines drawn on a small grid', () => {
+  const drawn = fc.record({
+    nodes: fc.array(fc.tuple(fc.integer({ min: 0, max: 4 }), fc.integer({ min: 0, max: 4 })), {
+      minLength: 3,
+      maxLength: 11,
+    }),
+    closed: fc.boolean(),
+    hairs: fc.array(fc.double({ min: -1e-9, max: 1e-9, noNaN: true }), { minLength: 24, maxLength: 24 }),
+  });
+  fc.assert(
+    fc.property(drawn, ({ nodes, closed, hairs }) => {
+      // A line is closed where it ends exactly where it starts: an open one must not.
+      const through = closed ? [...nodes, nodes[0]] : [...nodes, [9, 9]];
+      const exact = Float64Array.from(through.flat());
+      const aside = exact.map((value, i) => value + hairs[closed ? i % (2 * nodes.length) : i]);
+      expect(places(aside)).toEqual(places(exact));
+    }),
+    { seed: 11, numRuns: 2000 },
+  );
+});
+
+function places(line: Polyline): string[] {
+  return crossings(line)
+    .map(
+      ({ at: { x, y }, passes }) =>
+        `${Math.round(1000 * x + 0.137)} ${Math.round(1000 * y + 0.137)} ${passes}`,
+    )
+    .sort();
+}

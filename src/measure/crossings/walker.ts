@@ -1,11 +1,17 @@
 /** Two walkers that go along their strokes side by side, to see how far the strokes run together. */
-import { nearestShare } from '../../geometry/segment.js';
+import { nearestShare, pointToSegment } from '../../geometry/segment.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
 
+/** Steps as short as this are rounding, mm. */
+const roundedMm = 1e-6;
+
+/** A place on a segment, `alongMm` from the first point of its stroke. */
 interface Spot {
   readonly index: SegmentIndex;
   readonly segment: number;
-  readonly share: number;
+  readonly alongMm: number;
+  readonly x: number;
+  readonly y: number;
 }
 
 /** Walks along a stroke from a spot, one way. */
@@ -24,16 +30,14 @@ export class Walker {
   private y: number;
 
   constructor(
-    { index, segment, share }: Spot,
+    { index, segment, alongMm, x, y }: Spot,
     private readonly way: 1 | -1,
   ) {
-    const { points, strokeOf } = index;
-    const i = 2 * segment;
     this.index = index;
-    this.stroke = strokeOf[segment];
-    this.alongMm = index.alongMm(segment, share);
-    this.x = points[i] + share * (points[i + 2] - points[i]);
-    this.y = points[i + 1] + share * (points[i + 3] - points[i + 1]);
+    this.stroke = index.strokeOf[segment];
+    this.alongMm = alongMm;
+    this.x = x;
+    this.y = y;
     this.next = way > 0 ? segment + 1 : segment;
     this.lookAhead();
   }
@@ -55,18 +59,56 @@ export class Walker {
   /** Goes to the place before the next point that is nearest to (x, y). */
   goBeside(x: number, y: number): void {
     const share = nearestShare(x, y, this.x, this.y, this.nextX, this.nextY);
-    this.wentMm += share * this.stepMm;
+    this.goTo(this.x + share * (this.nextX - this.x), this.y + share * (this.nextY - this.y), share);
     this.stepMm -= share * this.stepMm;
-    this.x += share * (this.nextX - this.x);
-    this.y += share * (this.nextY - this.y);
   }
 
   goToNext(): void {
-    this.wentMm += this.stepMm;
-    this.x = this.nextX;
-    this.y = this.nextY;
+    this.goTo(this.nextX, this.nextY, 1);
     this.next += this.way;
     this.lookAhead();
+  }
+
+  /** Does the line lead right back here over the way it came? Of steps shorter than `apartMm` that cannot be told. */
+  turnsBack(apartMm: number): boolean {
+    const ahead = this.pointBeyond(this.next, this.way);
+    const behind = this.pointBeyond(this.next - this.way, this.way > 0 ? -1 : 1);
+    if (ahead < 0 || behind < 0) return false;
+    const [ax, ay, bx, by] = [this.xOf(ahead), this.yOf(ahead), this.xOf(behind), this.yOf(behind)];
+    const { x, y } = this;
+    if (Math.hypot(ax - x, ay - y) <= apartMm || Math.hypot(bx - x, by - y) <= apartMm) return false;
+    return pointToSegment(ax, ay, x, y, bx, by) <= apartMm || pointToSegment(bx, by, x, y, ax, ay) <= apartMm;
+  }
+
+  /** From point p on, one way, the first point that is not here but for rounding; -1 beyond an end. */
+  private pointBeyond(p: number, way: 1 | -1): number {
+    const { firstPoints, closed } = this.index;
+    const first = firstPoints[this.stroke];
+    const last = firstPoints[this.stroke + 1] - 1;
+    let at = p;
+    for (let n = first; n <= last; n++) {
+      if (at < first || at > last) {
+        if (!closed[this.stroke]) return -1;
+        at = way > 0 ? first + 1 : last - 1;
+      }
+      if (Math.hypot(this.xOf(at) - this.x, this.yOf(at) - this.y) > roundedMm) return at;
+      at += way;
+    }
+    return -1;
+  }
+
+  private xOf(p: number): number {
+    return this.index.points[2 * p];
+  }
+
+  private yOf(p: number): number {
+    return this.index.points[2 * p + 1];
+  }
+
+  private goTo(x: number, y: number, share: number): void {
+    this.wentMm += share * this.stepMm;
+    this.x = x;
+    this.y = y;
   }
 
   private lookAhead(): void {
@@ -85,17 +127,19 @@ export class Walker {
 
 /**
  * Lets two walkers go side by side as far as they stay within `apartMm` of each other, and says how far each went;
- * `parts` is false where they were stopped by a loose end, by meeting each other or by having been right round.
+ * `parts` is false where they were stopped by a loose end, by one that turns back, by meeting each other or by having
+ * been right round.
  */
 export function together(p: Walker, q: Walker, apartMm: number) {
   const between = p.wayTo(q);
   for (;;) {
     if (p.atEnd || q.atEnd || p.wentMm + q.wentMm >= between) {
-      return { wentMm: p.wentMm, otherWentMm: q.wentMm, parts: false };
+      return { mm: p.wentMm, otherMm: q.wentMm, parts: false };
     }
     const [leader, follower] = p.stepMm <= q.stepMm ? [p, q] : [q, p];
     if (follower.distanceTo(leader.nextX, leader.nextY) > apartMm) {
-      return { wentMm: p.wentMm, otherWentMm: q.wentMm, parts: true };
+      const parts = !p.turnsBack(apartMm) && !q.turnsBack(apartMm);
+      return { mm: p.wentMm, otherMm: q.wentMm, parts };
     }
     follower.goBeside(leader.nextX, leader.nextY);
     leader.goToNext();

@@ -1,17 +1,20 @@
 /**
- * Passes that run together. A line stitched there and back along the same curve is the same to the eye, but not to
- * the last digit: flattened at other points, or rounded, the two passes weave through each other and meet dozens of
- * times. What happens on the whole counts: if they come together on one side and part on the other, that is one
- * crossing, else none. A stretch that ends at a loose end or a reversal has no other side: none. On a stretch that
- * both passes enter and leave, an odd number of meetings changes sides.
+ * Passes that run together. Where two passes share a point or a stretch, or run along the same curve to all but the
+ * last digit, they meet once or dozens of times without meaning to. What happens on the whole counts: if they come
+ * together on one side and part on the other, they meet an odd number of times, and that is one crossing, halfway
+ * along the stretch; else none. A stretch that ends at a loose end or a reversal has no other side: none.
  *
  * Two closenesses count as together. Within a millionth of a millimetre it is rounding: a point meant to lie on a
  * line pokes through it. Within what flattening may have moved the lines, it takes a millimetre of that and three
  * meetings, so that two lines that cross at a shallow angle, once or twice, stay crossings.
+ *
+ * Limits: where a line turns back over the same stretch again and again, two of its hairpins may be told as one pass
+ * crossing the other at their tips.
  */
 
+import type { Point } from '../../../shared/plane.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
-import type { Meetings } from './meetings.js';
+import { Meetings } from '../../network/meetings.js';
 import { together, Walker } from './walker.js';
 
 /** What it takes to be taken for one line. */
@@ -30,14 +33,30 @@ function flattened(flattenMm: number): Closeness {
   return { apartMm: 2 * (flattenMm + 0.001), leastStretchMm: 1, leastMeetings: 3, shallowDeg: 15 };
 }
 
-/** A stretch of two passes round one of their meetings, mm before and after it along each. */
+/** Passes that share more than this have no angle, mm; and where they share a point, it is taken over so much. */
+const pointMm = 0.05;
+
+/** How far two passes go together from one of their meetings on, mm along each. */
+interface Reach {
+  readonly mm: number;
+  readonly otherMm: number;
+}
+
+/** Passes that run together are as long as each other, but for this share. */
+const samePlaceShare = 0.01;
+
+/** A stretch of two passes round one of their meetings. */
 interface Stretch {
-  readonly before: number;
-  readonly after: number;
-  readonly otherBefore: number;
-  readonly otherAfter: number;
+  readonly onward: Reach;
+  readonly back: Reach;
+  /** 1 where the second pass goes the same way, else -1. */
+  readonly way: 1 | -1;
   /** True where the passes part at both ends; false where one ends at a loose end or a reversal. */
   readonly parts: boolean;
+}
+
+function lengthOf({ onward, back }: Stretch): number {
+  return back.mm + onward.mm;
 }
 
 /** The meetings without those that only come from weaving. */
@@ -47,39 +66,65 @@ export function withoutWeaving(meetings: Meetings, index: SegmentIndex, flattenM
 }
 
 function unwoven(meetings: Meetings, index: SegmentIndex, close: Closeness): Meetings {
-  const settled = new Uint8Array(meetings.count);
-  const dropped = new Uint8Array(meetings.count);
-  let droppedAny = false;
-  let neighbours: Along | undefined;
+  const isWoven = new Uint8Array(meetings.count);
+  const midway = new Meetings();
+  let visits: Visits | undefined;
   for (let k = 0; k < meetings.count; k++) {
-    if (settled[k] || partsAtOnce(meetings, index, k, close)) continue;
+    if (isWoven[k] || partsAtOnce(meetings, index, k, close)) continue;
     const stretch = stretchAt(meetings, index, k, close.apartMm);
-    if (stretch.before + stretch.after < close.leastStretchMm) continue;
-    neighbours ??= new Along(meetings, index);
-    const group = neighbours.within(k, stretch, close.apartMm);
-    if (group.length < close.leastMeetings) continue;
-    const keeps = stretch.parts && group.length % 2 === 1 ? group[group.length >> 1] : -1;
-    for (const member of group) {
-      settled[member] = 1;
-      dropped[member] = Number(member !== keeps);
-      droppedAny ||= member !== keeps;
+    if (lengthOf(stretch) < close.leastStretchMm) continue;
+    visits ??= new Visits(meetings, index);
+    if (visits.apartMm(k) <= close.apartMm) {
+      // A step of no length, but for rounding, that curls up.
+      isWoven[k] = 1;
+      continue;
     }
+    const group = visits.within(k, stretch, close.apartMm);
+    if (group.size < close.leastMeetings) continue;
+    for (const member of group) isWoven[member] = 1;
+    if (stretch.parts && group.size % 2 === 1) addMidway(meetings, k, stretch, index, midway);
   }
-  if (!droppedAny) return meetings;
-  return meetings.only(Array.from(dropped.keys()).filter((k) => !dropped[k]));
+  if (!visits) return meetings;
+  const kept = meetings.without(isWoven);
+  kept.addAll(midway);
+  return kept;
+}
+
+/** The crossing is said to lie halfway along the stretch. */
+function addMidway(
+  meetings: Meetings,
+  k: number,
+  stretch: Stretch,
+  index: SegmentIndex,
+  midway: Meetings,
+): void {
+  const { onward, back, way } = stretch;
+  const at = (which: number, onMm: number) =>
+    index.segmentAt(index.strokeOf[meetings.segment(k, which)], meetings.alongMm(k, which) + onMm);
+  const s = at(0, (onward.mm - back.mm) / 2);
+  const t = at(1, (way * (onward.otherMm - back.otherMm)) / 2);
+  const { x, y } = index.placeOn(s);
+  const isPoint = lengthOf(stretch) <= pointMm;
+  const angleDeg = isPoint ? angleBetween(index.wayAt(s, pointMm), index.wayAt(t, pointMm)) : 0;
+  midway.add(s.segment, s.alongMm, t.segment, t.alongMm, x, y, angleDeg);
+}
+
+/** Acute, of two vectors, degrees. */
+function angleBetween(u: Point, v: Point): number {
+  return (Math.atan2(Math.abs(u.x * v.y - u.y * v.x), Math.abs(u.x * v.x + u.y * v.y)) * 180) / Math.PI;
 }
 
 /** The common case, without walking: both segments lead out of each other's reach before they end. */
 function partsAtOnce(meetings: Meetings, index: SegmentIndex, k: number, close: Closeness): boolean {
-  if (meetings.angleDeg[k] > close.shallowDeg) return true;
-  const sine = Math.sin((meetings.angleDeg[k] * Math.PI) / 180);
-  const room = (segment: number, share: number) =>
-    Math.min(share, 1 - share) * (index.runMm[segment + 1] - index.runMm[segment]);
-  const least = Math.min(
-    room(meetings.segment[k], meetings.share[k]),
-    room(meetings.otherSegment[k], meetings.otherShare[k]),
-  );
-  if (least * sine <= close.apartMm) return false;
+  const angleDeg = meetings.angleDeg(k);
+  if (angleDeg > close.shallowDeg) return true;
+  const sine = Math.sin((angleDeg * Math.PI) / 180);
+  const room = (which: number) => {
+    const segment = meetings.segment(k, which);
+    const alongMm = meetings.alongMm(k, which);
+    return Math.min(alongMm - index.runMm[segment], index.runMm[segment + 1] - alongMm);
+  };
+  if (Math.min(room(0), room(1)) * sine <= close.apartMm) return false;
   return close.leastStretchMm === 0 || 4 * close.apartMm < close.leastStretchMm * sine;
 }
 
@@ -87,16 +132,15 @@ function partsAtOnce(meetings: Meetings, index: SegmentIndex, k: number, close: 
 function stretchAt(meetings: Meetings, index: SegmentIndex, k: number, apartMm: number): Stretch {
   const way = wayAt(meetings, index, k);
   const likely = stretchAlong(meetings, index, k, apartMm, way);
-  if (meetings.angleDeg[k] < 45) return likely;
   // At a corner the passes may run together though the segments that meet there do not.
   const other = stretchAlong(meetings, index, k, apartMm, way > 0 ? -1 : 1);
-  return likely.before + likely.after >= other.before + other.after ? likely : other;
+  return lengthOf(likely) >= lengthOf(other) ? likely : other;
 }
 
 /** 1 where the two segments lead the same way, else -1. */
-function wayAt({ segment, otherSegment }: Meetings, { points }: SegmentIndex, k: number): 1 | -1 {
-  const i = 2 * segment[k];
-  const j = 2 * otherSegment[k];
+function wayAt(meetings: Meetings, { points }: SegmentIndex, k: number): 1 | -1 {
+  const i = 2 * meetings.segment(k, 0);
+  const j = 2 * meetings.segment(k, 1);
   const across = (points[i + 2] - points[i]) * (points[j + 2] - points[j]);
   const down = (points[i + 3] - points[i + 1]) * (points[j + 3] - points[j + 1]);
   return across + down >= 0 ? 1 : -1;
@@ -109,78 +153,121 @@ function stretchAlong(
   apartMm: number,
   way: 1 | -1,
 ): Stretch {
-  const p = { index, segment: meetings.segment[k], share: meetings.share[k] };
-  const q = { index, segment: meetings.otherSegment[k], share: meetings.otherShare[k] };
+  const spot = (which: number) => ({
+    index,
+    segment: meetings.segment(k, which),
+    alongMm: meetings.alongMm(k, which),
+    x: meetings.x(k),
+    y: meetings.y(k),
+  });
+  const [p, q] = [spot(0), spot(1)];
   const onward = together(new Walker(p, 1), new Walker(q, way), apartMm);
   const back = together(new Walker(p, -1), new Walker(q, way > 0 ? -1 : 1), apartMm);
-  const [otherBefore, otherAfter] = way > 0 ? [back, onward] : [onward, back];
-  return {
-    before: back.wentMm,
-    after: onward.wentMm,
-    otherBefore: otherBefore.otherWentMm,
-    otherAfter: otherAfter.otherWentMm,
-    parts: onward.parts && back.parts,
-  };
+  return { onward, back, way, parts: onward.parts && back.parts };
 }
 
-/** Meetings in the order of the line, to find those on a stretch. */
-class Along {
+/**
+ * Visits in the order of the line, to find the meetings on a stretch: a meeting is visited by either of its passes, and
+ * which of them is the earlier one may change where a closed stroke begins. Visit v is that of pass v % 2 of meeting
+ * v >> 1.
+ */
+class Visits {
   private readonly order: Uint32Array;
   private readonly rank: Uint32Array;
-  private readonly alongMm: Float64Array;
-  private readonly otherAlongMm: Float64Array;
+  /** Where the visits of each stroke begin in the order. */
+  private readonly starts: Uint32Array;
 
   constructor(
     private readonly meetings: Meetings,
     private readonly index: SegmentIndex,
   ) {
-    const { count, segment, share, otherSegment, otherShare } = meetings;
-    this.alongMm = new Float64Array(count);
-    this.otherAlongMm = new Float64Array(count);
-    for (let k = 0; k < count; k++) {
-      this.alongMm[k] = index.alongMm(segment[k], share[k]);
-      this.otherAlongMm[k] = index.alongMm(otherSegment[k], otherShare[k]);
-    }
-    this.order = orderAlong(meetings, index.strokeOf.length);
-    this.rank = new Uint32Array(count);
-    this.order.forEach((k, place) => {
-      this.rank[k] = place;
+    const count = 2 * meetings.count;
+    let beforeMm = 0;
+    const offsets = index.strokes.map((_, stroke) => {
+      const offset = beforeMm;
+      beforeMm += index.strokeLengthMm(stroke) + 1;
+      return offset;
     });
+    const places = Float64Array.from(
+      { length: count },
+      (_, v) => offsets[this.strokeOf(v)] + this.alongMm(v),
+    );
+    this.order = Uint32Array.from({ length: count }, (_, v) => v).sort((u, v) => places[u] - places[v]);
+    this.rank = new Uint32Array(count);
+    this.starts = new Uint32Array(index.strokes.length + 1);
+    this.order.forEach((v, place) => {
+      this.rank[v] = place;
+      this.starts[this.strokeOf(v) + 1]++;
+    });
+    for (let s = 0; s < index.strokes.length; s++) this.starts[s + 1] += this.starts[s];
   }
 
-  /** The meetings of the same two passes on the stretch round meeting k, itself among them, in the line's order. */
-  within(k: number, stretch: Stretch, slackMm: number): number[] {
-    const { meetings, index, order, alongMm, otherAlongMm } = this;
-    const stroke = (s: number) => index.strokeOf[s];
-    const isBeside = (m: number) =>
-      stroke(meetings.segment[m]) === stroke(meetings.segment[k]) &&
-      alongMm[m] >= alongMm[k] - stretch.before - slackMm &&
-      alongMm[m] <= alongMm[k] + stretch.after + slackMm;
-    const isOnOther = (m: number) =>
-      stroke(meetings.otherSegment[m]) === stroke(meetings.otherSegment[k]) &&
-      otherAlongMm[m] >= otherAlongMm[k] - stretch.otherBefore - slackMm &&
-      otherAlongMm[m] <= otherAlongMm[k] + stretch.otherAfter + slackMm;
-    let from = this.rank[k];
-    while (from > 0 && isBeside(order[from - 1])) from--;
-    const found: number[] = [];
-    for (let i = from; i < order.length && isBeside(order[i]); i++) {
-      if (isOnOther(order[i])) found.push(order[i]);
-    }
+  /** The meetings of the same two passes on the stretch round meeting k, itself among them. */
+  within(k: number, { onward, back, way }: Stretch, slackMm: number): Set<number> {
+    const found = new Set([k]);
+    this.addAlong(found, k, 1, way, onward, slackMm);
+    this.addAlong(found, k, -1, way > 0 ? -1 : 1, back, slackMm);
     return found;
   }
-}
 
-/** The numbers of the meetings sorted by segment and by place on it. Few lie on one segment. */
-function orderAlong({ count, segment, share }: Meetings, segments: number): Uint32Array {
-  const starts = new Uint32Array(segments + 1);
-  for (let k = 0; k < count; k++) starts[segment[k] + 1]++;
-  for (let s = 0; s < segments; s++) starts[s + 1] += starts[s];
-  const filled = starts.slice(0, segments);
-  const order = new Uint32Array(count);
-  for (let k = 0; k < count; k++) order[filled[segment[k]]++] = k;
-  for (let s = 0; s < segments; s++) {
-    if (starts[s + 1] - starts[s] > 1)
-      order.subarray(starts[s], starts[s + 1]).sort((a, b) => share[a] - share[b]);
+  /** Those one way from meeting k, at the same place of both passes: the ways to it are in proportion. */
+  private addAlong(
+    found: Set<number>,
+    k: number,
+    way: 1 | -1,
+    otherWay: 1 | -1,
+    { mm, otherMm }: Reach,
+    slackMm: number,
+  ): void {
+    for (const v of this.along(2 * k, way, mm + slackMm)) {
+      if (this.strokeOf(v ^ 1) !== this.strokeOf(2 * k + 1)) continue;
+      const onMm = this.wayMm(2 * k, v, way);
+      const wantedMm = mm > 0 ? (onMm * otherMm) / mm : 0;
+      const offMm = Math.abs(this.wayMm(2 * k + 1, v ^ 1, otherWay) - wantedMm);
+      if (offMm <= slackMm + samePlaceShare * onMm || this.isSame(v ^ 1, 2 * k + 1, slackMm))
+        found.add(v >> 1);
+    }
   }
-  return order;
+
+  /** Do two visits of a stroke lie in one place, but for rounding? */
+  private isSame(u: number, v: number, slackMm: number): boolean {
+    return Math.min(this.wayMm(u, v, 1), this.wayMm(u, v, -1)) <= slackMm;
+  }
+
+  /** How far the two visits of meeting k lie apart along the line; Infinity where they are on two strokes. */
+  apartMm(k: number): number {
+    if (this.strokeOf(2 * k) !== this.strokeOf(2 * k + 1)) return Infinity;
+    return Math.min(this.wayMm(2 * k, 2 * k + 1, 1), this.wayMm(2 * k, 2 * k + 1, -1));
+  }
+
+  /** The visits that follow one along its pass, one way, round a closed stroke, as far as `withinMm` from it. */
+  private *along(from: number, way: 1 | -1, withinMm: number): Generator<number> {
+    const stroke = this.strokeOf(from);
+    const [first, beyond] = [this.starts[stroke], this.starts[stroke + 1]];
+    for (let n = 1; n < beyond - first; n++) {
+      let place = this.rank[from] + way * n;
+      if (place < first || place >= beyond) {
+        if (!this.index.closed[stroke]) return;
+        place -= way * (beyond - first);
+      }
+      if (this.wayMm(from, this.order[place], way) > withinMm) return;
+      yield this.order[place];
+    }
+  }
+
+  /** How far it is along a stroke from one visit to another, one way; Infinity where it is the other way. */
+  private wayMm(from: number, to: number, way: 1 | -1): number {
+    const onMm = way * (this.alongMm(to) - this.alongMm(from));
+    if (onMm >= 0) return onMm;
+    const stroke = this.strokeOf(from);
+    return this.index.closed[stroke] ? onMm + this.index.strokeLengthMm(stroke) : Infinity;
+  }
+
+  private alongMm(v: number): number {
+    return this.meetings.alongMm(v >> 1, v & 1);
+  }
+
+  private strokeOf(v: number): number {
+    return this.index.strokeOf[this.meetings.segment(v >> 1, v & 1)];
+  }
 }
