@@ -29,6 +29,8 @@ export interface MotifReport {
   /** There only where there are more crossings than were counted. */
   readonly crossingsAtLeast?: true;
   readonly retraceMm: number;
+  /** There only where more may be stitched over again than was found. */
+  readonly retraceAtLeast?: true;
   readonly assumedSize: boolean;
 }
 
@@ -61,6 +63,8 @@ export interface FindingReport {
   readonly measured: number | null;
   readonly limit: number | null;
   readonly unit: Finding['unit'];
+  /** There only where the search ended at a limit: there are at least these places, and it measures at least so much. */
+  readonly atLeast?: true;
   readonly mend: Finding['mend'];
 }
 
@@ -125,6 +129,7 @@ function motifReport(study: Study): MotifReport {
     crossings: study.crossings.places.length,
     ...(study.crossings.more && { crossingsAtLeast: true }),
     retraceMm: micron(retraceMm(study)),
+    ...(study.retraces.more && { retraceAtLeast: true }),
     assumedSize: motif.assumedSize,
   };
 }
@@ -156,7 +161,7 @@ function stitchesReport({ stitches }: Study): StitchesReport {
 }
 
 export function findingReport(finding: Finding): FindingReport {
-  const { rule, severity, message, places, measured, limit, unit, mend } = finding;
+  const { rule, severity, message, places, measured, limit, unit, mend, atLeast } = finding;
   return {
     rule,
     severity,
@@ -165,6 +170,7 @@ export function findingReport(finding: Finding): FindingReport {
     measured: measured === null ? null : fine(measured),
     limit: limit === null ? null : fine(limit),
     unit,
+    ...(atLeast && { atLeast }),
     mend,
   };
 }

@@ -34,9 +34,12 @@ import { walkedLines } from './stitching/walked-line.js';
 /** A line of more points takes longer to be taken apart than a check may. */
 const sparePoints = 20_000;
 
+/** More passes than this through a square millimetre are a lump of thread; fewer are looked at one by one. */
+const thickPasses = 12;
+
 /** Whatever holds line against line would never end where all of it lies on itself; and no needle could follow it. */
 function requireThin({ name, strokes }: Motif, { limits, unit }: Setup): void {
-  const { at, passes, pairs } = densityOf(strokes);
+  const { at, passes, pairs } = densityOf(strokes, thickPasses);
   if (pairs <= limits.pairsOfPasses) return;
   throw new Refusal(
     `In "${name}" ${grouped(passes)} passes of the line run through one place, ${sayIn(unit).place(at)}: that cannot be stitched. Take out in your drawing program what was drawn again and again.`,
