@@ -1,7 +1,8 @@
 /** `linewright align`: a pass turned and moved to where the quilt lies after it has been rolled on. */
 import { sayIn } from '../../shared/say.js';
+import { alignmentWords } from '../plan/alignment-words.js';
 import { inMicrons, strokesMark, withStrokes } from '../plan/plan-json.js';
-import { alignmentFrom, alignmentWords } from './alignment.js';
+import { alignmentFrom } from './alignment.js';
 import { writeAllOrNone } from './all-or-none.js';
 import type { ExitCode } from './exit-code.js';
 import { loadPass } from './load-plan.js';

@@ -1,5 +1,6 @@
 import { Typed } from './field.js';
-import { asksWhereStopped, choose, current, plan, rest, shown } from './state.js';
+import { plan, rest } from './known.js';
+import { asksWhereStopped, choose, current, shown } from './state.js';
 import { onPage } from './words.js';
 
 /** Going on after a break: the pass, and the place where the stitching stopped, typed or clicked in the picture. */

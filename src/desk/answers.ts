@@ -1,7 +1,8 @@
 /** The worker's side: each question answered from the file and the choices, what was worked out last being kept. */
 import { rules } from '../../rules/index.js';
+import type { Finding } from '../../shared/finding.js';
 import { type Layout, layouts } from '../../shared/layout.js';
-import type { MendAccount } from '../../shared/mend.js';
+import type { MendAccount, NotMended } from '../../shared/mend.js';
 import type { Motif } from '../../shared/motif.js';
 import { Refusal } from '../../shared/refusal.js';
 import { chosenRows, keepsClear } from '../../shared/rows.js';
@@ -16,9 +17,10 @@ import { adviceOn, howItLies, recommend, rowOfMotif } from '../rows/index.js';
 import { changedByHand } from '../tasks/changes.js';
 import { facts } from '../tasks/facts.js';
 import { type Brought, motifFrom } from '../tasks/motif-from.js';
+import { alignedSeen } from './aligned-seen.js';
 import { type Change, setupOf } from './choices.js';
 import { planSeen } from './plan-seen.js';
-import type { Asking, Kind, Look, Offer, Questions, Rows, RowsSeen } from './questions.js';
+import type { Asking, Kind, Look, Offer, Offers, Questions, Rows, RowsSeen } from './questions.js';
 import { restSeen } from './rest-seen.js';
 import { savedFiles } from './saved-files.js';
 import type { Worked } from './worked.js';
@@ -38,10 +40,10 @@ export const answers: { readonly [K in Kind]: Answerer<K> } = {
   offers,
   rows,
   spacing,
-  plan: async (asking) => planSeen(fileOf(asking), await worked(asking), asking.choices, finer(asking)),
-  rest: async (asking) => restSeen(fileOf(asking), await worked(asking), asking.choices, finer(asking)),
-  save: async (asking) =>
-    savedFiles(asking.what, asking.name, fileOf(asking), await worked(asking), asking.choices, finer(asking)),
+  plan: async (asking) => planSeen(await worked(asking)),
+  rest: async (asking) => restSeen(await worked(asking)),
+  aligned: async (asking) => alignedSeen(await worked(asking)),
+  save: async (asking) => savedFiles(asking.what, asking.name, await worked(asking)),
 };
 
 function fileOf({ id }: Asking): Brought {
@@ -73,30 +75,28 @@ interface Changed {
 
 async function worked(asking: Asking): Promise<Worked> {
   const { setup } = setupOf(asking.choices);
-  const { motif, done } = await changed(asking, setup);
-  const study = await keep(keyOf('study', asking), () => studyOf(motif, setup));
-  return { motif, study, done };
-}
-
-/** The same with curves drawn a little finer, for a plan that may make the motif larger. */
-function finer(asking: Asking): (share: number) => Promise<Worked> {
-  return async (share) => {
-    const { setup } = setupOf(asking.choices);
-    const { motif, done } = await changed(asking, { ...setup, flattenMm: setup.flattenMm / (1 + share) });
-    return { motif, done, study: studyOf(motif, setup) };
+  const so = await changed(asking, setup);
+  const study = await keep(keyOf('study', asking), () => studyOf(so.motif, setup));
+  const finer = async (share: number) => {
+    const { motif } = await changed(asking, { ...setup, flattenMm: setup.flattenMm / (1 + share) });
+    return { motif, study: studyOf(motif, setup) };
   };
+  return { ...so, file: fileOf(asking), choices: asking.choices, study, finer };
 }
 
 async function changed(asking: Asking, setup: Study['setup']): Promise<Changed> {
   const file = fileOf(asking);
-  const { heightMm, widthMm, take, layers, colours, skipDashed, flattenMm, unit } = setup;
-  const read = [asking.id, heightMm, widthMm, take, layers, colours, skipDashed, flattenMm, unit];
+  const { heightMm, widthMm, take, layers, colours, skipDashed, dpi, ink, flattenMm, unit } = setup;
+  const read = [asking.id, heightMm, widthMm, take, layers, colours, skipDashed, dpi, ink, flattenMm, unit];
   const size = JSON.stringify(['changed', ...read]);
-  let so: Changed = await keep(size, async () => ({ motif: await motifFrom(file, setup), done: [] }));
+  let so: Changed = await keep(size, async () => ({
+    motif: await motifFrom(file, setup),
+    done: [],
+  }));
   const { changes } = asking.choices;
   for (let i = 0; i < changes.length; i++) {
     const before = so;
-    so = await keep(`${size} ${JSON.stringify(changes.slice(0, i + 1))}`, () =>
+    so = await keep(`${size} ${setup.smoothMm} ${JSON.stringify(changes.slice(0, i + 1))}`, () =>
       afterChange(before, changes[i], setup),
     );
   }
@@ -123,9 +123,14 @@ function keyOf(what: string, { id, choices }: Asking): string {
   return JSON.stringify([what, id, choices.unit, choices.typed, choices.changes]);
 }
 
+function findingsOf(asking: Asking, { study }: Worked): Promise<Finding[]> {
+  return keep(keyOf('findings', asking), () => lint(study, rules));
+}
+
 async function look(asking: Asking): Promise<Look> {
-  const { study, motif, done } = await worked(asking);
-  const findings = await keep(keyOf('findings', asking), () => lint(study, rules));
+  const so = await worked(asking);
+  const { study, motif, done } = so;
+  const findings = await findingsOf(asking, so);
   return {
     name: motif.name,
     credit: motif.credit,
@@ -141,18 +146,26 @@ async function look(asking: Asking): Promise<Look> {
   };
 }
 
-/** What mending would do: the set that changes nothing the eye sees, and everything. */
-async function offers(asking: Asking): Promise<readonly Offer[]> {
-  const { motif, study } = await worked(asking);
-  const before = statusOf(await keep(keyOf('findings', asking), () => lint(study, rules)));
-  const ways = [
-    { title: 'Put right what the eye does not see', change: { by: 'mend', reshape: false } },
-    { title: 'Put right everything, also what changes the look', change: { by: 'mend', reshape: true } },
-  ] as const;
+/** What mending would do: the set that changes nothing the eye sees, and everything, or what is ticked of it. */
+async function offers(asking: Questions['offers']['asked']): Promise<Offers> {
+  const so = await worked(asking);
+  const { motif, study } = so;
+  const before = statusOf(await findingsOf(asking, so));
+  const { only } = asking;
+  const all: { title: string; change: Change & { by: 'mend' } } =
+    only === null
+      ? { title: 'Put right everything, also what changes the look', change: { by: 'mend', reshape: true } }
+      : { title: 'Put right what is ticked', change: { by: 'mend', reshape: true, only } };
+  const safe = {
+    title: 'Put right what the eye does not see',
+    change: { by: 'mend', reshape: false },
+  } as const;
   const found: Offer[] = [];
   let last = '';
-  for (const { title, change } of ways) {
-    const { motif: after, accounts } = mendMotif(motif, study.setup, change);
+  let left: readonly NotMended[] = [];
+  for (const { title, change } of [safe, all]) {
+    const { motif: after, accounts, notMended } = mendMotif(motif, study.setup, change);
+    left = notMended;
     const does = accounts.map(accountWords(study));
     if (accounts.length === 0 || does.join() === last) continue;
     last = does.join();
@@ -165,7 +178,12 @@ async function offers(asking: Asking): Promise<readonly Offer[]> {
       after: statusOf(lint(studyOf(after, study.setup), rules)),
     });
   }
-  return found;
+  const inVain = left.map(({ mend }) => mend);
+  return {
+    ways: found,
+    leaves: left.map(({ message }) => message),
+    findings: only === null && inVain.length > 0 ? lint(study, rules, inVain) : null,
+  };
 }
 
 function accountWords({ setup }: Study): (account: MendAccount) => string {

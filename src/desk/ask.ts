@@ -20,7 +20,7 @@ interface Waiting {
 }
 
 /** What the hand waits for comes first. */
-const order: readonly Kind[] = ['save', 'spacing', 'look', 'rows', 'plan', 'rest', 'offers'];
+const order: readonly Kind[] = ['save', 'spacing', 'look', 'rows', 'plan', 'rest', 'aligned', 'offers'];
 
 /** The kind of question that is out, or null. */
 export const busy = signal<Kind | null>(null);

@@ -31,8 +31,8 @@ export function Bring() {
             }}
           />
         </label>{' '}
-        or drop them anywhere on this page: drawings (SVG or DXF), scans (PNG), motif files, or a session you
-        saved here.
+        or drop them anywhere on this page: drawings (SVG or DXF), pen drawings as pictures (PNG or JPEG),
+        motif files, or a session you saved here.
       </p>
       <p>Nothing leaves this computer. To try it, take one of the harbour's:</p>
       <p class="choices">

@@ -22,6 +22,9 @@ export const asked = {
   layer: 'The layer',
   colour: 'The colour',
   skipDashed: 'Dashed lines',
+  dpi: 'Dots to the inch',
+  ink: 'The ink',
+  smooth: 'The smoothing',
   spi: 'Stitches per inch',
   throat: 'The throat',
   clearance: 'The clearance',
@@ -31,6 +34,7 @@ export const asked = {
   spacing: 'The row spacing',
   margin: 'The margin',
   roller: 'The roller',
+  reserve: 'The depth kept free',
   bobbin: 'The bobbin',
   speed: 'The speed',
   price: 'The price',
@@ -52,6 +56,15 @@ export interface Choices {
   readonly choose: number;
   /** Where the stitching of the quilt was broken off; null where it was not. */
   readonly stopped: Stopped | null;
+  /** The pass to be lined up after rolling on, and where the needle found its two places; null where none is. */
+  readonly rolled: Rolled | null;
+}
+
+export interface Rolled {
+  readonly pass: number;
+  /** As typed: across; down. */
+  readonly left: string;
+  readonly right: string;
 }
 
 export interface Stopped {
@@ -72,6 +85,7 @@ export const noChoices: Choices = {
   runs: 'back-and-forth',
   choose: 1,
   stopped: null,
+  rolled: null,
 };
 
 /** Everything that is typed is text, but for a box that is ticked. */
@@ -89,6 +103,8 @@ export function setupOf({ unit, typed }: Pick<Choices, 'unit' | 'typed'>): Setup
   const flaws: Partial<Record<Asked, string>> = {};
   const sound: Record<string, unknown> = { unit };
   for (const [name, text] of Object.entries(typed) as [Asked, string][]) {
+    // Of a session that says more than this page asks.
+    if (!Object.hasOwn(asked, name)) continue;
     try {
       settings[name].parse(settingOf(name, text), asked[name], unit);
       sound[name] = settingOf(name, text);

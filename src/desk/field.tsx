@@ -1,6 +1,7 @@
 import { useId, useState } from 'preact/hooks';
 import type { Asked } from './choices.js';
-import { current, look, type } from './state.js';
+import { look } from './known.js';
+import { current, type } from './state.js';
 
 /** A setting to type, with its unit understood as on a ruler; what is wrong with it stands right below. */
 export function Field({

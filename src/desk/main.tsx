@@ -3,6 +3,7 @@ import { effect } from '@preact/signals';
 import { render } from 'preact';
 import { busy, stop, workWith } from './ask.js';
 import { Bring } from './bring.js';
+import { follow } from './follow.js';
 import { take } from './incoming.js';
 import { PutRight } from './put-right.js';
 import { QuiltStep } from './quilt-step.js';
@@ -68,6 +69,7 @@ const busyWords = {
   spacing: 'Measuring the rows',
   plan: 'Planning the quilt',
   rest: 'Finding what is left',
+  aligned: 'Lining up',
   save: 'Writing the file',
 } as const;
 
@@ -86,6 +88,7 @@ function Busy() {
 
 function start(script: string): void {
   workWith(script);
+  follow();
   render(<Page />, document.getElementById('desk')!);
   document.addEventListener('dragover', (event) => event.preventDefault());
   document.addEventListener('drop', (event) => {

@@ -4,9 +4,10 @@ import { Refusal } from '../../shared/refusal.js';
 import { sayIn } from '../../shared/say.js';
 import { planPicture } from '../picture/plan-picture.js';
 import { passWords } from '../plan/pass-words.js';
+import { planJson } from '../plan/plan-json.js';
 import { choiceWords, settingWords, sumsInWords } from '../plan/plan-words.js';
+import { readPlan } from '../plan/read-plan.js';
 import { parsePercent, parseSize } from '../setup/lengths.js';
-import type { Brought } from '../tasks/motif-from.js';
 import { planned } from '../tasks/planned.js';
 import type { Choices } from './choices.js';
 import { noPlan, type PlanSeen } from './questions.js';
@@ -16,12 +17,7 @@ const usualResize = 0.1;
 const picturePx = 1100;
 
 /** What the person chose, as the command line would have it. */
-export async function planOf(
-  { file }: Brought,
-  { study }: Worked,
-  choices: Choices,
-  finer: (share: number) => Promise<Worked>,
-) {
+export async function planOf({ file: { file }, study, choices, finer }: Worked) {
   const { setup } = study;
   const [widthMm, heightMm] = parseSize(choices.quilt, setup.unit, 'The quilt');
   const isSized = setup.heightMm !== null || setup.widthMm !== null;
@@ -37,20 +33,30 @@ export async function planOf(
   return { ...planned(fine.study, file, wanted), motif: fine.motif };
 }
 
-export async function planSeen(
-  file: Brought,
-  worked: Worked,
-  choices: Choices,
-  finer: (share: number) => Promise<Worked>,
-): Promise<PlanSeen> {
+export async function planSeen(worked: Worked): Promise<PlanSeen> {
   try {
-    const { plan, error } = await planOf(file, worked, choices, finer);
+    const { plan, error } = await planOf(worked);
     if (plan === null) return { ...noPlan, error: error.message };
-    return { ...inWords(plan, choices), error: error?.message ?? null };
+    return { ...inWords(plan, worked.choices), error: error?.message ?? null };
   } catch (error) {
     if (error instanceof Refusal) return { ...noPlan, error: error.message };
     throw error;
   }
+}
+
+/**
+ * A pass of the plan, read back from the text of its file, so that it is rounded as that is.
+ *
+ * @throws Refusal where there is no plan, or no such pass
+ */
+export async function passAsSaved(worked: Worked, number: number) {
+  const { plan: made, error } = await planOf(worked);
+  if (made === null) throw new Refusal(error.message);
+  const bytes = new TextEncoder().encode(planJson(made, { asFile: true }));
+  const plan = readPlan(bytes, 'The plan', worked.study.setup.stitchesPerInch);
+  const pass = plan.passes.find((each) => each.pass === number);
+  if (!pass) throw new Refusal(`The plan has ${plan.passes.length} passes; there is no pass ${number}.`);
+  return { plan, pass };
 }
 
 function inWords(plan: Plan, { unit }: Choices): Omit<PlanSeen, 'error'> {

@@ -1,15 +1,9 @@
-import { useState } from 'preact/hooks';
 import { chainedPlace } from './along.js';
 import { Field } from './field.js';
-import { addChange, choose, current, look, offers, shown, told, type, walked } from './state.js';
-import { Svg } from './svg.js';
-
-const verdicts = {
-  clean: 'clean',
-  warnings: 'with things to look at',
-  errors: 'with errors',
-  unreadable: 'not readable',
-} as const;
+import { look } from './known.js';
+import { Offers } from './offers.js';
+import { addChange, choose, current, shown, told, walked } from './state.js';
+import { WhatIsRead } from './what-is-read.js';
 
 /** Step three: mends that help, size, and what a hand does to a motif. */
 export function PutRight() {
@@ -58,81 +52,6 @@ export function PutRight() {
         </>
       )}
     </section>
-  );
-}
-
-/** Which lines of the drawing are the motif. */
-function WhatIsRead() {
-  const { typed } = current.value!.choices;
-  return (
-    <details>
-      <summary>Which lines of the drawing are read</summary>
-      <div class="fields">
-        <div class="field">
-          <label for="take">Take</label>
-          <select
-            id="take"
-            value={typed.take ?? 'auto'}
-            onChange={({ currentTarget: { value } }) => type('take', value === 'auto' ? '' : value)}
-          >
-            <option value="auto">lines, or shapes where there are none</option>
-            <option value="lines">lines only</option>
-            <option value="shapes">shapes too, by their outline</option>
-          </select>
-        </div>
-        <Field name="layer" label="Only the layer" />
-        <Field name="colour" label="Only the colour" hint="such as black or #0072b2" />
-      </div>
-      <label class="tick">
-        <input
-          type="checkbox"
-          checked={typed.skipDashed === 'yes'}
-          onChange={({ currentTarget: { checked } }) => type('skipDashed', checked ? 'yes' : '')}
-        />{' '}
-        Leave dashed lines out
-      </label>
-    </details>
-  );
-}
-
-function Offers() {
-  const [open, setOpen] = useState<number | null>(null);
-  const found = offers.value;
-  if (found === null) return <p>Looking for what can be put right …</p>;
-  if (found.length === 0) return <p>There is nothing that the program could put right by itself.</p>;
-  return (
-    <ul class="offers">
-      {found.map(({ title, does, picture, before, after, change }, i) => (
-        <li key={title}>
-          <p>
-            <b>{title}</b>: {verdicts[before]} now, {verdicts[after]} after it.
-          </p>
-          <ul>
-            {does.map((sentence) => (
-              <li key={sentence}>{sentence}</li>
-            ))}
-          </ul>
-          <p class="choices">
-            <button
-              type="button"
-              class="main"
-              onClick={() => {
-                addChange(change);
-                told.value = 'Done. Undo takes it back.';
-              }}
-            >
-              Do it
-            </button>
-            <button type="button" aria-expanded={open === i} onClick={() => setOpen(open === i ? null : i)}>
-              {open === i ? 'Hide before and after' : 'Show before and after'}
-            </button>
-          </p>
-          {open === i && (
-            <Svg text={picture} label="Before on the left, after on the right; what is added is dashed" />
-          )}
-        </li>
-      ))}
-    </ul>
   );
 }
 

@@ -1,5 +1,5 @@
 /** What the page asks its worker, and what it is answered. Plain data, so that it can be posted. */
-import type { Finding } from '../../shared/finding.js';
+import type { Finding, MendName } from '../../shared/finding.js';
 import type { Layout } from '../../shared/layout.js';
 import type { Quilt } from '../../shared/plan.js';
 import type { Point, Polyline } from '../../shared/plane.js';
@@ -17,6 +17,7 @@ export interface Asking {
 export const savings = [
   'motif',
   'svg',
+  'curves',
   'dxf',
   'csv',
   'png',
@@ -25,13 +26,19 @@ export const savings = [
   'plan sheet',
   'plan',
   'passes',
+  'passes dxf',
   'rest',
+  'aligned',
 ] as const;
 export type Saving = (typeof savings)[number];
 
 export interface Questions {
   look: { readonly asked: Asking; readonly answer: Look };
-  offers: { readonly asked: Asking; readonly answer: readonly Offer[] };
+  offers: {
+    /** `only`: the mends that are ticked; null where all are. */
+    readonly asked: Asking & { readonly only: readonly MendName[] | null };
+    readonly answer: Offers;
+  };
   rows: { readonly asked: Asking; readonly answer: Rows };
   spacing: {
     readonly asked: Asking & { readonly layout: Layout; readonly spacingMm: number };
@@ -39,6 +46,7 @@ export interface Questions {
   };
   plan: { readonly asked: Asking; readonly answer: PlanSeen };
   rest: { readonly asked: Asking; readonly answer: RestSeen };
+  aligned: { readonly asked: Asking; readonly answer: AlignedSeen };
   save: {
     readonly asked: Asking & { readonly what: Saving; readonly name: string };
     readonly answer: readonly Saved[];
@@ -61,6 +69,14 @@ export interface Look {
   /** What each of the changes did. */
   readonly done: readonly (readonly string[])[];
   readonly flaws: Readonly<Partial<Record<Asked, string>>>;
+}
+
+export interface Offers {
+  readonly ways: readonly Offer[];
+  /** What none of them can put right, each with why. */
+  readonly leaves: readonly string[];
+  /** The findings without advice that was tried in vain; null where none was. */
+  readonly findings: readonly Finding[] | null;
 }
 
 /** A change that would help, with what it would do. */
@@ -141,6 +157,15 @@ export interface RestSeen {
   readonly words: string | null;
   /** The times that the line comes by, where it does so more than once. */
   readonly ways: readonly string[];
+  readonly error: string | null;
+}
+
+/** A pass lined up after rolling on. */
+export interface AlignedSeen {
+  /** Where its two places lie in the plan, on the left and on the right. */
+  readonly expected: readonly [string, string] | null;
+  /** How it is turned and moved, once both were found. */
+  readonly words: readonly string[];
   readonly error: string | null;
 }
 

@@ -1,7 +1,9 @@
 import { runsOf } from '../../shared/plan.js';
 import { AfterBreak } from './after-break.js';
+import { AfterRolling } from './after-rolling.js';
 import { Field, Typed } from './field.js';
-import { choose, current, look, plan, shown } from './state.js';
+import { look, plan } from './known.js';
+import { choose, current, shown } from './state.js';
 import { onPage } from './words.js';
 
 const runsWords = {
@@ -28,6 +30,7 @@ export function QuiltStep() {
         />
         <Field name="margin" label="Margin" hint="how far the stitching goes past the top; 1in if empty" />
         <Field name="throat" label="Throat" hint="depth that can be stitched with an empty roller" />
+        <Field name="reserve" label="Kept free" hint="of the throat, for the hand or a bar" />
         <Field name="roller" label="Roller" hint="across, empty; 2 1/2in if empty" />
         <Typed
           label="Motif may change size by"
@@ -86,6 +89,7 @@ export function QuiltStep() {
             <p key={words}>{words}</p>
           ))}
           <AfterBreak />
+          <AfterRolling />
         </>
       )}
     </section>

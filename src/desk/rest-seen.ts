@@ -4,35 +4,20 @@ import { Refusal } from '../../shared/refusal.js';
 import { sayIn } from '../../shared/say.js';
 import { parseLength } from '../../shared/units.js';
 import { restPicture } from '../picture/rest-picture.js';
-import { planJson } from '../plan/plan-json.js';
-import { readPlan } from '../plan/read-plan.js';
 import { resumePass, waysInWords } from '../plan/resume.js';
 import { parsePlace } from '../setup/lengths.js';
-import type { Brought } from '../tasks/motif-from.js';
 import { passFiles, passName } from '../tasks/pass-files.js';
 import { textExporters } from '../write/index.js';
-import type { Choices } from './choices.js';
-import { planOf } from './plan-seen.js';
+import { passAsSaved } from './plan-seen.js';
 import type { RestSeen, Saved } from './questions.js';
 import type { Worked } from './worked.js';
 
 const picturePx = 1100;
 const usualOverlap = '1/2in';
 
-async function restOf(
-  file: Brought,
-  worked: Worked,
-  choices: Choices,
-  finer: (share: number) => Promise<Worked>,
-) {
-  const { pass: number, at, which, overlap } = choices.stopped!;
-  const { plan: made, error } = await planOf(file, worked, choices, finer);
-  if (made === null) throw new Refusal(error.message);
-  // Read back, so that it is the rest of the plan that was saved, rounded as that is.
-  const bytes = new TextEncoder().encode(planJson(made, { asFile: true }));
-  const plan = readPlan(bytes, 'The plan', worked.study.setup.stitchesPerInch);
-  const pass = plan.passes.find((each) => each.pass === number);
-  if (!pass) throw new Refusal(`The plan has ${plan.passes.length} passes; there is no pass ${number}.`);
+async function restOf(worked: Worked) {
+  const { pass: number, at, which, overlap } = worked.choices.stopped!;
+  const { plan, pass } = await passAsSaved(worked, number);
   const setup = { ...worked.study.setup, stitchesPerInch: plan.stitchesPerInch };
   const resumed = resumePass(
     pass,
@@ -46,15 +31,10 @@ async function restOf(
   return { plan, pass, ...resumed };
 }
 
-export async function restSeen(
-  file: Brought,
-  worked: Worked,
-  choices: Choices,
-  finer: (share: number) => Promise<Worked>,
-): Promise<RestSeen> {
-  const say = sayIn(choices.unit);
+export async function restSeen(worked: Worked): Promise<RestSeen> {
+  const say = sayIn(worked.choices.unit);
   try {
-    const { plan, pass, rest, ways } = await restOf(file, worked, choices, finer);
+    const { plan, pass, rest, ways } = await restOf(worked);
     const told = waysInWords(ways, say).map((words) => words.replace(/^--which \d+: /, ''));
     if (rest === null) return { picture: null, words: null, ways: told, error: null };
     const before = plan.passes.filter((each) => each.pass < pass.pass).flatMap((each) => each.strokes);
@@ -70,13 +50,8 @@ export async function restSeen(
   }
 }
 
-export async function restFiles(
-  file: Brought,
-  worked: Worked,
-  choices: Choices,
-  finer: (share: number) => Promise<Worked>,
-): Promise<readonly Saved[]> {
-  const { plan, pass, rest } = await restOf(file, worked, choices, finer);
+export async function restFiles(worked: Worked): Promise<readonly Saved[]> {
+  const { plan, pass, rest } = await restOf(worked);
   if (rest === null) throw new Refusal('Say first which time the line came by.');
   const svg = textExporters.filter((each) => each.name === 'svg');
   const made = await passFiles(rest, `${passName(pass.pass)}-rest`, plan, svg);

@@ -1,4 +1,5 @@
-import { useMemo, useRef } from 'preact/hooks';
+import { effect } from '@preact/signals';
+import { useLayoutEffect, useMemo, useRef } from 'preact/hooks';
 import type { Layout } from '../../shared/layout.js';
 import type { OpenCircle } from '../../shared/rows.js';
 import { thinnedLine } from '../geometry/thinning.js';
@@ -6,19 +7,28 @@ import { pathData } from '../markup/path-data.js';
 import { okabeIto } from '../picture/ink.js';
 import type { Row } from '../rows/index.js';
 import { placementOf } from '../rows/layout.js';
+import { rows, seen } from './known.js';
 import { drag, settle } from './rows-step.js';
-import { chosenRows, dragged, rows, seen } from './state.js';
+import { chosenRows, underHand } from './state.js';
 
 const fewestRows = 3;
 const mostRows = 9;
 const repeats = [-1, 0, 1, 2, 3];
+
+/** Room beside the line for half the pen, on a picture of any width. */
+function penMm(repeatMm: number): number {
+  return repeatMm / 60;
+}
 
 /** A quarter of a pixel on a picture of 1,000 pixels: what is left out moves nothing that is seen, and drags lightly. */
 function seenMm(repeatMm: number): number {
   return (3 * repeatMm) / 4000;
 }
 
-/** Three rows and more, live: each row is a picture of its own, drawn once and moved as a whole while one is dragged. */
+/**
+ * Three rows and more, live. Each row is a picture of its own, no larger than it must be, drawn once; while one is dragged,
+ * they are moved as they are, past Preact, so that nothing is worked out, laid out or drawn for it.
+ */
 export function RowsSight() {
   const now = rows.value!;
   const { row } = now;
@@ -29,7 +39,7 @@ export function RowsSight() {
     [row],
   );
   const sheet = useRef<HTMLDivElement>(null);
-  const held = useRef<{ row: number; fromY: number; spacingMm: number } | null>(null);
+  const held = useRef<{ row: number; fromPx: number; spacingMm: number; mmPerPx: number } | null>(null);
   const even = now.layouts.find((each) => each.layout === layout)!.evenMm;
   const margin = 0.06 * 3 * repeatMm;
   // As many rows as make the picture about as high as wide, so that a low motif fills it too.
@@ -37,14 +47,24 @@ export function RowsSight() {
   const rowCount = Math.max(fewestRows, Math.min(mostRows, fitting));
   const [width, height] = [3 * repeatMm, heightMm + (rowCount - 1) * even * 1.15 + 2 * margin];
   const viewBox = `${box.minX} ${box.minY - margin} ${width} ${height}`;
-  const mmAt = (clientY: number): number => {
-    const { top, height: px } = sheet.current!.getBoundingClientRect();
-    return ((clientY - top) / px) * height - margin;
-  };
   // Kept while rows are moved: the browser draws each once.
+  const pad = penMm(repeatMm);
+  const [top, tall] = [box.minY - pad, heightMm + 2 * pad];
   const lines = useMemo(
     () => Array.from({ length: rowCount }, (_, index) => rowLine(row, layout, index, d)),
     [row, layout, rowCount, d],
+  );
+  const rowAt = (index: number, mm: number) => `translateY(${(100 * index * mm) / tall}%)`;
+  useLayoutEffect(
+    () =>
+      effect(() => {
+        const mm = underHand.value;
+        sheet.current!.classList.toggle('moving', mm !== null);
+        if (mm === null) return;
+        const drawn = sheet.current!.querySelectorAll<SVGElement>('.row');
+        for (const [index, line] of drawn.entries()) line.style.transform = rowAt(index, mm);
+      }),
+    [tall],
   );
   const at = seen.value;
   const circles = at && at.layout === layout && Math.abs(at.spacingMm - spacingMm) < 1 ? at : null;
@@ -60,23 +80,26 @@ export function RowsSight() {
           maxWidth: `calc(var(--tall) * ${(width / height).toFixed(4)})`,
         }}
         onPointerDown={(event) => {
-          const y = mmAt(event.clientY);
+          // Measured once: asking again while it moves would have the page laid out for each picture.
+          const { top: fromTop, height: px } = sheet.current!.getBoundingClientRect();
+          const mmPerPx = height / px;
+          const y = (event.clientY - fromTop) * mmPerPx - margin;
           const index = Math.max(1, Math.min(rowCount - 1, Math.round((y - heightMm / 2) / spacingMm)));
-          held.current = { row: index, fromY: y, spacingMm };
+          held.current = { row: index, fromPx: event.clientY, spacingMm, mmPerPx };
           event.currentTarget.setPointerCapture(event.pointerId);
         }}
         onPointerMove={(event) => {
           if (!held.current) return;
-          const { row: index, fromY, spacingMm: from } = held.current;
-          drag(Math.max(1, from + (mmAt(event.clientY) - fromY) / index));
+          const { row: index, fromPx, spacingMm: from, mmPerPx } = held.current;
+          drag(Math.max(1, from + ((event.clientY - fromPx) * mmPerPx) / index));
         }}
         onPointerUp={() => {
-          if (held.current && dragged.value !== null) settle(dragged.value);
+          if (held.current && underHand.value !== null) settle(underHand.value);
           held.current = null;
         }}
         onPointerCancel={() => {
           held.current = null;
-          dragged.value = null;
+          settle(null);
         }}
       >
         <svg viewBox={viewBox} aria-hidden="true">
@@ -87,9 +110,13 @@ export function RowsSight() {
           <svg
             key={`${layout} ${index}`}
             class="row"
-            viewBox={viewBox}
+            viewBox={`${box.minX} ${top} ${width} ${tall}`}
             aria-hidden="true"
-            style={{ transform: `translateY(${(100 * index * spacingMm) / height}%)` }}
+            style={{
+              top: `${(100 * (margin - pad)) / height}%`,
+              height: `${(100 * tall) / height}%`,
+              transform: rowAt(index, underHand.peek() ?? spacingMm),
+            }}
           >
             {line}
           </svg>

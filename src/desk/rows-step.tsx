@@ -2,19 +2,9 @@ import type { Layout } from '../../shared/layout.js';
 import { sayIn } from '../../shared/say.js';
 import { inches } from '../../shared/units.js';
 import { Field } from './field.js';
-import {
-  askSpacing,
-  chosenRows,
-  current,
-  dragged,
-  look,
-  rows,
-  rowsRefused,
-  seen,
-  shown,
-  takeLayout,
-  type,
-} from './state.js';
+import { askSpacing } from './follow.js';
+import { look, rows, rowsRefused, seen } from './known.js';
+import { chosenRows, current, dragged, shown, takeLayout, type, underHand } from './state.js';
 import { Svg } from './svg.js';
 import { onPage } from './words.js';
 
@@ -99,10 +89,12 @@ function Spacing() {
   const { least, most, step } = sliderOf(now.layouts, chosen.closestMm, unit);
   const share = (mm: number) => `${Math.max(0, Math.min(100, ((mm - least) / (most - least)) * 100))}%`;
   const at = seen.value;
+  // As it would be typed: never rounded below the closest, unless it is.
+  const spoken = (mm: number) => say.spacing(mm, mm < chosen.closestMm ? 0 : chosen.closestMm);
   return (
     <div class="spacing">
       <label for="spacing-slider">
-        Row spacing: <b>{say.length(value)}</b>
+        Row spacing: <b>{spoken(value)}</b>
       </label>
       <input
         id="spacing-slider"
@@ -135,7 +127,7 @@ function Spacing() {
       </p>
       <p aria-live="polite" data-seen={at ? at.spacingMm.toFixed(3) : ''}>
         {at &&
-          `At ${say.length(at.spacingMm)}: ${
+          `At ${spoken(at.spacingMm)}: ${
             at.leastMm === 0
               ? 'the rows cross'
               : at.clear
@@ -161,19 +153,31 @@ function sliderOf(
   };
 }
 
-/** While a spacing moves: the picture follows at once, distance and circles as fast as they are worked out. */
+/** So often words, distance and circles follow a spacing that moves, ms. */
+const followMs = 100;
+let waiting: ReturnType<typeof setTimeout> | undefined;
+
+/** While a spacing moves: the picture follows at once, the rest as often as it can be read. */
 export function drag(mm: number): void {
-  const item = current.value;
-  const now = rows.value;
-  if (!item || !now) return;
-  dragged.value = mm;
-  askSpacing(item, chosenRows.value!.layout, mm);
+  if (!current.value || !rows.value) return;
+  underHand.value = mm;
+  waiting ??= setTimeout(catchUp, followMs);
 }
 
-export function settle(mm: number): void {
+function catchUp(): void {
+  waiting = undefined;
+  const mm = underHand.value;
+  if (mm === null || !current.value || !rows.value) return;
+  dragged.value = mm;
+  askSpacing(current.value, chosenRows.value!.layout, mm);
+}
+
+/** What was dragged is left where it is, or, without a spacing, where it was. */
+export function settle(mm: number | null): void {
+  clearTimeout(waiting);
+  waiting = undefined;
   const item = current.value;
-  const now = rows.value;
-  if (!item || !now) return;
+  if (item && rows.value && mm !== null) type('spacing', spacingText(mm, item.choices.unit));
+  underHand.value = null;
   dragged.value = null;
-  type('spacing', spacingText(mm, item.choices.unit));
 }

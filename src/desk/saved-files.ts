@@ -13,11 +13,10 @@ import { recommend } from '../rows/index.js';
 import { writePlanSheet } from '../sheet/plan-sheet.js';
 import { writeSheet } from '../sheet/sheet.js';
 import { sheetContent } from '../sheet/sheet-content.js';
-import type { Brought } from '../tasks/motif-from.js';
 import { passFiles, passName } from '../tasks/pass-files.js';
 import { withRows } from '../tasks/stored-rows.js';
-import { textExporters } from '../write/index.js';
-import type { Choices } from './choices.js';
+import { textExporters, writeSvg } from '../write/index.js';
+import { alignedFiles } from './aligned-seen.js';
 import { planOf } from './plan-seen.js';
 import type { Saved, Saving } from './questions.js';
 import { restFiles } from './rest-seen.js';
@@ -33,18 +32,13 @@ const picturePx = 480;
 const rowsPx = 1600;
 const sheetPx = 900;
 
-export async function savedFiles(
-  what: Saving,
-  name: string,
-  file: Brought,
-  worked: Worked,
-  choices: Choices,
-  finer: (share: number) => Promise<Worked>,
-): Promise<readonly Saved[]> {
+export async function savedFiles(what: Saving, name: string, worked: Worked): Promise<readonly Saved[]> {
   const { study } = worked;
   const { setup } = study;
   const motif: Motif = setup.layout === null ? worked.motif : withRows(worked.motif, setup.layout, setup);
   const exporter = textExporters.find((each) => each.name === what);
+  if (what === 'curves')
+    return [{ name: `${name}.svg`, type: types.svg, text: writeSvg(motif, undefined, true) }];
   if (exporter) {
     const text = (await exporter.write(motif, { pixels: picturePx })) as string;
     return [{ name: name + exporter.ending, type: types[what] ?? 'text/plain', text }];
@@ -71,32 +65,29 @@ export async function savedFiles(
       return [{ name: `${name}.html`, type: 'text/html', text }];
     }
     case 'rest':
-      return restFiles(file, worked, choices, finer);
+      return restFiles(worked);
+    case 'aligned':
+      return alignedFiles(worked);
     default:
-      return planFiles(what, file, worked, choices, finer);
+      return planFiles(what, worked);
   }
 }
 
-async function planFiles(
-  what: Saving,
-  file: Brought,
-  worked: Worked,
-  choices: Choices,
-  finer: (share: number) => Promise<Worked>,
-): Promise<readonly Saved[]> {
-  const { plan, error, motif } = await planOf(file, worked, choices, finer);
+async function planFiles(what: Saving, worked: Worked): Promise<readonly Saved[]> {
+  const { plan, error, motif } = await planOf(worked);
   if (plan === null) throw new Refusal(error.message);
   if (what === 'plan sheet') {
     const picture = planPicture(plan, { widthPx: sheetPx });
     const text = writePlanSheet(plan, motif.name, picture, worked.study.setup);
     return [{ name: 'plan.html', type: 'text/html', text }];
   }
-  const svg = textExporters.filter((each) => each.name === 'svg');
+  const form = what === 'passes dxf' ? 'dxf' : 'svg';
+  const exporters = textExporters.filter((each) => each.name === form);
   const passes = await Promise.all(
-    plan.passes.map((pass) => passFiles(pass, passName(pass.pass), motif, svg)),
+    plan.passes.map((pass) => passFiles(pass, passName(pass.pass), motif, exporters)),
   );
-  if (what === 'passes')
-    return passes.flat().map(({ name, data }) => ({ name, type: types.svg, text: data as string }));
+  if (what !== 'plan')
+    return passes.flat().map(({ name, data }) => ({ name, type: types[form], text: data as string }));
   const written = passes.map((files) => files.map(({ name }) => name));
   return [{ name: 'plan.json', type: 'application/json', text: planJson(plan, { written, asFile: true }) }];
 }

@@ -1,6 +1,8 @@
 import { flagged } from '../../shared/flags.js';
+import { look, refused } from './known.js';
 import type { Look } from './questions.js';
-import { look, pointed, refused, shown, walked } from './state.js';
+import { pointed, shown, walked } from './state.js';
+import { WhatIsRead } from './what-is-read.js';
 import { onPage } from './words.js';
 
 const words = { error: 'Error', warning: 'Warning', info: 'Note' } as const;
@@ -12,9 +14,12 @@ export function See() {
     <section aria-labelledby="see" onFocusIn={() => (shown.value = 'motif')}>
       <h2 id="see">See how it will stitch</h2>
       {refused.value && (
-        <p class="flaw" role="alert">
-          {refused.value}
-        </p>
+        <>
+          <p class="flaw" role="alert">
+            {onPage(refused.value)}
+          </p>
+          <WhatIsRead open />
+        </>
       )}
       {now && <Verdict {...now} />}
       {now && <Findings {...now} />}

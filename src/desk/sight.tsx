@@ -9,21 +9,11 @@ import { sheetFor } from '../picture/motif-picture.js';
 import { layOn } from '../picture/sheet-of-paper.js';
 import { fieldOf } from '../plan/field.js';
 import { chainedPlace, shareNearest, walkedTo } from './along.js';
+import { look, plan, rest, rows } from './known.js';
 import type { Look, PlanSeen } from './questions.js';
 import { RowsSight } from './rows-sight.js';
 import { spacingText } from './rows-step.js';
-import {
-  asksWhereStopped,
-  choose,
-  current,
-  look,
-  plan,
-  pointed,
-  rest,
-  rows,
-  shown,
-  walked,
-} from './state.js';
+import { asksWhereStopped, choose, current, pointed, shown, walked } from './state.js';
 import { type View, Viewport } from './viewport.js';
 
 const names = { motif: 'the motif', rows: 'the rows', quilt: 'the quilt' } as const;

@@ -2,22 +2,13 @@
  * What lies on the desk: the motifs that were brought and what is chosen for each. Everything else follows from it and
  * is asked of the worker anew whenever it changes; undoing and redoing move back and forth through it.
  */
-import { computed, effect, signal } from '@preact/signals';
+import { computed, signal } from '@preact/signals';
+import type { MendName } from '../../shared/finding.js';
 import type { Layout } from '../../shared/layout.js';
 import type { Brought } from '../tasks/motif-from.js';
-import { ask, bringToWorker, type Outcome } from './ask.js';
+import { bringToWorker } from './ask.js';
 import { type Asked, type Change, type Choices, noChoices, setupOf } from './choices.js';
-import {
-  type Kind,
-  type Look,
-  noPlan,
-  type Offer,
-  type PlanSeen,
-  type Questions,
-  type RestSeen,
-  type Rows,
-  type RowsSeen,
-} from './questions.js';
+import { rows } from './known.js';
 
 export interface Item {
   readonly id: number;
@@ -47,19 +38,14 @@ export const asksWhereStopped = signal(false);
 /** Number of the finding that is pointed at, or null. */
 export const pointed = signal<number | null>(null);
 
+/** Mends that are ticked, for who wants not all; null where all are. */
+export const ticked = signal<readonly MendName[] | null>(null);
+
 export const current = computed(() => desk.value.items.find(({ id }) => id === desk.value.current) ?? null);
 
-export const look = signal<Look | null>(null);
-/** Why the motif on the desk cannot be shown. */
-export const refused = signal<string | null>(null);
-export const rows = signal<Rows | null>(null);
-export const rowsRefused = signal<string | null>(null);
-export const offers = signal<readonly Offer[] | null>(null);
-export const plan = signal<PlanSeen | null>(null);
-export const rest = signal<RestSeen | null>(null);
-/** The rows at the spacing that is chosen, or while one is dragged, at the last one that was worked out. */
-export const seen = signal<RowsSeen | null>(null);
-/** The spacing under the hand, mm; null while nothing is dragged. */
+/** The spacing under the hand, mm; null while nothing is dragged. Only the picture follows it at once. */
+export const underHand = signal<number | null>(null);
+/** The same as the rest of the page follows it, a few times a second. */
 export const dragged = signal<number | null>(null);
 
 /** Layout and spacing as they are chosen now, ahead of what is still being worked out. */
@@ -153,6 +139,7 @@ const ofTheStudio = [
   'gap',
   'margin',
   'roller',
+  'reserve',
   'bobbin',
   'speed',
   'price',
@@ -198,74 +185,7 @@ export function putAway(id: number): void {
   put({ items, current: isShown ? (items[0]?.id ?? 0) : desk.value.current }, '');
 }
 
-/** What was asked last of each kind: an answer to anything older is not shown. */
-function keeping<K extends Kind>(
-  kind: K,
-  asked: Questions[K]['asked'],
-  then: (answer: Questions[K]['answer'] | null, why: string | null) => void,
-): void {
-  void ask(kind, asked).then((outcome: Outcome<K>) => {
-    if ('dropped' in outcome || current.value?.id !== asked.id) return;
-    if (current.value.choices !== asked.choices) return;
-    if ('refused' in outcome) then(null, outcome.refused);
-    else then(outcome.answer, null);
-  });
-}
-
-effect(() => {
-  const item = current.value;
-  if (item === null) {
-    look.value = null;
-    refused.value = null;
-    rows.value = null;
-    offers.value = null;
-    plan.value = null;
-    rest.value = null;
-    seen.value = null;
-    return;
-  }
-  askAnew(item);
-});
-
-let lastId = 0;
-
-function askAnew(item: Item): void {
-  if (item.id !== lastId) {
-    look.value = null;
-    rows.value = null;
-    offers.value = null;
-    plan.value = null;
-    rest.value = null;
-    seen.value = null;
-    walked.value = null;
-  }
-  lastId = item.id;
-  pointed.value = null;
-  keeping('look', item, (answer, why) => {
-    look.value = answer;
-    refused.value = why;
-    if (answer === null) {
-      rows.value = null;
-      offers.value = null;
-      plan.value = null;
-      return;
-    }
-    if (answer.findings.length === 0) offers.value = [];
-    else keeping('offers', item, (found) => (offers.value = found ?? []));
-    keeping('rows', item, (found, whyNot) => {
-      rows.value = found;
-      rowsRefused.value = whyNot;
-      if (found) askSpacing(item, found.layout, found.spacingMm);
-    });
-    if (!item.choices.stopped?.at) rest.value = null;
-    else keeping('rest', item, (found) => (rest.value = found));
-    if (item.choices.quilt === '') plan.value = null;
-    else keeping('plan', item, (found, whyNot) => (plan.value = found ?? { ...noPlan, error: whyNot }));
-  });
-}
-
-export function askSpacing(item: Item, layout: Layout, spacingMm: number): void {
-  keeping('spacing', { ...item, layout, spacingMm }, (answer) => {
-    if (answer) seen.value = answer;
-  });
+export function clearDesk(): void {
+  put({ items: [], current: 0 }, '');
+  unsaved.value = false;
 }

@@ -1,14 +1,16 @@
 import { outputNames } from '../../shared/output-name.js';
 import { bareName } from '../read/index.js';
 import { ask } from './ask.js';
+import { aligned, look, plan, rest } from './known.js';
 import { pixels } from './pixels.js';
 import type { Saved, Saving } from './questions.js';
 import { clearBrowser, sessionText } from './session.js';
-import { current, desk, files, look, plan, rest, told, unsaved } from './state.js';
+import { clearDesk, current, desk, files, told, unsaved } from './state.js';
 
 const forMotif: readonly (readonly [Saving, string])[] = [
   ['motif', 'Motif file'],
   ['svg', 'SVG'],
+  ['curves', 'SVG of few curves, to edit again'],
   ['dxf', 'DXF'],
   ['csv', 'Table of points (CSV)'],
   ['png', 'Picture (PNG)'],
@@ -19,6 +21,7 @@ const forQuilt: readonly (readonly [Saving, string])[] = [
   ['plan sheet', 'Sheet of the plan'],
   ['plan', 'Plan (JSON)'],
   ['passes', 'Passes (SVG, one file each)'],
+  ['passes dxf', 'Passes (DXF, one file each)'],
 ];
 
 /** Step six: everything as files, saved by the browser. */
@@ -32,6 +35,9 @@ export function TakeAlong() {
       {hasMotif && <SaveButtons all={forMotif} />}
       {hasPlan && <SaveButtons all={forQuilt} />}
       {rest.value?.picture && <SaveButtons all={[['rest', 'Rest of the pass (SVG)']]} />}
+      {aligned.value && aligned.value.words.length > 0 && (
+        <SaveButtons all={[['aligned', 'Pass lined up (SVG)']]} />
+      )}
       <p class="choices">
         <button
           type="button"
@@ -52,9 +58,9 @@ export function TakeAlong() {
           type="button"
           onClick={() => {
             void clearBrowser();
-            desk.value = { items: [], current: 0 };
-            unsaved.value = false;
-            told.value = 'The desk is clear, and this browser keeps nothing of it.';
+            clearDesk();
+            told.value =
+              'The desk is clear, and this browser keeps nothing of it. Until you close the page, undo brings it back.';
           }}
         >
           Clear the desk

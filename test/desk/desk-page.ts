@@ -45,6 +45,13 @@ export async function openDesk(
   return { page, complaints, close: () => context.close() };
 }
 
+/** As if newly opened, but without loading the page again. */
+export async function cleared(page: Page): Promise<void> {
+  const clear = page.getByRole('button', { name: 'Clear the desk' });
+  if ((await clear.count()) > 0) await clear.click();
+  await settled(page);
+}
+
 export async function bring(
   page: Page,
   ...files: readonly (string | { name: string; mimeType: string; buffer: Buffer })[]

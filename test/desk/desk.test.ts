@@ -3,12 +3,16 @@ import { mkdirSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from
 import { tmpdir } from 'node:os';
 import { basename, join } from 'node:path';
 import { gzipSync } from 'node:zlib';
+import { Resvg } from '@resvg/resvg-js';
+import { build } from 'esbuild';
+import jpeg from 'jpeg-js';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { linewright } from '../cli/run.js';
 import {
   bring,
   browserFor,
+  cleared,
   deskFile,
   type OpenDesk,
   openDesk,
@@ -25,20 +29,17 @@ let browser: Browser;
 let desk: OpenDesk;
 let page: Page;
 
+// One page for all of them, cleared in between: it must bear that.
 beforeAll(async () => {
   browser = await browserFor();
+  desk = await openDesk(browser);
+  page = desk.page;
 });
 afterAll(async () => {
   await browser.close();
 });
-beforeEach(async () => {
-  desk = await openDesk(browser);
-  page = desk.page;
-});
-afterEach(async () => {
-  expect(desk.complaints).toEqual([]);
-  await desk.close();
-});
+beforeEach(() => cleared(page));
+afterEach(() => expect(desk.complaints).toEqual([]));
 
 const verdict = (on: Page = page) => on.locator('[data-verdict]').getAttribute('data-verdict');
 
@@ -58,6 +59,18 @@ function firstDifference(a: string, b = ''): readonly string[] | null {
   return [a, b].map((text) => text.slice(Math.max(0, i - 60), i + 60));
 }
 
+/** As the desk is bundled, to see what goes in. */
+const deskBundle = {
+  bundle: true,
+  format: 'iife',
+  platform: 'browser',
+  jsx: 'automatic',
+  jsxImportSource: 'preact',
+  loader: { '.svg': 'text' },
+  alias: { 'css-tree': 'css-tree/dist/csstree.esm' },
+  metafile: true,
+} as const;
+
 describe('the file', () => {
   it('is one of at most 1.5 MB, under a policy without network, eval or inline handlers', () => {
     const text = readFileSync(deskFile, 'utf8');
@@ -66,6 +79,20 @@ describe('the file', () => {
     expect(policy).toContain("default-src 'none'");
     expect(policy).not.toMatch(/unsafe|https?:|connect/);
     expect(text.match(/<script/g)).toHaveLength(1);
+  });
+
+  it('carries nothing of preact/compat, which makes fields act at every key (its hook into options.event)', async () => {
+    const inputs = async (entry: string) => {
+      const { metafile } = await build({
+        ...deskBundle,
+        stdin: { contents: entry, resolveDir: root },
+        write: false,
+      });
+      return Object.keys(metafile!.inputs).filter((path) => /preact\/compat/.test(path));
+    };
+    expect(await inputs("import './src/desk/main.tsx'")).toEqual([]);
+    // The question can be answered with no.
+    expect(await inputs("import 'preact/compat'")).not.toEqual([]);
   });
 
   it('is what `linewright desk` writes, once and no more unless forced', () => {
@@ -154,6 +181,74 @@ describe('put right', () => {
       expect(firstDifference(String(files.get(name)), bytes.toString()), name).toBeNull();
   });
 
+  it('mends only what is ticked, smooths, and saves curves, as `mend --only --smooth --curves` does', async () => {
+    await bring(page, buoys);
+    await settled(page);
+    await page.getByText('Choose what is put right').click();
+    const wanted = /one line through all|shaky/;
+    for (const box of await page.getByRole('group', { name: 'Wanted' }).getByRole('checkbox').all())
+      if (!wanted.test((await box.locator('..').textContent())!)) await box.uncheck();
+    await typeInto(page, 'Make a shaky line smooth within', '0.5mm');
+    await settled(page);
+    await page.getByText('Put right what is ticked').waitFor();
+    await page.getByRole('button', { name: 'Do it' }).last().click();
+    await settled(page);
+    const out = folder();
+    const words = [
+      '--reshape',
+      '--only',
+      'route,smooth',
+      '--smooth',
+      '0.5mm',
+      '--to',
+      'motif,svg',
+      '--curves',
+    ];
+    expect(linewright(['mend', buoys, ...words, '--out', out]).code).toBe(0);
+    const files = written(out);
+    for (const button of ['Motif file', 'SVG of few curves, to edit again'])
+      for (const [name, bytes] of await saved(page, button))
+        expect(firstDifference(bytes.toString(), files.get(name)?.toString()), name).toBeNull();
+  });
+
+  it('says what it cannot put right, in the words of `mend`, and no longer advises it', async () => {
+    const file = join(root, 'corpus/rules/opposite-edges/fail-starts-inside.svg');
+    const run = linewright(['mend', file, '--reshape', '--json', '--out', folder()]);
+    const [{ notMended, findings }] = JSON.parse(run.stdout).files;
+    expect(notMended).toHaveLength(1);
+    await bring(page, file);
+    await settled(page);
+    const step = page.getByRole('region', { name: 'Put it right' });
+    await step.getByText(notMended[0].message).waitFor();
+    const said = await page.locator('.findings').textContent();
+    for (const { message } of findings) expect(said).toContain(message);
+  });
+
+  it('reads pen drawings from PNG and JPEG as `convert` does', async () => {
+    const where = folder();
+    const [png, jpg] = [join(where, 'pen.png'), join(where, 'photo.jpg')];
+    const pen =
+      '<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="30mm" viewBox="0 0 60 30"><path fill="none" stroke="#000" d="M8 15C18 0 22 30 32 15S46 0 52 15"/></svg>';
+    const drawn = new Resvg(pen, { fitTo: { mode: 'zoom', value: 150 / 96 }, background: '#fff' }).render();
+    const { width, height, pixels } = drawn;
+    writeFileSync(png, drawn.asPng());
+    writeFileSync(jpg, jpeg.encode({ width, height, data: pixels }, 90).data);
+    const out = join(where, 'out');
+    const words = ['--dpi', '150', '--ink', '45%', '--to', 'motif', '--out', out];
+    expect(linewright(['convert', png, jpg, ...words]).code).toBe(0);
+    await bring(page, png, jpg);
+    for (const name of ['pen.png', 'photo.jpg']) {
+      await page.getByLabel(name, { exact: true }).check();
+      await settled(page);
+      await page.getByText('How the picture is read').click();
+      await typeInto(page, 'Dots to the inch', '150');
+      await typeInto(page, 'Ink from', '45%');
+      await settled(page);
+      for (const [file, bytes] of await saved(page, 'Motif file'))
+        expect(firstDifference(bytes.toString(), written(out).get(file)?.toString()), file).toBeNull();
+    }
+  });
+
   it('reverses, mirrors and lets the line start elsewhere', async () => {
     await bring(page, kelp);
     await settled(page);
@@ -225,9 +320,11 @@ describe('rows', () => {
         '5 1/4in',
       ].concat(['--height', '6in']),
     );
+    const chosen = ['--layout', 'brick', '--spacing', '5 1/4in', '--height', '6in'];
+    linewright(['sheet', kelp, '--out', join(out, 'kelp.html'), ...chosen]);
     const wanted = written(out);
-    expect(wanted.size).toBe(4);
-    for (const button of ['Motif file', 'SVG', 'DXF', 'Table of points (CSV)'])
+    expect(wanted.size).toBe(5);
+    for (const button of ['Motif file', 'SVG', 'DXF', 'Table of points (CSV)', 'Sheet to print'])
       for (const [name, bytes] of await saved(page, button))
         expect(firstDifference(bytes.toString(), wanted.get(name)?.toString()), name).toBeNull();
   });
@@ -318,6 +415,23 @@ describe('the quilt', () => {
     await page.getByRole('button', { name: 'Back to the whole plan' }).click();
     await settled(page);
     expect(await page.getByRole('button', { name: 'Rest of the pass (SVG)' }).count()).toBe(0);
+    // Rolled on a little askew: the same plan, lined up as `align` does.
+    await page.getByText('Line a pass up after rolling on').click();
+    await settled(page);
+    const [left, right] = passes[1].checkMm.map(([across, down]: number[]) => [
+      `${(across + 4).toFixed(1)}mm`,
+      `${(down - 2).toFixed(1)}mm`,
+    ]);
+    await typeInto(page, 'Found on the left at', left.join('; '));
+    await typeInto(page, 'Found on the right at', right.join('; '));
+    await settled(page);
+    const found = [...left, ...right].join(', ').replace(/^([^,]*, [^,]*), /, '$1; ');
+    const align = linewright(['align', 'quilt', '--pass', '2', '--found', found, '--out', out], { cwd });
+    expect(align.code).toBe(0);
+    const [[lined, svg]] = await saved(page, 'Pass lined up (SVG)');
+    expect(lined).toBe('pass-02-aligned.svg');
+    expect(firstDifference(svg.toString(), String(written(out).get(lined)))).toBeNull();
+    await page.getByText(/^Turned 0\.00 degrees/).waitFor();
   });
 
   it('says in a sentence why there is no plan', async () => {
@@ -390,15 +504,17 @@ describe('hostile files', () => {
   it('gets a sentence for each, the same as on the command line, and stays alive', async () => {
     const where = folder();
     mkdirSync(where, { recursive: true });
-    for (const [name, content] of cases) {
-      writeFileSync(join(where, name), content);
-      const { stderr, code } = linewright(['check', name], { cwd: where });
-      expect(code, name).toBe(2);
+    for (const [name, content] of cases) writeFileSync(join(where, name), content);
+    const names = cases.map(([name]) => name);
+    const { stderr, code } = linewright(['check', ...names], { cwd: where });
+    expect(code).toBe(2);
+    for (const name of names) {
+      const sentence = stderr.split('\n').find((line) => line.startsWith(name));
+      expect(sentence, name).toBeDefined();
       await bring(page, join(where, name));
-      const sentence = stderr.trim().split('\n')[0];
       await expect
         .poll(() => page.locator('body').textContent(), { timeout: 20_000 })
-        .toContain(sentence.slice(0, 60));
+        .toContain(sentence!.slice(0, 60));
     }
     await page.getByRole('button', { name: 'Kelp' }).click();
     await settled(page);

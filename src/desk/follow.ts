@@ -1,0 +1,90 @@
+/** Asks the worker anew whenever what was chosen changes. */
+import { effect } from '@preact/signals';
+import type { MendName } from '../../shared/finding.js';
+import type { Layout } from '../../shared/layout.js';
+import { ask, type Outcome } from './ask.js';
+import { aligned, forget, look, offers, plan, refused, rest, rows, rowsRefused, seen } from './known.js';
+import { type Kind, type Look, noPlan, type Offers, type Questions } from './questions.js';
+import { asksWhereStopped, current, type Item, pointed, ticked, walked } from './state.js';
+
+/** What was asked last of each kind: an answer to anything older is not shown. */
+function keeping<K extends Kind>(
+  kind: K,
+  asked: Questions[K]['asked'],
+  then: (answer: Questions[K]['answer'] | null, why: string | null) => void,
+): void {
+  void ask(kind, asked).then((outcome: Outcome<K>) => {
+    if ('dropped' in outcome || current.value?.id !== asked.id) return;
+    if (current.value.choices !== asked.choices) return;
+    if ('refused' in outcome) then(null, outcome.refused);
+    else then(outcome.answer, null);
+  });
+}
+
+const none: Offers = { ways: [], leaves: [], findings: null };
+let lastId = 0;
+
+function askAnew(item: Item): void {
+  if (item.id !== lastId) {
+    forget();
+    walked.value = null;
+    ticked.value = null;
+    asksWhereStopped.value = false;
+  }
+  lastId = item.id;
+  pointed.value = null;
+  keeping('look', item, (answer, why) => {
+    look.value = answer;
+    refused.value = why;
+    if (answer === null) {
+      rows.value = null;
+      offers.value = null;
+      plan.value = null;
+      return;
+    }
+    askOffers(item, answer);
+    keeping('rows', item, (found, whyNot) => {
+      rows.value = found;
+      rowsRefused.value = whyNot;
+      if (found) askSpacing(item, found.layout, found.spacingMm);
+    });
+    if (!item.choices.stopped?.at) rest.value = null;
+    else keeping('rest', item, (found) => (rest.value = found));
+    if (!item.choices.rolled) aligned.value = null;
+    else keeping('aligned', item, (found) => (aligned.value = found));
+    if (item.choices.quilt === '') plan.value = null;
+    else keeping('plan', item, (found, whyNot) => (plan.value = found ?? { ...noPlan, error: whyNot }));
+  });
+}
+
+function askOffers(item: Item, { findings }: Look): void {
+  const isWell = findings.length === 0 && item.choices.typed.smooth === undefined;
+  if (isWell) offers.value = none;
+  else
+    keeping('offers', { ...item, only: ticked.value }, (found) => {
+      offers.value = found ?? none;
+      if (found?.findings && look.value) look.value = { ...look.value, findings: found.findings };
+    });
+}
+
+/** Mends are ticked for one motif, as long as it lies on the desk. */
+export function tick(names: readonly MendName[] | null): void {
+  ticked.value = names;
+  if (current.value && look.value) askOffers(current.value, look.value);
+}
+
+export function askSpacing(item: Item, layout: Layout, spacingMm: number): void {
+  keeping('spacing', { ...item, layout, spacingMm }, (answer) => {
+    if (answer) seen.value = answer;
+  });
+}
+
+/** From now on. */
+export function follow(): void {
+  effect(() => {
+    const item = current.value;
+    if (item !== null) return askAnew(item);
+    forget();
+    lastId = 0;
+  });
+}

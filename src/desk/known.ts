@@ -1,0 +1,21 @@
+/** What is known of the motif on the desk: the answers to what was asked last, or null while there is none. */
+import { signal } from '@preact/signals';
+import type { AlignedSeen, Look, Offers, PlanSeen, RestSeen, Rows, RowsSeen } from './questions.js';
+
+export const look = signal<Look | null>(null);
+/** Why the motif on the desk cannot be shown. */
+export const refused = signal<string | null>(null);
+export const rows = signal<Rows | null>(null);
+export const rowsRefused = signal<string | null>(null);
+export const offers = signal<Offers | null>(null);
+export const plan = signal<PlanSeen | null>(null);
+export const rest = signal<RestSeen | null>(null);
+export const aligned = signal<AlignedSeen | null>(null);
+/** The rows at the spacing that is chosen, or while one is dragged, at the last one that was worked out. */
+export const seen = signal<RowsSeen | null>(null);
+
+/** Of another motif nothing is known yet. */
+export function forget(): void {
+  for (const known of [look, refused, rows, rowsRefused, offers, plan, rest, aligned, seen])
+    known.value = null;
+}
