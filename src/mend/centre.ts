@@ -33,7 +33,9 @@ export const centre: Mend = {
       left.length === 0
         ? ''
         : ` ${say.count(left.length, 'closed line')} that ${left.length === 1 ? 'is' : 'are'} no pen stroke ${left.length === 1 ? 'is' : 'are'} left as ${left.length === 1 ? 'it is' : 'they are'}.`;
-    return outcome(motif, [...strokes, ...left], {
+    // What was read by its outline is no outline now.
+    const notes = left.length > 0 ? motif.notes : motif.notes.filter(({ kind }) => kind !== 'outlines');
+    return outcome({ ...motif, notes }, [...strokes, ...left], {
       mend: 'centre',
       places: strokes.map(firstPoint),
       addedMm: totalLength(strokes) - totalLength(outlines),
