@@ -11,7 +11,7 @@ import type { Point } from '../../../shared/plane.js';
 import { naming, Refusal } from '../../../shared/refusal.js';
 import type { Scan } from '../../../shared/scan.js';
 import { Op, type Subpath } from '../../../shared/subpath.js';
-import { firstPoint } from '../../geometry/polyline.js';
+import { firstPoint, isClosed } from '../../geometry/polyline.js';
 import { thinnedLine } from '../../geometry/thinning.js';
 import type { Drawn, ReadOptions } from '../intake/importer.js';
 import { withoutBeyond } from './beyond.js';
@@ -110,7 +110,7 @@ function subpathOf(line: Float64Array, mmX: number, mmY: number): Subpath {
   return {
     ops: new Uint8Array(n / 2 - 1).fill(Op.line),
     coords: line.map((value, i) => value * (i % 2 === 0 ? mmX : mmY)),
-    closed: line[0] === line[n - 2] && line[1] === line[n - 1],
+    closed: isClosed(line),
   };
 }
 
