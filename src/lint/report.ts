@@ -1,6 +1,7 @@
 /** The report on one file in the form that `--json` prints: plain data, millimetres, numbers rounded for reading. */
 import type { Finding, Severity } from '../../shared/finding.js';
 import type { Point } from '../../shared/plane.js';
+import type { Scan } from '../../shared/scan.js';
 import type { Study } from '../../shared/study.js';
 
 export type Status = 'clean' | 'warnings' | 'errors' | 'unreadable';
@@ -29,7 +30,18 @@ export interface MotifReport {
   /** There only where there are more crossings than were counted. */
   readonly crossingsAtLeast?: true;
   readonly retraceMm: number;
+  /** There only where more may be stitched over again than was found. */
+  readonly retraceAtLeast?: true;
   readonly assumedSize: boolean;
+  /** Of a scan only: how the traced line, drawn again with the pen, fits the ink. */
+  readonly scan?: ScanReport;
+}
+
+export interface ScanReport {
+  readonly dotsPerInch: Pair;
+  readonly penMm: number;
+  readonly coveredPercent: number;
+  readonly onInkPercent: number;
 }
 
 export interface RowsReport {
@@ -61,6 +73,8 @@ export interface FindingReport {
   readonly measured: number | null;
   readonly limit: number | null;
   readonly unit: Finding['unit'];
+  /** There only where the search ended at a limit: there are at least these places, and it measures at least so much. */
+  readonly atLeast?: true;
   readonly mend: Finding['mend'];
 }
 
@@ -125,7 +139,18 @@ function motifReport(study: Study): MotifReport {
     crossings: study.crossings.places.length,
     ...(study.crossings.more && { crossingsAtLeast: true }),
     retraceMm: micron(retraceMm(study)),
+    ...(study.retraces.more && { retraceAtLeast: true }),
     assumedSize: motif.assumedSize,
+    ...(motif.scan && { scan: scanReport(motif.scan) }),
+  };
+}
+
+function scanReport({ dotsPerInch, penMm, coveredShare, onInkShare }: Scan): ScanReport {
+  return {
+    dotsPerInch: [fine(dotsPerInch[0]), fine(dotsPerInch[1])],
+    penMm: micron(penMm),
+    coveredPercent: micron(100 * coveredShare),
+    onInkPercent: micron(100 * onInkShare),
   };
 }
 
@@ -156,7 +181,7 @@ function stitchesReport({ stitches }: Study): StitchesReport {
 }
 
 export function findingReport(finding: Finding): FindingReport {
-  const { rule, severity, message, places, measured, limit, unit, mend } = finding;
+  const { rule, severity, message, places, measured, limit, unit, mend, atLeast } = finding;
   return {
     rule,
     severity,
@@ -165,6 +190,7 @@ export function findingReport(finding: Finding): FindingReport {
     measured: measured === null ? null : fine(measured),
     limit: limit === null ? null : fine(limit),
     unit,
+    ...(atLeast && { atLeast }),
     mend,
   };
 }

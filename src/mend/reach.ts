@@ -2,6 +2,7 @@
  * Reach: start and end on the left and right edge, and level, so that repeats join into a row.
  *
  * - Ends inside their edges (`edges.ts`): the row is cut elsewhere, or level leads go out.
+ * - A scan that lay aslant (`aslant.ts`) is turned level first.
  * - Ends that are not level (`level.ts`): slanted, eased, or led back by a curve.
  *
  * What comes out is a line that a hand would draw; where none of these gives one, nothing is changed and a sentence
@@ -9,9 +10,12 @@
  */
 import type { Mend } from '../../shared/mend.js';
 import type { Motif } from '../../shared/motif.js';
+import type { Point } from '../../shared/plane.js';
 import type { Setup } from '../../shared/setup.js';
 import { lengthOf, reversed } from '../geometry/polyline.js';
+import { scanMoved } from '../geometry/scan.js';
 import { studyOf } from '../measure/index.js';
+import { turnedLevel } from './aslant.js';
 import { toEdges } from './edges.js';
 import { toLevel } from './level.js';
 import { outcome } from './outcome.js';
@@ -27,8 +31,9 @@ export const reach: Mend = {
     const [drawn] = motif.strokes;
     const made = steps[steps.length - 1].line;
     const line = studyOf(motif, setup).runsLeft ? reversed(made) : made;
+    const place = (at: Point) => steps.reduce((now, step) => step.place(now), at);
     return outcome(
-      motif,
+      { ...motif, ...(motif.scan && { scan: scanMoved(motif.scan, place) }) },
       [line],
       {
         mend: 'reach',
@@ -38,7 +43,7 @@ export const reach: Mend = {
         message: steps.map(({ message }) => message).join(' '),
         added: steps.flatMap(({ added }) => added),
       },
-      (at) => steps.reduce((now, step) => step.place(now), at),
+      place,
     );
   },
   leaves(motif, setup) {
@@ -58,11 +63,13 @@ function reached(motif: Motif, setup: Setup): Reached {
   const { repeat, runsLeft, outline } = studyOf(motif, setup);
   if (repeat.assumed || outline !== null) return { steps: [], left: [] };
   const [drawn] = motif.strokes;
-  const line = runsLeft ? reversed(drawn) : drawn;
+  const rightwards = runsLeft ? reversed(drawn) : drawn;
+  const turned = motif.scan ? turnedLevel(rightwards, setup) : null;
+  const line = turned?.line ?? rightwards;
   const across = toEdges(line, setup);
   const level = toLevel(across.step?.line ?? line, setup);
   const left = [across.left, level.left].filter((why) => why !== null);
   // Ends brought to the edges at two heights make a row no more than those inside: it stays as it was drawn.
   if (level.left !== null) return { steps: [], left };
-  return { steps: [across.step, level.step].filter((step) => step !== null), left };
+  return { steps: [turned, across.step, level.step].filter((step) => step !== null), left };
 }
