@@ -23,6 +23,7 @@ export const savings = [
   'png',
   'rows',
   'sheet',
+  'paper',
   'plan sheet',
   'plan',
   'passes',
@@ -172,7 +173,7 @@ export interface AlignedSeen {
 export interface Saved {
   readonly name: string;
   readonly type: string;
-  readonly text: string;
+  readonly text: string | Uint8Array;
   /** The text is a picture, to be saved as pixels so wide. */
   readonly pixels?: number;
 }

@@ -1,5 +1,5 @@
 /** What a quilter does on the desk, step by step, and that what it saves is what the command line writes. */
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { copyFileSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { basename, join } from 'node:path';
 import { gzipSync } from 'node:zlib';
@@ -322,9 +322,14 @@ describe('rows', () => {
     );
     const chosen = ['--layout', 'brick', '--spacing', '5 1/4in', '--height', '6in'];
     linewright(['sheet', kelp, '--out', join(out, 'kelp.html'), ...chosen]);
+    linewright(['paper', kelp, '--out', join(out, 'kelp.pdf'), '--rows', '3', ...chosen]);
     const wanted = written(out);
-    expect(wanted.size).toBe(5);
-    for (const button of ['Motif file', 'SVG', 'DXF', 'Table of points (CSV)', 'Sheet to print'])
+    expect(wanted.size).toBe(6);
+    await page.getByText('The pattern on paper').click();
+    await typeInto(page, 'Rows on paper', '3');
+    await settled(page);
+    const forms = ['Motif file', 'SVG', 'DXF', 'Table of points (CSV)', 'Sheet to print'];
+    for (const button of [...forms, 'Full size on paper (PDF)'])
       for (const [name, bytes] of await saved(page, button))
         expect(firstDifference(bytes.toString(), wanted.get(name)?.toString()), name).toBeNull();
   });
@@ -441,6 +446,38 @@ describe('the quilt', () => {
     await page.getByText(/buoys\.svg is not planned/).waitFor();
     await typeInto(page, 'Size of the top', 'large');
     await page.getByText(/The quilt takes a width and a height/).waitFor();
+  });
+});
+
+describe('from the library', () => {
+  it('comes by a link on the library page, with all that its motif file holds, and once', async () => {
+    const cwd = folder();
+    // A name that is markup, and hard in an address.
+    copyFileSync(kelp, join(cwd, 'kelp & "sail" #1.svg'));
+    expect(linewright(['library', 'build', '.', '--out', 'library'], { cwd }).code).toBe(0);
+    const other = await openDesk(browser, {}, join(cwd, 'library/index.html'), 'Motif library');
+    await other.page.getByRole('link', { name: /^Open .* on the desk$/ }).click();
+    await other.page.getByText('See how it will stitch').waitFor();
+    await settled(other.page);
+    expect(await verdict(other.page)).toBe('clean');
+    const [[name, bytes]] = await saved(other.page, 'Motif file');
+    const [inLibrary] = readdirSync(join(cwd, 'library/motifs')).filter((each) =>
+      each.endsWith('.motif.json'),
+    );
+    expect(name).toBe(inLibrary);
+    expect(
+      firstDifference(bytes.toString(), readFileSync(join(cwd, 'library/motifs', name), 'utf8')),
+    ).toBeNull();
+    // A reload finds it as what the browser kept; it does not come a second time.
+    await other.page.waitForTimeout(900);
+    await other.page.reload();
+    await settled(other.page);
+    expect(await other.page.getByRole('button', { name: /^Put away/ }).count()).toBe(0);
+    await other.page.goto(`${other.page.url()}#motif=kelp.motif.json&data=H4sIA`);
+    await other.page.reload();
+    await other.page.getByText('kelp.motif.json: the link is damaged or cut short.').waitFor();
+    expect(other.complaints).toEqual([]);
+    await other.close();
   });
 });
 
