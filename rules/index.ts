@@ -23,6 +23,7 @@ import smoothJoin from './smooth-join.js';
 import strayArtwork from './stray-artwork.js';
 import threadPile from './thread-pile.js';
 import tightCurve from './tight-curve.js';
+import tracedLine from './traced-line.js';
 
 /**
  * Every rule, in the order in which findings of one weight are told: the file, the line, its ends, the stitches,
@@ -34,6 +35,7 @@ export const rules: readonly AnyRule[] = [
   strayArtwork,
   hiddenArtwork,
   brokenPath,
+  tracedLine,
   outlinedLine,
   oneStroke,
   nearGap,

@@ -12,9 +12,16 @@ export default rule({
   *judge(study, { nearMm }, say) {
     const meeting = study.isOneStroke ? study.repeatMeeting(nearMm) : null;
     if (meeting === null) return;
-    const { crossings, leastMm, at } = meeting;
+    const { crossings, leastMm, at, lyingMm } = meeting;
     const fact = { limit: nearMm, unit: 'mm' as const };
-    if (crossings.length > 0)
+    if (lyingMm > 0)
+      yield {
+        ...fact,
+        at: crossings,
+        measured: 0,
+        message: `${say.length(lyingMm)} of each repeat lies on the next one, beside their join. Lead the ends farther out, so that the repeats stand farther apart.`,
+      };
+    else if (crossings.length > 0)
       yield {
         ...fact,
         at: crossings,

@@ -1,6 +1,7 @@
 import type { RowChoice } from './layout.js';
 import type { Point } from './plane.js';
 import type { Credit, MendRecord, Source } from './provenance.js';
+import type { Scan } from './scan.js';
 import type { Subpath } from './subpath.js';
 
 /**
@@ -21,6 +22,8 @@ export interface Artwork {
   readonly credit: Credit;
   /** What a careful reader noticed on the way in; the rules judge it. */
   readonly notes: readonly IntakeNote[];
+  /** Only from pictures. */
+  readonly scan?: Scan;
   /** Only from motif files: what went along with the motif. */
   readonly carried?: Carried;
 }

@@ -2,6 +2,7 @@ import type { AssumedScale, IntakeNote } from './artwork.js';
 import type { RowChoice } from './layout.js';
 import type { Polyline } from './plane.js';
 import type { Credit, MendRecord, Source } from './provenance.js';
+import type { Scan } from './scan.js';
 
 /**
  * A drawing at its working size. The origin is the top-left corner of its bounding box; y runs down the quilt.
@@ -29,6 +30,8 @@ export interface Motif {
   readonly mended: readonly MendRecord[];
   /** Places are in the motif's coordinates. */
   readonly notes: readonly IntakeNote[];
+  /** The picture it was traced from, in the motif's coordinates; not kept in files. */
+  readonly scan?: Scan;
   /** Keys of a motif file that this version does not know, kept as they came. */
   readonly unknown: Readonly<Record<string, unknown>>;
 }

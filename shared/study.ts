@@ -218,4 +218,6 @@ export interface RepeatMeeting {
   /** Least distance away from their join, mm; Infinity where none comes within `withinMm`. */
   readonly leastMm: number;
   readonly at: Point;
+  /** Length that lies on a later repeat, away from the join, mm. */
+  readonly lyingMm: number;
 }

@@ -26,8 +26,8 @@ export function walkedOutline(line: Polyline, penMm: number): Polyline {
     points.map(({ x, y }, i) => {
       const before = normals[Math.max(i - 1, 0)];
       const after = normals[Math.min(i, normals.length - 1)];
-      // The mitre: as far out as both segments moved sideways by `half` meet.
-      const reach = half / Math.max(1 + before.x * after.x + before.y * after.y, 0.2);
+      // The mitre: as far out as both segments moved sideways by `half` meet, up to ten pens, as drawing programs limit it.
+      const reach = half / Math.max(1 + before.x * after.x + before.y * after.y, 0.02);
       return { x: x + reach * (before.x + after.x), y: y + reach * (before.y + after.y) };
     });
   const out = side(penMm / 2);

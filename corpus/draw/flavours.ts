@@ -41,6 +41,10 @@ ${credits(drawing)}${paths.join('')}</svg>
 `;
 };
 
+/** A filled shape with no line round it, as "outline stroke" leaves it. */
+export const filled: Flavour = (drawing) =>
+  plain(drawing).replaceAll(/<path fill="none" [^>]*?\n {4}d="([^"]*)"\/>/g, '<path fill="#111" d="$1 Z"/>');
+
 /** Inches outside, 96 units to the inch inside, the drawing moved to its place by nested groups. */
 export const inches: Flavour = (drawing) => {
   const { strokes, widthMm, heightMm } = laidOut(drawing, 0, 96 / 25.4);

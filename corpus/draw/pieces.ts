@@ -1,10 +1,11 @@
 /** Motifs as they come out of a drawing program: in pieces, and not yet one line from edge to edge. */
 import { type Drawing, rights } from './drawing.js';
-import { cut, part, startingLater, sunk } from './edits.js';
-import { entities, type Flavour, inches, nested, plain, points, prefixed, used } from './flavours.js';
+import { cut, part, penOutline, startingLater, sunk } from './edits.js';
+import { entities, type Flavour, filled, inches, nested, plain, points, prefixed, used } from './flavours.js';
 import { drawn } from './formula.js';
 import { breakers } from './motifs/breakers.js';
 import { gullWing } from './motifs/gull-wing.js';
+import { kelp } from './motifs/kelp.js';
 import { sail } from './motifs/sail.js';
 import { swell } from './motifs/swell.js';
 import { through } from './spline.js';
@@ -130,6 +131,12 @@ const pieces: Readonly<Record<string, Piecework>> = {
     description: 'A stem with shoots that end in the open.',
     flavour: plain,
     strokes: branch(),
+  },
+  'kelp-outlined': {
+    title: 'Kelp',
+    description: 'The outline of a broad pen, as a program leaves it that turns lines into shapes.',
+    flavour: filled,
+    strokes: [penOutline(kelp.stroke, 1.5)],
   },
   eddy: {
     title: 'Eddy',

@@ -10,7 +10,7 @@
  */
 import type { Polyline } from '../../shared/plane.js';
 import { Refusal } from '../../shared/refusal.js';
-import { lengthOf, pointCount, reversed } from '../geometry/polyline.js';
+import { lengthOf, pointCount, reversed, signedArea } from '../geometry/polyline.js';
 import { segmentCrossing } from '../geometry/segment.js';
 import { SegmentIndex } from '../near/segment-index.js';
 
@@ -18,6 +18,13 @@ import { SegmentIndex } from '../near/segment-index.js';
 const apartMm = 1e-4;
 /** Sides are looked at so far from the edge. */
 const asideMm = 1e-3;
+
+/**
+ * Holes that are slivers, in pens: so wide at most, as the mean over their length, and so long round. Where an outline
+ * doubles back at the inside of a sharp corner, its folds leave some between them.
+ */
+const sliverWide = 0.05;
+const sliverRound = 8;
 
 interface Cut {
   readonly along: number;
@@ -56,6 +63,15 @@ export function inkEdges(outlines: readonly Polyline[], mostCrossings: number): 
     }
   });
   return [...whole, ...chainedUp(edges, nodes)].filter((ring) => pointCount(ring) > 3);
+}
+
+/** The edges without slivers of paper that no pen as wide as this leaves. */
+export function withoutSlivers(rings: readonly Polyline[], pen: number): Polyline[] {
+  return rings.filter((ring) => {
+    const round = lengthOf(ring);
+    const area = signedArea(ring);
+    return area > 0 || round > sliverRound * pen || -2 * area > sliverWide * pen * round;
+  });
 }
 
 function cutsOf(index: SegmentIndex, most: number) {

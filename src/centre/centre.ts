@@ -1,16 +1,14 @@
 /** The line in the middle of areas; `index.ts` tells the way. */
 import type { Point, Polyline } from '../../shared/plane.js';
-import { chained, lengthOf, pointCount, polylineOf, reversed } from '../geometry/polyline.js';
-import { type Heading, headingOf } from './arm.js';
+import { chained, pointCount, polylineOf, reversed } from '../geometry/polyline.js';
+import { acrossFork } from './across.js';
 import { type Axis, axisOf } from './axis.js';
-import { type Border, borderOf } from './border.js';
-import { bridge } from './bridge.js';
-import { borderFrom, cornerLine } from './corner.js';
+import { borderOf } from './border.js';
 import { endedLine } from './ends.js';
 import { Offsets } from './offsets.js';
-import { mismatch, pairingOf } from './pairing.js';
 import { type Piece, piecesOf, placeOf } from './pieces.js';
-import { type Join, type PieceEnd, strokesOf } from './strokes.js';
+import { type PieceEnd, strokesOf } from './strokes.js';
+import { touching } from './touching.js';
 
 export interface Centre {
   readonly strokes: readonly Polyline[];
@@ -18,6 +16,8 @@ export interface Centre {
   readonly pen: number;
   /** What it was under and over for a twentieth of the line each. */
   readonly widths: readonly [number, number];
+  /** The widest circles of what is no stroke of this pen: filled shapes, blots. */
+  readonly shapes: readonly { readonly at: Point; readonly radius: number }[];
 }
 
 export interface CentreOptions {
@@ -29,17 +29,13 @@ export interface CentreOptions {
   readonly smoothOver?: number;
 }
 
-/** The last stretch of an arm that tells where it is heading, in radii. */
-const headingRadii = 3;
 /** Near a fork the axis is drawn aside a little before its circles grow; so much is left out, in radii. */
 const trimRadii = 0.35;
-/** Pairs of two arms that mismatch by more are corners, radians². */
-const cornerSquared = 0.15;
 
 /** `rings` bound the area as `border.ts` has it. */
 export function centreOf(rings: readonly Polyline[], { step, blur, smoothOver = 0 }: CentreOptions): Centre {
   const border = borderOf(rings, step);
-  if (border.ringOf.length < 3) return { strokes: [], pen: 0, widths: [0, 0] };
+  if (border.ringOf.length < 3) return { strokes: [], pen: 0, widths: [0, 0], shapes: [] };
   const axis = axisOf(border);
   const radius = axis.medianRadius;
   const parts = piecesOf(axis, radius, blur);
@@ -63,15 +59,8 @@ export function centreOf(rings: readonly Polyline[], { step, blur, smoothOver = 
     strokes: strokesOf(ended, joins),
     pen: 2 * radius,
     widths: [2 * axis.radii[0], 2 * axis.radii[1]],
+    shapes: parts.shapes.map((node) => ({ at: placeOf(axis, node), radius: axis.radius[node] })),
   };
-}
-
-interface Ground {
-  readonly axis: Axis;
-  readonly border: Border;
-  readonly offsets: Offsets;
-  readonly radius: number;
-  readonly step: number;
 }
 
 /** The piece as a line, without what lies too near a fork to be trusted. */
@@ -110,97 +99,4 @@ function shortened(line: Polyline, by: number): Polyline {
     count--;
   }
   return line.slice(0, 2 * count);
-}
-
-/** The points of the border on either side of an end: where it runs on past the end first, then where it comes back. */
-function touching(axis: Axis, { points }: Border, { nodes }: Piece, end: 0 | 1): readonly [number, number] {
-  const order = end === 1 ? nodes : [...nodes].reverse();
-  const last = order[order.length - 1];
-  const before = order[Math.max(0, order.length - 6)];
-  const dx = axis.x[last] - axis.x[before];
-  const dy = axis.y[last] - axis.y[before];
-  const aside = (point: number) =>
-    dx * (points[2 * point + 1] - axis.y[last]) - dy * (points[2 * point] - axis.x[last]);
-  const three = [...axis.touches.subarray(3 * last, 3 * last + 3)].sort((p, q) => aside(p) - aside(q));
-  return [three[0], three[2]];
-}
-
-function acrossFork(
-  ends: readonly PieceEnd[],
-  pieces: readonly Piece[],
-  lines: Polyline[],
-  ground: Ground,
-): Join[] {
-  const { radius, step } = ground;
-  const arms = ends.map((end) => {
-    const line = end[1] === 1 ? lines[end[0]] : reversed(lines[end[0]]);
-    return { end, heading: headingOf(line, Math.min(headingRadii * radius, lengthOf(line))) };
-  });
-  const { pairs, alone } = pairingOf(
-    arms.map(({ heading }) => heading),
-    radius,
-  );
-  const joins = pairs.map(([a, b]): Join => {
-    const { end: from, heading: start } = arms[a];
-    const { end: to, heading: finish } = arms[b];
-    const isCorner = arms.length === 2 && mismatch(start, finish, radius) > cornerSquared;
-    const round = isCorner ? cornerBetween(pieces, from, to, ground) : null;
-    return { from, to, line: round ?? ground.offsets.settled(bridge(start, finish, step)) };
-  });
-  for (const each of alone) {
-    const { end, heading } = arms[each];
-    leadOn(lines, end, heading, joins, radius);
-  }
-  return joins;
-}
-
-function cornerBetween(
-  pieces: readonly Piece[],
-  [a, endA]: PieceEnd,
-  [b, endB]: PieceEnd,
-  { axis, border, offsets, radius }: Ground,
-): Polyline | null {
-  const atA = touching(axis, border, pieces[a], endA);
-  const atB = touching(axis, border, pieces[b], endB);
-  const one = borderFrom(border, atA[0], atB[1]);
-  const other = borderFrom(border, atB[0], atA[1]);
-  if (!one || !other) return null;
-  const outer = one.length >= other.length ? one : other;
-  const line = cornerLine(outer, offsets, radius);
-  return outer === one ? line : reversed(line);
-}
-
-/** An arm that stays alone runs on to the nearest line across the fork. */
-function leadOn(
-  lines: Polyline[],
-  [piece, end]: PieceEnd,
-  heading: Heading,
-  joins: readonly Join[],
-  radius: number,
-): void {
-  const place = meeting(heading, joins, radius);
-  if (!place) return;
-  const line = lines[piece];
-  lines[piece] =
-    end === 1
-      ? Float64Array.from([...line, place.x, place.y])
-      : Float64Array.from([place.x, place.y, ...line]);
-}
-
-/** Where the heading meets a line across, or the place of one that lies nearest to it. */
-function meeting({ at, dx, dy }: Heading, joins: readonly Join[], radius: number): Point | null {
-  let best: Point | null = null;
-  let least = Infinity;
-  for (const { line } of joins)
-    for (let i = 0; i < line.length; i += 2) {
-      const along = (line[i] - at.x) * dx + (line[i + 1] - at.y) * dy;
-      const aside = Math.abs((line[i + 1] - at.y) * dx - (line[i] - at.x) * dy);
-      if (along < -radius || along > 12 * radius) continue;
-      const price = aside + 0.1 * Math.abs(along);
-      if (price < least) {
-        least = price;
-        best = { x: line[i], y: line[i + 1] };
-      }
-    }
-  return best;
 }

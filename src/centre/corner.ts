@@ -29,26 +29,30 @@ export function cornerLine(points: readonly number[], offsets: Offsets, radius: 
     flat[2 * i] = offsets.moved[2 * point];
     flat[2 * i + 1] = offsets.moved[2 * point + 1];
   });
-  return thinnedLine(withoutLoop(flat), thinRadii * radius);
+  return thinnedLine(withoutLoops(flat), thinRadii * radius);
 }
 
 /** Most points of a corner that are held against one another. */
-const mostPoints = 400;
+const mostPoints = 2000;
 
-/** The line without its outermost loop. */
-function withoutLoop(line: Polyline): Polyline {
-  const n = pointCount(line);
-  if (n > mostPoints) return line;
-  for (let gap = n - 2; gap >= 2; gap--) {
-    for (let i = 0; i + gap < n - 1; i++) {
-      const k = i + gap;
-      const [ax, ay, bx, by] = line.subarray(2 * i, 2 * i + 4);
-      const [cx, cy, dx, dy] = line.subarray(2 * k, 2 * k + 4);
-      const at = segmentCrossing(ax, ay, bx, by, cx, cy, dx, dy);
+/**
+ * The line without the loops where it crosses itself: walked along, and where it meets what was walked before, what lies
+ * between is left out. Of a mitre that is the swallowtail behind its tip; rough paper adds smaller ones.
+ */
+function withoutLoops(line: Polyline): Polyline {
+  if (pointCount(line) > mostPoints) return line;
+  const out = [line[0], line[1]];
+  for (let k = 2; k < line.length; k += 2) {
+    const n = out.length;
+    const [cx, cy, dx, dy] = [out[n - 2], out[n - 1], line[k], line[k + 1]];
+    for (let i = 0; i + 5 < n; i += 2) {
+      const at = segmentCrossing(out[i], out[i + 1], out[i + 2], out[i + 3], cx, cy, dx, dy);
       if (!at) continue;
-      const out = [...line.subarray(0, 2 * i + 2), at.x, at.y, ...line.subarray(2 * k + 2)];
-      return Float64Array.from(out);
+      out.length = i + 2;
+      out.push(at.x, at.y);
+      break;
     }
+    out.push(dx, dy);
   }
-  return line;
+  return Float64Array.from(out);
 }

@@ -5,6 +5,7 @@
  */
 import type { Polyline } from '../../shared/plane.js';
 import { pointCount } from '../geometry/polyline.js';
+import { pointToSegment } from '../geometry/segment.js';
 import { PointGrid } from '../near/point-grid.js';
 import { type Border, neighbours } from './border.js';
 
@@ -15,6 +16,10 @@ const alongSine = Math.sin((15 * Math.PI) / 180);
 /** Directions are taken over this much border on either side, in radii. */
 const tangentRadii = 0.2;
 const rounds = 4;
+/** Nearer to another line by more than this, it is that one's, in radii. */
+const nearerRadii = 0.02;
+/** Farther off than this counts no more, in radii. */
+const mostOff = 4;
 
 export class Offsets {
   /** For each point of the border [x, y] moved inward, and the direction of the border there. */
@@ -56,14 +61,25 @@ export class Offsets {
     return [dx / length, dy / length];
   }
 
-  /** The inside points of a line moved sideways to where the border says it runs; its ends stay. */
-  settled(line: Polyline): Polyline {
-    let now = line;
-    for (let round = 0; round < rounds; round++) now = this.once(now);
+  /**
+   * The inside points of lines moved sideways to where the border says they run; their ends stay. Where lines lie near
+   * one another, each goes by the border that lies nearer to it than to the others.
+   */
+  settled(lines: readonly Polyline[]): Polyline[] {
+    let now = [...lines];
+    for (let round = 0; round < rounds; round++) {
+      const before = now;
+      now = before.map((line) =>
+        this.once(
+          line,
+          before.filter((other) => other !== line),
+        ),
+      );
+    }
     return now;
   }
 
-  private once(line: Polyline): Polyline {
+  private once(line: Polyline, others: readonly Polyline[]): Polyline {
     const count = pointCount(line);
     const shift = new Float64Array(count).fill(Number.NaN);
     shift[0] = 0;
@@ -74,7 +90,8 @@ export class Offsets {
       const length = Math.hypot(dx, dy) || 1;
       return [dx / length, dy / length] as const;
     };
-    for (let i = 1; i < count - 1; i++) shift[i] = this.shiftAt(line[2 * i], line[2 * i + 1], ...side(i));
+    for (let i = 1; i < count - 1; i++)
+      shift[i] = this.shiftAt(line[2 * i], line[2 * i + 1], ...side(i), line, others);
     fill(shift);
     const out = line.slice();
     for (let i = 1; i < count - 1; i++) {
@@ -86,8 +103,38 @@ export class Offsets {
     return out;
   }
 
+  /** The mean square of how far points of the border, moved inward, lie from the nearest of `lines`, in radii². */
+  squaredOff(points: readonly number[], lines: readonly Polyline[]): number {
+    if (points.length === 0) return 0;
+    let sum = 0;
+    for (const point of points) {
+      const [x, y] = [this.moved[2 * point], this.moved[2 * point + 1]];
+      const least = lines.reduce(
+        (least, line) => Math.min(least, distanceTo(line, x, y)),
+        mostOff * this.radius,
+      );
+      sum += (least / this.radius) ** 2;
+    }
+    return sum / points.length;
+  }
+
+  /** Whether a point of the border speaks for another line than this one. */
+  private isOthers(point: number, line: Polyline, others: readonly Polyline[]): boolean {
+    if (others.length === 0) return false;
+    const [x, y] = [this.moved[2 * point], this.moved[2 * point + 1]];
+    const own = distanceTo(line, x, y) - nearerRadii * this.radius;
+    return others.some((other) => distanceTo(other, x, y) < own);
+  }
+
   /** How far to the side the border says the line runs; NaN where nothing of it lies near. */
-  private shiftAt(x: number, y: number, dx: number, dy: number): number {
+  private shiftAt(
+    x: number,
+    y: number,
+    dx: number,
+    dy: number,
+    line: Polyline,
+    others: readonly Polyline[],
+  ): number {
     const { moved, along, radius } = this;
     const reach = reachRadii * radius;
     let w = 0;
@@ -97,7 +144,7 @@ export class Offsets {
     let wst = 0;
     this.grid.visitNear(x, y, (i) => {
       const sine = (along[2 * i] * dy - along[2 * i + 1] * dx) / alongSine;
-      if (Math.abs(sine) >= 1) return;
+      if (Math.abs(sine) >= 1 || this.isOthers(i, line, others)) return;
       const ox = moved[2 * i] - x;
       const oy = moved[2 * i + 1] - y;
       const weight = (1 - sine * sine) ** 2 * (1 - (ox * ox + oy * oy) / (reach * reach)) ** 2;
@@ -113,6 +160,13 @@ export class Offsets {
     const spread = w * wss - ws * ws;
     return spread > 0.01 * w * w * reach * reach ? (wt * wss - ws * wst) / spread : wt / w;
   }
+}
+
+function distanceTo(line: Polyline, x: number, y: number): number {
+  let least = Infinity;
+  for (let i = 0; i + 3 < line.length; i += 2)
+    least = Math.min(least, pointToSegment(x, y, line[i], line[i + 1], line[i + 2], line[i + 3]));
+  return least;
 }
 
 /** Fills what is not known evenly between what is. */

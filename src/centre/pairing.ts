@@ -3,7 +3,8 @@
  *
  * A line from one arm to the other whose curvature goes evenly from the one's bend to the other's enters at an angle
  * to the chord of L (a/3 + b/6) and leaves at L (a/6 + b/3), for a chord L and bends a and b. What the arms differ from
- * that is the mismatch. All ways to pair up are tried, the least sum of squares is taken; arms that fit none stay alone.
+ * that is the mismatch. All ways to pair up are tried, those of the least sums of squares are given; arms that fit none
+ * stay alone.
  */
 import type { Heading } from './arm.js';
 
@@ -15,6 +16,8 @@ const mostTried = 8;
 export interface Pairing {
   readonly pairs: readonly (readonly [number, number])[];
   readonly alone: readonly number[];
+  /** Squares of what the pairs mismatch by, and of what arms alone count, radians². */
+  readonly cost: number;
 }
 
 /** The squared mismatch of going from arm a into arm b, radians². */
@@ -37,26 +40,29 @@ export function angle(ax: number, ay: number, bx: number, by: number): number {
   return Math.atan2(ax * by - ay * bx, ax * bx + ay * by);
 }
 
-export function pairingOf(arms: readonly Heading[], radius: number): Pairing {
-  if (arms.length === 2) return { pairs: [[0, 1]], alone: [] };
+/** The ways to pair arms up that cost least, the best first: up to `most`, none by more than `over` above the best. */
+export function pairingsOf(arms: readonly Heading[], radius: number, most: number, over: number): Pairing[] {
+  if (arms.length === 2) return [{ pairs: [[0, 1]], alone: [], cost: 0 }];
   const costs = arms.map((a) => arms.map((b) => (a === b ? Infinity : mismatch(a, b, radius))));
   const alone = ((aloneDeg * Math.PI) / 180) ** 2;
-  return arms.length <= mostTried ? best(costs, alone) : nearestFirst(costs, alone);
+  return arms.length <= mostTried ? best(costs, alone, most, over) : [nearestFirst(costs, alone)];
 }
 
-function best(costs: readonly (readonly number[])[], alone: number): Pairing {
-  let least = Infinity;
-  let found: Pairing = { pairs: [], alone: [] };
+function best(costs: readonly (readonly number[])[], alone: number, most: number, over: number): Pairing[] {
+  let found: Pairing[] = [];
   const go = (
     left: readonly number[],
     pairs: readonly (readonly [number, number])[],
     single: readonly number[],
     cost: number,
   ) => {
-    if (cost >= least) return;
+    if (found.length > 0 && cost > found[0].cost + over) return;
     if (left.length === 0) {
-      least = cost;
-      found = { pairs, alone: single };
+      const least = Math.min(cost, found[0]?.cost ?? Infinity);
+      found = [...found, { pairs, alone: single, cost }]
+        .filter((each) => each.cost <= least + over)
+        .sort((p, q) => p.cost - q.cost)
+        .slice(0, most);
       return;
     }
     const [first, ...rest] = left;
@@ -89,5 +95,5 @@ function nearestFirst(costs: readonly (readonly number[])[], alone: number): Pai
     free.delete(a);
     free.delete(b);
   }
-  return { pairs, alone: [...free] };
+  return { pairs, alone: [...free], cost: 0 };
 }

@@ -17,15 +17,12 @@ export interface Piece {
   readonly isLoop: boolean;
 }
 
-export interface Fork {
-  readonly nodes: readonly number[];
-  readonly widest: number;
-}
-
 export interface Pieces {
   readonly pieces: readonly Piece[];
-  /** By number; what was made part of another one is empty. */
-  readonly forks: readonly Fork[];
+  /** Nodes of each, by number; of what was made part of another one, none. */
+  readonly forks: readonly (readonly number[])[];
+  /** The widest node of each fork that is too wide for passes of a pen. */
+  readonly shapes: readonly number[];
 }
 
 /** Radii up to this many times the pen's, and `blur` more, are the pen's. */
@@ -36,6 +33,12 @@ const shortRadii = 1.2;
 const oddRadii = 8;
 /** Shorter ends beside two other arms are the tip of a corner, in radii. */
 const tipRadii = 0.9;
+/** So are longer ones that narrow as a mitre does, which is at most this long, in radii: by the sine of half its angle. */
+const mitreRadii = 12;
+/** Where more than two passes meet, circles reach about twice the pen's; larger ones are of filled shapes, in radii. */
+const shapeRadii = 2.6;
+/** Ends that narrow by less than this are a pen's, in radii. */
+const narrowRadii = 0.12;
 
 export function piecesOf(axis: Axis, radius: number, blur: number): Pieces {
   const { joined } = axis;
@@ -144,24 +147,38 @@ function merged(pieces: readonly Piece[], forks: readonly number[][], axis: Axis
   absorbUpTo(shortRadii * radius, () => true);
   for (const piece of pieces) {
     const [a, b] = piece.forks;
-    if (a >= 0 === b >= 0 || piece.length >= tipRadii * radius) continue;
+    if (a >= 0 === b >= 0 || !isTip(piece, axis, radius)) continue;
     const fork = find(Math.max(a, b));
     if (arms[fork] !== 3) continue;
     arms[fork]--;
     gone.add(piece);
   }
   absorbUpTo(oddRadii * radius, (a, b) => arms[a] % 2 === 1 && arms[b] % 2 === 1 && arms[a] + arms[b] > 2);
-  const left = pieces.filter((piece) => !gone.has(piece));
+  const widest = all.map((nodes) =>
+    nodes.reduce((a, b) => (axis.radius[b] > axis.radius[a] ? b : a), nodes[0]),
+  );
+  const isShape = (fork: number) => fork >= 0 && axis.radius[widest[fork]] > shapeRadii * radius;
+  const left = pieces.flatMap((piece): Piece[] => {
+    const [a, b] = piece.forks.map((fork) => (fork < 0 ? -1 : find(fork)));
+    if (gone.has(piece)) return [];
+    // What a shape narrows to at its corners is no line.
+    if (isShape(Math.max(a, b)) && Math.min(a, b) < 0 && piece.length < axis.radius[widest[Math.max(a, b)]])
+      return [];
+    return [{ ...piece, forks: [a, b] }];
+  });
   return {
-    pieces: left.map((piece) => ({
-      ...piece,
-      forks: piece.forks.map((fork) => (fork < 0 ? -1 : find(fork))) as [number, number],
-    })),
-    forks: all.map((nodes) => ({
-      nodes,
-      widest: nodes.reduce((most, node) => Math.max(most, axis.radius[node]), 0),
-    })),
+    pieces: left,
+    forks: all,
+    shapes: widest.filter((node, fork) => node !== undefined && isShape(fork)),
   };
+}
+
+/** Whether a piece with one free end is what the ink runs on to past a corner, and no line. */
+function isTip({ nodes, length }: Piece, { radius: radii }: Axis, radius: number): boolean {
+  if (length < tipRadii * radius) return true;
+  const [first, last] = [radii[nodes[0]], radii[nodes[nodes.length - 1]]];
+  const narrows = radius - Math.min(first, last);
+  return narrows > Math.max(narrowRadii * radius, length / mitreRadii);
 }
 
 export function placeOf({ x, y }: Axis, node: number): Point {

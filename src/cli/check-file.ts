@@ -51,6 +51,6 @@ async function drawFlagged(
     import('../picture/index.js'),
     import('../write/png.js'),
   ]);
-  const picture = motifPicture(motif, { widthPx: picturePx, findings });
+  const picture = motifPicture(motif, { widthPx: picturePx, findings, withScan: true });
   await writeWhole(path, await writePng(picture, picturePx), options);
 }

@@ -7,10 +7,15 @@
  * O(n log n) fits of points. Directions at the cuts come from the five points around them, at the ends of a run from the
  * first five, so that a curve leaves as the drawn one does and not along its first chord.
  */
+import { grouped } from '../../shared/grouped.js';
 import type { Polyline } from '../../shared/plane.js';
+import { Refusal } from '../../shared/refusal.js';
 import { Op, type Subpath } from '../../shared/subpath.js';
+import { runningLengths } from '../geometry/polyline.js';
+import { thinnedLine } from '../geometry/thinning.js';
 import { isCorner, isStraight, legOf, turnsOf } from './corners.js';
-import { arrivingOf, type Cubic, type Direction, fitCubic, leavingOf } from './fit.js';
+import { arrivingOf, type Cubic, type Direction, leavingOf } from './cubic.js';
+import { fitCubic, type Measured } from './fit.js';
 
 /** Points nearer together than this, mm, are one: their direction is rounding. */
 const sameMm = 1e-6;
@@ -23,13 +28,42 @@ const fewLegs = 6;
 /** The sine of half a degree. */
 const nearAxis = 0.0087;
 
-/** Of two points or more. */
+/** Lines of more points than this are thinned first: of a line drawn in steps of a micrometre its shape is followed. */
+const manyPoints = 10_000;
+const thinMm = 0.002;
+/** More than a drawing program opens, and than can be followed while somebody waits. */
+const mostPoints = 300_000;
+
+/**
+ * The strokes of a motif, of two points or more each, as curves.
+ *
+ * @throws Refusal where they have so many points that it would take minutes
+ */
+export function curvesOfAll(strokes: readonly Polyline[]): Subpath[] {
+  const lines = strokes.map(lineToFollow);
+  const points = lines.reduce((sum, { length }) => sum + length / 2, 0);
+  if (points > mostPoints)
+    throw new Refusal(
+      `--curves follows lines of up to ${grouped(mostPoints)} points, and this motif has ${grouped(points)}: write it without --curves.`,
+    );
+  return lines.map(followed);
+}
+
 export function curvesOf(stroke: Polyline): Subpath {
+  return curvesOfAll([stroke])[0];
+}
+
+function lineToFollow(stroke: Polyline): Polyline {
   const line = withoutRepeats(stroke);
+  return line.length / 2 > manyPoints ? thinnedLine(line, thinMm) : line;
+}
+
+function followed(line: Polyline): Subpath {
   const ops: number[] = [];
   const coords: number[] = [line[0], line[1]];
   const last = line.length / 2 - 1;
   const turns = turnsOf(line);
+  const run = runningLengths(line);
   for (let from = 0; from < last; ) {
     if (isStraight(line, turns, from)) {
       ops.push(Op.line);
@@ -39,24 +73,26 @@ export function curvesOf(stroke: Polyline): Subpath {
     }
     let to = from + 1;
     while (to < last && !isCorner(line, turns, to) && !isStraight(line, turns, to)) to++;
-    followRun(line, turns, from, to, ops, coords);
+    followRun({ line, run }, turns, from, to, ops, coords);
     from = to;
   }
   return { ops: Uint8Array.from(ops), coords: Float64Array.from(coords), closed: false };
 }
 
 function withoutRepeats(stroke: Polyline): Polyline {
-  const kept: number[] = [stroke[0], stroke[1]];
-  for (let i = 2; i < stroke.length; i += 2) {
-    const [x, y] = kept.slice(-2);
-    if (Math.hypot(stroke[i] - x, stroke[i + 1] - y) > sameMm) kept.push(stroke[i], stroke[i + 1]);
+  const kept = new Float64Array(stroke.length);
+  let n = 0;
+  for (let i = 0; i < stroke.length; i += 2) {
+    if (n > 0 && Math.hypot(stroke[i] - kept[n - 2], stroke[i + 1] - kept[n - 1]) <= sameMm) continue;
+    kept[n++] = stroke[i];
+    kept[n++] = stroke[i + 1];
   }
-  return kept.length >= 4 ? Float64Array.from(kept) : stroke;
+  return n >= 4 ? kept.subarray(0, n) : stroke;
 }
 
 /** The run of points `from` to `to`, without a corner inside. */
 function followRun(
-  line: Polyline,
+  { line, run: lengths }: Measured,
   turns: Float64Array,
   from: number,
   to: number,
@@ -72,18 +108,20 @@ function followRun(
   const before = from > 0 && !isCorner(line, turns, from) && isStraight(line, turns, from - 1);
   const after = to < last && !isCorner(line, turns, to) && isStraight(line, turns, to);
   let leaving = before ? along(line, from - 1) : null;
-  const run = { line, from, to, arriving: after ? along(line, to) : null };
+  const run = { line, run: lengths, from, to, arriving: after ? along(line, to) : null };
+  let known: Reach | null = null;
   for (let at = from; at < to; ) {
-    const [next, curve] = longest(run, at, leaving);
+    const { reach, next }: Chosen = longest(run, at, leaving, known);
+    const [end, curve] = reach;
     ops.push(Op.cubic);
     coords.push(...curve.slice(2));
-    at = next;
+    at = end;
     leaving = arrivingOf(curve);
+    known = next;
   }
 }
 
-interface Run {
-  readonly line: Polyline;
+interface Run extends Measured {
   readonly from: number;
   readonly to: number;
   /** Into what follows, where that is straight. */
@@ -92,25 +130,33 @@ interface Run {
 
 type Reach = readonly [end: number, curve: Cubic];
 
+interface Chosen {
+  readonly reach: Reach;
+  /** The farthest that the next curve goes from there, where it is known. */
+  readonly next: Reach | null;
+}
+
 /**
  * How far one curve from `at` goes, and the curve. What only just keeps to the line has gone beyond the end of what was
  * drawn as one and arrives askew, so that the next comes to nothing: of the ends round the farthest that is followed
- * closely, and the farthest of all, the one is taken from which the next curve gets farthest.
+ * closely, and the farthest of all, the one is taken from which the next curve gets farthest. `known` is the farthest of
+ * all where it was found before.
  */
-function longest(run: Run, at: number, leaving: Direction | null): Reach {
-  const loose = reachOf(run, at, leaving, pointMm, run.to);
-  if (!loose) return alongLeg(run.line, at);
-  if (loose[0] === run.to) return loose;
+function longest(run: Run, at: number, leaving: Direction | null, known: Reach | null): Chosen {
+  const loose = known ?? reachOf(run, at, leaving, pointMm, run.to);
+  if (!loose) return { reach: alongLeg(run.line, at), next: null };
+  if (loose[0] === run.to) return { reach: loose, next: null };
   const close = reachOf(run, at, leaving, closeMm, loose[0]) ?? loose;
-  const ends = new Set(around.map((step) => close[0] + step).filter((end) => end > at && end <= loose[0]));
-  let [best, farthest] = [loose, reachOf(run, loose[0], arrivingOf(loose[1]), pointMm, run.to)?.[0] ?? 0];
+  const ends = new Set(around.map((step) => close[0] + step).filter((end) => end > at && end < loose[0]));
+  let best: Chosen = { reach: loose, next: reachOf(run, loose[0], arrivingOf(loose[1]), pointMm, run.to) };
   for (const end of ends) {
-    const curve = curveTo(run, at, end, leaving, closeMm) ?? curveTo(run, at, end, leaving, pointMm);
+    const farthest = best.next?.[0] ?? 0;
     if (farthest === run.to) break;
+    const curve = curveTo(run, at, end, leaving, closeMm) ?? curveTo(run, at, end, leaving, pointMm);
     // Most fall short of the best so far, which one fit tells.
     const gains = curve && curveTo(run, end, farthest + 1, arrivingOf(curve), pointMm);
     const next = gains && reachOf(run, end, arrivingOf(curve), pointMm, run.to);
-    if (next && next[0] > farthest) [best, farthest] = [[end, curve], next[0]];
+    if (next && next[0] > farthest) best = { reach: [end, curve], next };
   }
   return best;
 }
@@ -128,25 +174,25 @@ function curveTo(run: Run, at: number, end: number, leaving: Direction | null, m
       leaving: leaving ?? directionAt(line, at, from, to),
       arriving: arriving ?? directionAt(line, end, from, to),
     };
-    return fitCubic(line, at, end, ends, mm);
+    return fitCubic(run, at, end, ends, mm);
   }
-  const free = fitCubic(line, at, end, { leaving: null, arriving }, mm);
+  const free = fitCubic(run, at, end, { leaving: null, arriving }, mm);
   const curve =
     free && (!leaving || agree(leavingOf(free), leaving))
       ? free
-      : leaving && fitCubic(line, at, end, { leaving, arriving }, mm);
-  return curve && (levelled(line, at, end, curve, mm) ?? curve);
+      : leaving && fitCubic(run, at, end, { leaving, arriving }, mm);
+  return curve && (levelled(run, at, end, curve, mm) ?? curve);
 }
 
 /**
  * What leaves or arrives all but level or upright was drawn so: as the fit has it the curve would turn back a hair's
  * breadth from its end. Null where nothing is to be changed.
  */
-function levelled(line: Polyline, at: number, end: number, curve: Cubic, mm: number): Cubic | null {
+function levelled(run: Run, at: number, end: number, curve: Cubic, mm: number): Cubic | null {
   const [leaving, arriving] = [leavingOf(curve), arrivingOf(curve)];
   const ends = { leaving: onAxis(leaving) ?? leaving, arriving: onAxis(arriving) ?? arriving };
   const isSame = ends.leaving === leaving && ends.arriving === arriving;
-  return isSame ? null : fitCubic(line, at, end, ends, mm);
+  return isSame ? null : fitCubic(run, at, end, ends, mm);
 }
 
 function onAxis([x, y]: Direction): Direction | null {

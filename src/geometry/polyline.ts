@@ -112,6 +112,13 @@ export function boundsOf(lines: Iterable<Polyline>): Box {
   return box;
 }
 
+/** The area a closed line runs round; negative where it runs from y towards x. */
+export function signedArea(line: Polyline): number {
+  let twice = 0;
+  for (let i = 2; i < line.length; i += 2) twice += line[i - 2] * line[i + 1] - line[i] * line[i - 1];
+  return twice / 2;
+}
+
 export function reversed(line: Polyline): Polyline {
   const out = new Float64Array(line.length);
   for (let i = 0, j = line.length - 2; j >= 0; i += 2, j -= 2) {

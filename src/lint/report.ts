@@ -1,6 +1,7 @@
 /** The report on one file in the form that `--json` prints: plain data, millimetres, numbers rounded for reading. */
 import type { Finding, Severity } from '../../shared/finding.js';
 import type { Point } from '../../shared/plane.js';
+import type { Scan } from '../../shared/scan.js';
 import type { Study } from '../../shared/study.js';
 
 export type Status = 'clean' | 'warnings' | 'errors' | 'unreadable';
@@ -30,6 +31,15 @@ export interface MotifReport {
   readonly crossingsAtLeast?: true;
   readonly retraceMm: number;
   readonly assumedSize: boolean;
+  /** Of a scan only: how the traced line, drawn again with the pen, fits the ink. */
+  readonly scan?: ScanReport;
+}
+
+export interface ScanReport {
+  readonly dotsPerInch: Pair;
+  readonly penMm: number;
+  readonly coveredPercent: number;
+  readonly onInkPercent: number;
 }
 
 export interface RowsReport {
@@ -126,6 +136,16 @@ function motifReport(study: Study): MotifReport {
     ...(study.crossings.more && { crossingsAtLeast: true }),
     retraceMm: micron(retraceMm(study)),
     assumedSize: motif.assumedSize,
+    ...(motif.scan && { scan: scanReport(motif.scan) }),
+  };
+}
+
+function scanReport({ dotsPerInch, penMm, coveredShare, onInkShare }: Scan): ScanReport {
+  return {
+    dotsPerInch: [fine(dotsPerInch[0]), fine(dotsPerInch[1])],
+    penMm: micron(penMm),
+    coveredPercent: micron(100 * coveredShare),
+    onInkPercent: micron(100 * onInkShare),
   };
 }
 

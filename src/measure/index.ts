@@ -64,6 +64,10 @@ export function studyOf(motif: Motif, setup: Setup): Study {
   const isOneStroke = () => chain().breaks.every(({ gapMm }) => gapMm <= setup.joinToleranceMm);
   const ends = once(() => endsOf(strokes(), chain(), box()));
   const repeat = once(() => repeatOf(ends().start, ends().end, isOneStroke(), widthMm()));
+  const rowJoin = once(() => {
+    const { start, end } = ends();
+    return { repeat: repeat(), join: start.at.x > end.at.x ? start.at : end.at };
+  });
   const marks = once(() => marksOf(joined().strokes, index()));
   const crossings = once(() => crossingsOf(index(), motif.flattenMm, setup.limits.crossings));
   const stitches = once(() => stitchesOf(strokes(), setup));
@@ -166,7 +170,9 @@ export function studyOf(motif: Motif, setup: Setup): Study {
       return stitches();
     },
     repeatMeeting: onceFor((withinMm: number) =>
-      repeat().assumed ? null : repeatMeetingOf(index(), repeat(), withinMm, setup.limits.overhangingRepeats),
+      repeat().assumed
+        ? null
+        : repeatMeetingOf(index(), rowJoin(), withinMm, setup.limits.overhangingRepeats),
     ),
     nesting: onceFor((layout) =>
       nest(row(), layout, setup.clearanceMm, Math.min(setup.gapMm, setup.battingMm ?? Infinity)),

@@ -1,7 +1,7 @@
 /** Centre: the outline of a pen stroke becomes the line in its middle (`src/centre/`). */
 import type { Mend } from '../../shared/mend.js';
 import { sayIn } from '../../shared/say.js';
-import { inkEdges } from '../centre/area.js';
+import { inkEdges, withoutSlivers } from '../centre/area.js';
 import { centreOf } from '../centre/index.js';
 import { firstPoint, totalLength } from '../geometry/polyline.js';
 import { joinedStrokes } from '../measure/ends/strokes.js';
@@ -23,7 +23,7 @@ export const centre: Mend = {
     const drawn = joinedStrokes(motif.strokes).strokes.map(({ line }) => line);
     const outlines = drawn.filter((_, k) => outline.strokes.includes(k));
     const left = drawn.filter((_, k) => !outline.strokes.includes(k));
-    const rings = inkEdges(outlines, setup.limits.crossings);
+    const rings = withoutSlivers(inkEdges(outlines, setup.limits.crossings), outline.penMm);
     const { strokes, pen, widths } = centreOf(rings, { step: outline.penMm / stepsAcross, blur: roundedMm });
     if (strokes.length === 0) return null;
     const say = sayIn(setup.unit);

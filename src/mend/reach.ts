@@ -9,8 +9,10 @@
  */
 import type { Mend } from '../../shared/mend.js';
 import type { Motif } from '../../shared/motif.js';
+import type { Point } from '../../shared/plane.js';
 import type { Setup } from '../../shared/setup.js';
 import { lengthOf, reversed } from '../geometry/polyline.js';
+import { scanMoved } from '../geometry/scan.js';
 import { studyOf } from '../measure/index.js';
 import { toEdges } from './edges.js';
 import { toLevel } from './level.js';
@@ -27,8 +29,9 @@ export const reach: Mend = {
     const [drawn] = motif.strokes;
     const made = steps[steps.length - 1].line;
     const line = studyOf(motif, setup).runsLeft ? reversed(made) : made;
+    const place = (at: Point) => steps.reduce((now, step) => step.place(now), at);
     return outcome(
-      motif,
+      { ...motif, ...(motif.scan && { scan: scanMoved(motif.scan, place) }) },
       [line],
       {
         mend: 'reach',
@@ -38,7 +41,7 @@ export const reach: Mend = {
         message: steps.map(({ message }) => message).join(' '),
         added: steps.flatMap(({ added }) => added),
       },
-      (at) => steps.reduce((now, step) => step.place(now), at),
+      place,
     );
   },
   leaves(motif, setup) {

@@ -11,10 +11,12 @@ import type { Point, Polyline } from '../../shared/plane.js';
 import { sayIn } from '../../shared/say.js';
 import type { Setup } from '../../shared/setup.js';
 import { midpoint } from '../geometry/point.js';
-import { chained, firstPoint, lastPoint, lengthOf, polylineOf } from '../geometry/polyline.js';
+import { boundsOf, firstPoint, lastPoint, lengthOf } from '../geometry/polyline.js';
+import { repeatMeetingOf } from '../measure/company/repeat-meeting.js';
 import { joinedStrokes } from '../measure/ends/strokes.js';
 import { studyOf } from '../measure/index.js';
-import { networkOf } from '../network/network.js';
+import { SegmentIndex } from '../near/segment-index.js';
+import { networkOf, touchMm } from '../network/network.js';
 import { searchedParts } from '../route/links.js';
 import { type Route, routeOf } from '../route/plan.js';
 import { motifOf } from '../size/motif-of.js';
@@ -31,10 +33,11 @@ export const route: Mend = {
     if (isRow && !isInItsOwnWay(motif, setup)) return null;
     const { graph } = networkOf(drawn, setup.limits.crossings);
     if (graph.pieces.length === 0) return null;
-    const found = spread(
-      routeOf(graph, { linkWeight: setup.linkWeight, weigh: (line) => troubleOf(line, setup) }),
-      setup,
-    );
+    const found = routeOf(graph, {
+      linkWeight: setup.linkWeight,
+      weigh: (line) => troubleOf(line, setup),
+      weighRow: (lines) => rowTroubleOf(lines, setup),
+    });
     const addedMm = lengthOf(found.line) - drawn.reduce((sum, line) => sum + lengthOf(line), 0);
     if (isRow && !isBetter(found.line, drawn[0], setup)) return null;
     const added = [...found.links, ...found.shortcuts, ...found.leads, ...found.retraced];
@@ -68,38 +71,35 @@ function isBetter(line: Polyline, drawn: Polyline, setup: Setup): boolean {
   return lengthOf(line) <= lengthOf(drawn) && price(line) < price(drawn) - worthMm;
 }
 
-interface Spread extends Route {
-  /** Level line before the start and after the end. */
-  readonly leads: readonly Polyline[];
-}
-
-/** Parts whose repeats would run into each other get leads, so that repeats lie as far apart as parts do. */
-function spread(found: Route, setup: Setup): Spread {
-  const { line, links } = found;
-  if (links.length === 0 || troubleOf(line, setup) === 0) return { ...found, leads: [] };
-  const leadMm = Math.max(...links.map(lengthOf)) / 2;
-  const [start, end] = [firstPoint(line), lastPoint(line)];
-  const leads = [
-    polylineOf([{ x: start.x - leadMm, y: start.y }, start]),
-    polylineOf([end, { x: end.x + leadMm, y: end.y }]),
-  ];
-  const led = chained([leads[0], line, leads[1]], 1e-9);
-  return troubleOf(led, setup) > 0 ? { ...found, leads: [] } : { ...found, line: led, leads };
-}
-
 /** Neighbouring repeats that come nearer than this run into each other, mm. */
 const clearMm = 0.8;
-/** What it is worth that they do not, beside the line that would lead out of the way, mm. */
+/**
+ * What one place where they cross weighs, beside the way out to the edges, mm; it grows with the square of the places,
+ * since repeats that cross at many are laid over one another, which no one would stitch.
+ */
 const collisionMm = 20;
 
 /** What is wrong with a line as a row, as mm of line: repeats that run into each other would have to be led apart. */
 function troubleOf(line: Polyline, setup: Setup): number {
-  const study = studyOf(motifOf([line]), setup);
-  const { start, end, repeat } = study;
-  const meeting = repeat.assumed ? null : study.repeatMeeting(clearMm);
+  const { start, end, repeat, repeatMeeting } = studyOf(motifOf([line]), setup);
+  const meeting = repeat.assumed ? null : repeatMeeting(clearMm);
   if (!meeting || (meeting.crossings.length === 0 && meeting.leastMm >= clearMm)) return 0;
   const insetMm = Math.min(start.leftMm, start.rightMm) + Math.min(end.leftMm, end.rightMm);
-  return collisionMm + setup.linkWeight * insetMm;
+  return collisionMm * Math.max(1, meeting.crossings.length) ** 2 + insetMm;
+}
+
+/** The same for a drawing whose repeats are to join at two places; where they only come near each other is not looked at. */
+function rowTroubleOf(lines: readonly Polyline[], setup: Setup): (start: Point, end: Point) => number {
+  const { minX, maxX } = boundsOf(lines);
+  const index = new SegmentIndex(lines);
+  return (start, end) => {
+    const repeat = { dx: end.x - start.x, dy: end.y - start.y };
+    const overMm = maxX - minX - repeat.dx;
+    if (!(repeat.dx > 0 && overMm > 0)) return 0;
+    const { overhangingRepeats } = setup.limits;
+    const { crossings } = repeatMeetingOf(index, { repeat, join: end }, touchMm, overhangingRepeats);
+    return crossings.length === 0 ? 0 : collisionMm * crossings.length ** 2 + overMm;
+  };
 }
 
 /** One line whose ends can be joined into a row is not routed anew. */
@@ -119,7 +119,7 @@ function middle(line: Polyline): Point {
   return midpoint(firstPoint(line), lastPoint(line));
 }
 
-function messageFor(found: Spread, strokes: number, setup: Setup): string {
+function messageFor(found: Route, strokes: number, setup: Setup): string {
   const say = sayIn(setup.unit);
   const retraced =
     found.retracedMm > 0
@@ -143,10 +143,10 @@ function shortcutsText({ shortcuts }: Route, setup: Setup): string {
   return `${say.count(shortcuts.length, 'stretch', 'stretches')} of new line, ${say.length(mm)} long${one ? '' : ' in all'}, ${one ? 'saves' : 'save'} stitching more twice.`;
 }
 
-function leadsText({ leads }: Spread, setup: Setup): string {
+function leadsText({ leads }: Route, setup: Setup): string {
   if (leads.length === 0) return '';
   const mm = sayIn(setup.unit).length(lengthOf(leads[0]));
-  return `Level leads of ${mm} before the start and after the end keep the repeats as far apart as the parts.`;
+  return `Leads of ${mm} before the start and after the end are the two halves of a link to the next repeat, which keeps repeats as far apart as parts.`;
 }
 
 /** A link's length is told once; the way back over it is part of what is stitched twice. */

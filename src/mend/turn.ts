@@ -4,6 +4,7 @@ import type { Motif } from '../../shared/motif.js';
 import type { Point } from '../../shared/plane.js';
 import type { Setup } from '../../shared/setup.js';
 import { firstPoint, pointsOf, polylineOf, reversed } from '../geometry/polyline.js';
+import { scanMoved } from '../geometry/scan.js';
 import { studyOf } from '../measure/index.js';
 import { motifOf } from '../size/motif-of.js';
 import { outcome } from './outcome.js';
@@ -52,5 +53,6 @@ export function quarterTurned({ rows: _, ...motif }: Motif): Motif {
   const turned = (at: Point) => quarterTurn(at, motif.widthMm);
   const notes = motif.notes.map((note) => ({ ...note, places: note.places.map(turned) }));
   const strokes = motif.strokes.map((line) => polylineOf(Array.from(pointsOf(line), turned)));
-  return motifOf(strokes, { ...motif, notes });
+  const scan = motif.scan && scanMoved(motif.scan, turned);
+  return motifOf(strokes, { ...motif, notes, ...(scan && { scan }) });
 }

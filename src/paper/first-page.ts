@@ -14,6 +14,8 @@ import { careLines, creditLines, numberLines, printLines, togetherLines } from '
 const widestMm = 190;
 const gutterMm = 8;
 const leastOverviewMm = 34;
+/** Larger it could be taken for the pattern itself, mm. */
+const mostOverviewMm: Pair = [260, 200];
 
 /** Draws it and returns the lines that found no room on it. */
 export function firstPage(
@@ -74,7 +76,7 @@ function inTwoColumns(
   whole: Column,
 ): readonly TextLine[] {
   const rightMm = Math.min(Math.max(squaresMm, (whole.widthMm - gutterMm) / 2), widestMm);
-  const leftMm = whole.widthMm - gutterMm - rightMm;
+  const leftMm = Math.min(whole.widthMm - gutterMm - rightMm, mostOverviewMm[0]);
   const left = { ...whole, widthMm: leftMm };
   const { y } = flow(pen, titleLines(file, study, paper, leftMm), left);
   const numbers = numberLines(file, study, paper, Math.min(leftMm, widestMm));
@@ -104,8 +106,9 @@ function textBelow(file: PdfFile, study: Study, paper: Paper, widthMm: number): 
 }
 
 /** The overview keeps its proportions. */
-function overviewSize(paper: Paper, [widthMm, roomMm]: Pair): Pair {
+function overviewSize(paper: Paper, room: Pair): Pair {
   const share = overviewShare(paper);
+  const [widthMm, roomMm] = [0, 1].map((i) => Math.min(room[i], mostOverviewMm[i]));
   return share * widthMm <= roomMm ? [widthMm, share * widthMm] : [roomMm / share, roomMm];
 }
 

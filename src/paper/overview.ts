@@ -2,7 +2,7 @@
 import type { Pair } from '../../shared/plan.js';
 import type { Box } from '../../shared/plane.js';
 import { emptyBox, extend, extendByBox } from '../geometry/box.js';
-import { ink } from '../picture/ink.js';
+import { ink, paper as paperColour } from '../picture/ink.js';
 import type { PdfFile } from '../write/pdf.js';
 import type { PdfPen } from '../write/pdf-pen.js';
 import { drawEnd, placeRepeat, type RowsDrawing } from './drawing.js';
@@ -10,6 +10,9 @@ import type { Paper } from './lay-out.js';
 import { rowLetters } from './letters.js';
 
 const pale = '#8c8c8c';
+/** On the page; at full size no wider than `widestPenMm`, so that many rows made small do not run into one another. */
+const linePenMm = 0.3;
+const widestPenMm = 2.5;
 /** Smaller letters cannot be read, mm. */
 const leastLettersMm = 1.2;
 const mostLettersMm = 6;
@@ -33,23 +36,30 @@ export function drawOverview(
   const scale = widthMm / (box.maxX - box.minX);
   pen.within(() => {
     pen.map([scale, 0, 0, scale, x - scale * box.minX, y - scale * box.minY]);
-    pen.stroke({ widthMm: 0.15 / scale, colour: pale });
-    const lettersMm = Math.min(mostLettersMm / scale, 0.3 * Math.min(...sizeMm));
-    for (const { row, column, fromMm } of tiles) {
-      pen.box(...fromMm, ...sizeMm, 'stroke');
-      if (lettersMm * scale < leastLettersMm) continue;
-      const words = `${rowLetters(row)} ${column + 1}`;
-      const left = fromMm[0] + (sizeMm[0] - file.widthMm(words, lettersMm, 'bold')) / 2;
-      pen.text(words, left, fromMm[1] + sizeMm[1] / 2 + 0.36 * lettersMm, {
-        sizeMm: lettersMm,
-        font: 'bold',
-        colour: pale,
-      });
-    }
-    pen.stroke({ widthMm: 0.3 / scale, colour: ink });
+    pen.stroke({ widthMm: Math.min(linePenMm / scale, widestPenMm), colour: pale });
     for (const { repeats } of rows)
       for (const placement of repeats) placeRepeat(pen, drawing.line, placement);
-    for (const mark of drawing.ends) drawEnd(pen, mark, 0.4 / scale);
+    for (const mark of drawing.ends) drawEnd(pen, mark, Math.min(0.4 / scale, widestPenMm));
+    pen.stroke({ widthMm: 0.15 / scale, colour: ink });
+    for (const { fromMm } of tiles) pen.box(...fromMm, ...sizeMm, 'stroke');
+    const sizeOfText = Math.min(mostLettersMm / scale, 0.25 * Math.min(...sizeMm));
+    if (sizeOfText * scale < leastLettersMm) return;
+    for (const { row, column, fromMm } of tiles) {
+      const words = `${rowLetters(row)} ${column + 1}`;
+      const wide = file.widthMm(words, sizeOfText, 'bold');
+      const left = fromMm[0] + (sizeMm[0] - wide) / 2;
+      const baseline = fromMm[1] + sizeMm[1] / 2 + 0.36 * sizeOfText;
+      // On a white ground, since the rows run under it.
+      pen.fill(paperColour);
+      pen.box(
+        left - 0.2 * sizeOfText,
+        baseline - 0.92 * sizeOfText,
+        wide + 0.4 * sizeOfText,
+        1.12 * sizeOfText,
+        'fill',
+      );
+      pen.text(words, left, baseline, { sizeMm: sizeOfText, font: 'bold', colour: ink });
+    }
   });
 }
 

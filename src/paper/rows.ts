@@ -6,7 +6,7 @@ import { recommend } from '../rows/index.js';
 export interface PaperRows {
   readonly layout: Layout;
   readonly spacingMm: number;
-  readonly spacingFrom: 'asked for' | 'stored with the motif' | 'the even one';
+  readonly spacingFrom: 'asked for' | 'stored with the motif' | 'the even spacing';
 }
 
 export function paperRows(study: Study): PaperRows {
@@ -15,7 +15,7 @@ export function paperRows(study: Study): PaperRows {
   if (setup.spacingMm !== null) return { layout, spacingMm: setup.spacingMm, spacingFrom: 'asked for' };
   if (motif.rows?.layout === layout)
     return { layout, spacingMm: motif.rows.spacing, spacingFrom: 'stored with the motif' };
-  return { layout, spacingMm: study.nesting(layout).evenSpacingMm, spacingFrom: 'the even one' };
+  return { layout, spacingMm: study.nesting(layout).evenSpacingMm, spacingFrom: 'the even spacing' };
 }
 
 function recommended(study: Study): Layout {

@@ -17,6 +17,9 @@ export const papers = {
 /** The first page holds two squares side by side, and what is to be read. */
 const leastMm: Pair = [152.4, 203.2];
 
+/** What rounding makes of inches, mm. */
+const hairMm = 0.001;
+
 /** The sheet that is most at hand where people measure so. */
 export function usualPaper(unit: LengthUnit): keyof typeof papers {
   return unit === 'in' ? 'letter' : 'a4';
@@ -33,9 +36,9 @@ export function parsePaper(text: string, unit: LengthUnit, said: string): Pair {
     );
   const size = parseSize(text, unit, said);
   const [short, long] = [...size].sort((a, b) => a - b);
-  if (short < leastMm[0] || long < leastMm[1])
+  if (short < leastMm[0] - hairMm || long < leastMm[1] - hairMm)
     throw new Refusal(`${said} cannot be ${text}: the sheet must measure 6in x 8in (153 x 204 mm) or more.`);
-  if (long > mostPageMm)
+  if (long > mostPageMm + hairMm)
     throw new Refusal(`${said} cannot be ${text}: a page of a PDF measures 200in (5080 mm) at most.`);
   return size;
 }

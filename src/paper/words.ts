@@ -31,14 +31,15 @@ export function numberLines(file: PdfFile, study: Study, paper: Paper, widthMm: 
   const { layout, spacingMm, spacingFrom, repeats, rows, box, tiles, overlapMm, paperMm } = paper;
   const say = sayIn(setup.unit);
   const assumed = motif.assumedSize ? ', assumed: the file states no size' : '';
+  const shared = tiles.length > 1 ? ` each; neighbours share ${say.length(overlapMm)}` : '';
   return section(
     file,
     'Numbers',
     [
       `Motif: ${say.size(study.widthMm, study.heightMm)}${assumed}. Repeat: ${say.length(repeat.dx)}.`,
-      `Rows: ${layout}, every ${say.spacing(spacingMm, spacingMm)}, from a point of one row to the same point of the next; this spacing is ${spacingFrom}.`,
+      `Rows: ${layout}, every ${say.spacing(spacingMm, spacingMm)}, ${spacingFrom}: from a point of one row to the same point of the next.`,
       `Here: ${say.count(rows.length, 'row')} of ${say.count(repeats, 'repeat')}, ${say.size(box.maxX - box.minX, box.maxY - box.minY)} in all.`,
-      `Paper: ${say.count(tiles.length, 'sheet')} after this one, ${say.size(...paperMm)} each; neighbours share ${say.length(overlapMm)}.`,
+      `Paper: ${say.count(tiles.length, 'sheet')} after this one, ${say.size(...paperMm)}${shared}.`,
     ],
     widthMm,
   );
@@ -51,7 +52,7 @@ export function togetherLines(file: PdfFile, { tiles, overlapMm, rows }: Paper, 
       : 'Cut each page along its cut marks where another joins on, and tape them edge to edge.';
   return section(
     file,
-    'Put the pages together',
+    tiles.length > 1 ? 'Put the pages together' : 'Marks',
     [
       ...(tiles.length > 1 ? [joins] : []),
       'The triangle is where a row starts, the square where it ends; arrow heads point along the line.',

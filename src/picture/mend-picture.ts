@@ -6,6 +6,7 @@ import { lastPoint } from '../geometry/polyline.js';
 import { joinedStrokes } from '../measure/ends/strokes.js';
 import { okabeIto } from './ink.js';
 import { endMark, lineMark, startMark, tenth } from './line-mark.js';
+import { overScan, scanUnder } from './scan-under.js';
 import { layOn, picture, type SheetOfPaper } from './sheet-of-paper.js';
 
 /** Between the two, as a share of the wider one. */
@@ -45,8 +46,10 @@ function drawn(
 ): string[] {
   const here: SheetOfPaper = { ...sheet, at: ({ x, y }) => sheet.at({ x: x + dxMm, y: y + dyMm }) };
   const { strokes } = joinedStrokes(motif.strokes);
+  const under = scanUnder(motif.scan, here);
   return [
-    lineMark(motif.strokes, here),
+    ...under,
+    lineMark(motif.strokes, here, under.length > 0 ? { width: overScan } : {}),
     ...(added.length > 0 ? [lineMark(added, here, addedStyle)] : []),
     ...(strokes.length === 1
       ? [startMark(strokes[0].line, here), endMark(lastPoint(strokes[0].line), here)]

@@ -9,6 +9,7 @@ import { lastPoint } from '../geometry/polyline.js';
 import { joinedStrokes } from '../measure/ends/strokes.js';
 import { flagMarks } from './flag-marks.js';
 import { endMark, lineMark, startMark } from './line-mark.js';
+import { overScan, scanUnder } from './scan-under.js';
 import { layOn, picture, type SheetOfPaper } from './sheet-of-paper.js';
 
 /** In motifs: their width or height, whichever is more. */
@@ -18,6 +19,8 @@ export interface MotifPictureOptions {
   readonly widthPx: number;
   /** Their places are flagged, with the numbers that `flagged` gives them. */
   readonly findings?: readonly Finding[];
+  /** Whether the scan that a line was traced from lies under it, pale. */
+  readonly withScan?: boolean;
   /** For pictures that are not looked at any closer: points nearer than this to the one before are left out, in pixels. */
   readonly leastStepPx?: number;
 }
@@ -25,11 +28,13 @@ export interface MotifPictureOptions {
 /** SVG text, `widthPx` wide. */
 export function motifPicture(
   motif: Motif,
-  { widthPx, findings = [], leastStepPx = 0 }: MotifPictureOptions,
+  { widthPx, findings = [], withScan = false, leastStepPx = 0 }: MotifPictureOptions,
 ): string {
   const sheet = sheetFor(motif, findings, widthPx);
+  const under = withScan ? scanUnder(motif.scan, sheet) : [];
   return picture(sheet, [
-    lineMark(motif.strokes, sheet, { leastStepPx }),
+    ...under,
+    lineMark(motif.strokes, sheet, { leastStepPx, ...(under.length > 0 && { width: overScan }) }),
     ...endMarks(motif, sheet),
     ...flagMarks(findings, sheet),
   ]);

@@ -4,12 +4,14 @@
  * In a row the end of one repeat is the start of the next, so what is cut open is a closed walk that goes once round
  * the cylinder of one repeat, and where it is cut is free. Looked at are natural ends (places where an odd number of
  * lines ends) in the left and the right part of the drawing, the highest and lowest place on either edge, and loose
- * ends there. Each pair has a price: the inset from the edges hardly counts, since repeats may reach over one another;
- * a difference in height counts at its length, since it has to be eased away, and more where it is too much for that.
+ * ends there. Each pair has a price: the inset from the edges counts at half its length, since repeats may reach over
+ * one another, but stand nearer together than they were drawn for; a difference in height counts at its length, since
+ * it has to be eased away, and more where it is too much for that.
  */
 import type { Box } from '../../shared/plane.js';
 import { boundsOf, pointCount, runningLengths } from '../geometry/polyline.js';
 import { type Graph, oddNodes, type PlaceOnPiece, withNodesAt } from '../network/graph.js';
+import type { Seam } from './seam.js';
 
 /** Places this near to the left or right edge count as on it, mm. */
 const onEdgeMm = 0.01;
@@ -22,8 +24,11 @@ const leastRepeatShare = 0.5;
 /** A drop up to this share of the height can be slanted away; what is more costs so many times as much. */
 const slantShare = 1 / 4;
 const steepFactor = 4;
-/** Among equals the pair with the smaller inset is taken, and natural ends before others. */
-const insetWeight = 0.01;
+/** What is beyond this share is more than any mend levels, and makes no row. */
+const mostShare = 1 / 2;
+const noRowFactor = 20;
+const insetWeight = 0.5;
+/** Among equals natural ends are taken before others. */
 const unnaturalMm = 0.05;
 
 export interface EndPair {
@@ -31,6 +36,10 @@ export interface EndPair {
   readonly end: number;
   /** What this pair costs beside retracing and links, mm. */
   readonly priceMm: number;
+  /** Of it what is wrong with a row of the drawing, once that was looked at, mm. */
+  readonly rowMm?: number;
+  /** Where a link goes from the end to the start of the next repeat. */
+  readonly seam?: Seam;
 }
 
 /** The pairs worth a look, with a node at each place. */
@@ -55,12 +64,17 @@ export function endPairs(drawing: Graph): { graph: Graph; pairs: EndPair[] } {
       if (start === end || !(e.x - s.x > leastRepeatShare * (box.maxX - box.minX))) continue;
       const insetMm = Math.max(0, s.x - box.minX) + Math.max(0, box.maxX - e.x);
       const dropMm = Math.abs(e.y - s.y);
-      const easyMm = Math.min(dropMm, slantShare * (box.maxY - box.minY));
       const unnatural = [start, end].filter((n) => !natural.has(n)).length * unnaturalMm;
-      const priceMm = easyMm + steepFactor * (dropMm - easyMm) + insetWeight * insetMm + unnatural;
+      const priceMm = dropPrice(dropMm, box.maxY - box.minY) + insetWeight * insetMm + unnatural;
       pairs.push({ start, end, priceMm });
     }
   return { graph, pairs };
+}
+
+function dropPrice(dropMm: number, heightMm: number): number {
+  const easyMm = Math.min(dropMm, slantShare * heightMm);
+  const steepMm = Math.min(dropMm, mostShare * heightMm) - easyMm;
+  return easyMm + steepFactor * steepMm + noRowFactor * (dropMm - easyMm - steepMm);
 }
 
 /** How far a node lies inside the left edge (sign 1) or the right one. */

@@ -8,7 +8,8 @@
  * can be crossed over so that both become one trail; the crossings-over that cost least turning are taken first,
  * as the shortest links are in a spanning tree, until one trail is left.
  *
- * Turning is weighed by its square: one sharp turn is worse than two gentle ones.
+ * Turning is weighed by its square: one sharp turn is worse than two gentle ones. The end of a repeat is the start of
+ * the next one, so the turn there counts like any other; which way the row runs there is tried level, down and up.
  *
  * Limits: the pairing at one node is exact up to `exactEnds` ends. The crossing-over is a choice of the cheapest
  * next, not of the cheapest whole: the least turning over all trails is not known to be found in reasonable time.
@@ -24,6 +25,10 @@ const exactEnds = 60;
 /** The direction of a piece at its end is taken over this length, so that a tiny first segment does not decide. */
 const directionMm = 1;
 
+/** Which way the row may run where one repeat meets the next: level, down or up. Long walks are tried level only. */
+const rowAngles = [0, Math.PI / 2, -Math.PI / 2];
+const fewPasses = 2_000;
+
 /** A piece walked one way: `back` from its `to` to its `from`. */
 export interface Step {
   readonly piece: number;
@@ -35,16 +40,27 @@ export interface Step {
  * once. All passes hang together, and start and end are the only nodes where an odd number of them ends, or are the
  * same and there is none.
  */
-export function straightestTour(graph: Graph, passes: readonly number[], start: number, end: number): Step[] {
-  const ends = new Ends(graph, passes, start, end);
-  ends.pairAll();
-  ends.splice();
-  return ends.walk();
+export function straightestTour(graph: Graph, passes: readonly number[], start: number, end: number): Tour {
+  let best: Tour | null = null;
+  for (const rowAngle of passes.length <= fewPasses ? rowAngles : [0]) {
+    const ends = new Ends(graph, passes, start, end, rowAngle);
+    ends.pairAll();
+    ends.splice();
+    const tour = ends.walk();
+    if (!best || tour.turning < best.turning - 1e-9) best = tour;
+  }
+  return best!;
+}
+
+export interface Tour {
+  readonly steps: readonly Step[];
+  /** The sum of the squares of all turns, that from the end into the next repeat's start among them. */
+  readonly turning: number;
 }
 
 /**
  * The ends of the passes: 2 i and 2 i + 1 are those of pass i, at its piece's `from` and `to`. Two more stand for the
- * line before the start and after the end, which run level to the right: `before` and `after`.
+ * line before the start and after the end, which run the way of the row there: `before` and `after`.
  */
 class Ends {
   readonly #passes: readonly number[];
@@ -55,7 +71,7 @@ class Ends {
   readonly #partner: Int32Array;
   readonly #trail: Int32Array;
 
-  constructor(graph: Graph, passes: readonly number[], start: number, end: number) {
+  constructor(graph: Graph, passes: readonly number[], start: number, end: number, rowAngle: number) {
     this.#passes = passes;
     this.#before = 2 * passes.length;
     this.#after = this.#before + 1;
@@ -68,8 +84,8 @@ class Ends {
       this.#put(2 * i, piece.from, atFrom);
       this.#put(2 * i + 1, piece.to, atTo);
     });
-    this.#put(this.#before, start, Math.PI);
-    this.#put(this.#after, end, 0);
+    this.#put(this.#before, start, rowAngle + Math.PI);
+    this.#put(this.#after, end, rowAngle);
   }
 
   #put(half: number, node: number, angle: number): void {
@@ -150,12 +166,17 @@ class Ends {
     }
   }
 
-  walk(): Step[] {
+  walk(): Tour {
     const steps: Step[] = [];
-    for (let half = this.#partner[this.#before]; half !== this.#after; half = this.#partner[half ^ 1])
+    const first = this.#partner[this.#before];
+    let turning = this.#cost(this.#partner[this.#after], first);
+    for (let half = first; half !== this.#after; half = this.#partner[half ^ 1]) {
       steps.push({ piece: this.#passes[half >> 1], back: (half & 1) === 1 });
+      const next = this.#partner[half ^ 1];
+      if (next !== this.#after) turning += this.#cost(half ^ 1, next);
+    }
     if (steps.length !== this.#passes.length) throw new Error('the passes do not hang together');
-    return steps;
+    return { steps, turning };
   }
 }
 

@@ -41,7 +41,7 @@ export function sheetContent(
       ...throatWords(study, shown.rows.spacingMm, say),
       ...howItLies(study, say),
     ].join(' '),
-    motifPicture: motifPicture(motif, { widthPx: 720, findings }),
+    motifPicture: motifPicture(motif, { widthPx: 720, findings, withScan: true }),
     rowsPicture: rowsPicture(study, shown, { widthPx: 720 }),
     mended: accounts.map(({ message }) => message),
   };

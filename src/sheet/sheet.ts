@@ -39,7 +39,7 @@ export function writeSheet(content: SheetContent): string {
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none';${motif.scan ? ' img-src data:;' : ''} style-src 'unsafe-inline'">
 <title>${title}</title>
 <style>${trusted(sheetStyle)}</style>
 </head>
@@ -83,6 +83,7 @@ function isLong({ findings, mended }: SheetContent): boolean {
 /** Only what the picture shows: of a motif in pieces there is no one start and end to mark. */
 function captionOf({ study, findings }: SheetContent): string {
   const sentences = [
+    study.motif.scan?.pale ? 'The scan lies pale under the line traced from it.' : '',
     study.strokes.length === 1 ? 'The triangle marks the start, the square the end.' : '',
     findings.some(({ places }) => places.length > 0)
       ? 'The numbered flags belong to the findings below.'

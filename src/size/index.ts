@@ -7,6 +7,7 @@ import type { Box, Point, Polyline } from '../../shared/plane.js';
 import { Refusal } from '../../shared/refusal.js';
 import type { Setup } from '../../shared/setup.js';
 import type { Subpath } from '../../shared/subpath.js';
+import { scanScaled } from '../geometry/scan.js';
 import { mapped } from '../geometry/subpath.js';
 import { curveBounds } from './bounds.js';
 import { flatten } from './flatten.js';
@@ -43,6 +44,7 @@ export function toMotif(artwork: Artwork, setup: Setup): Motif {
     notes: scaledNotes(withDots(artwork.notes, dots), scale),
     mended: carried?.mended ?? [],
     unknown: carried?.unknown ?? {},
+    ...(artwork.scan && { scan: scanScaled(artwork.scan, scale) }),
     ...(carried?.source && { source: carried.source }),
     ...(carried?.rows && {
       rows: {

@@ -3,6 +3,7 @@ import type { Motif } from '../../shared/motif.js';
 import type { Point, Polyline } from '../../shared/plane.js';
 import { Refusal } from '../../shared/refusal.js';
 import { nearestAlong, reversed, runningLengths } from '../geometry/polyline.js';
+import { scanMoved } from '../geometry/scan.js';
 import { cutAt } from '../mend/row-cut.js';
 import { quarterTurned } from '../mend/turn.js';
 import { motifOf } from '../size/motif-of.js';
@@ -46,7 +47,8 @@ export function changedByHand(motif: Motif, change: HandChange): Motif {
 function moved({ rows: _, ...motif }: Motif, to: (at: Point) => Point): Motif {
   const strokes = motif.strokes.map((line) => mapped(line, to));
   const notes = motif.notes.map((note) => ({ ...note, places: note.places.map(to) }));
-  return motifOf(strokes, { ...motif, notes });
+  const scan = motif.scan && scanMoved(motif.scan, to);
+  return motifOf(strokes, { ...motif, notes, ...(scan && { scan }) });
 }
 
 function mapped(line: Polyline, to: (at: Point) => Point): Polyline {

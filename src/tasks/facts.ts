@@ -1,5 +1,6 @@
 /** The numbers of a motif in sentences, as the report and the desk tell them. */
 import { grouped } from '../../shared/grouped.js';
+import type { Motif } from '../../shared/motif.js';
 import { chosenRows, keepsClear, type Nesting } from '../../shared/rows.js';
 import type { Say } from '../../shared/say.js';
 import type { Study } from '../../shared/study.js';
@@ -11,6 +12,7 @@ export function facts(study: Study, say: Say): string[] {
   const crossed = `${crossings.more ? 'at least ' : ''}${say.count(crossings.places.length, 'crossing')}`;
   const twice = retraceMm(study);
   return [
+    ...scanned(motif, say),
     `Size: ${say.size(study.widthMm, study.heightMm)}${motif.assumedSize ? ', assumed' : ''}`,
     `Line: ${say.length(study.lengthMm)} in ${say.count(study.strokes.length, 'stroke')}, ${crossed}` +
       (twice > 0 ? `, ${say.length(twice)} stitched again` : ''),
@@ -21,6 +23,21 @@ export function facts(study: Study, say: Say): string[] {
     straightRows(study.nesting('straight'), say),
     ...answers(study, say),
   ];
+}
+
+function scanned({ scan }: Motif, say: Say): string[] {
+  if (!scan) return [];
+  const { dotsPerInch, penMm, coveredShare, onInkShare } = scan;
+  const dots = [...new Set(dotsPerInch.map((each) => grouped(Math.round(each))))].join(' x ');
+  return [
+    `Scan: ${dots} dots to the inch, the pen ${say.length(penMm)} wide`,
+    `Drawn again: the line covers ${percent(coveredShare)} of the ink, and ${percent(onInkShare)} of it lies on ink`,
+  ];
+}
+
+/** Never rounded up to all of it. */
+function percent(share: number): string {
+  return `${Math.floor(1000 * share) / 10} %`;
 }
 
 function straightRows(nesting: Nesting, say: Say): string {

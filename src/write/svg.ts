@@ -1,9 +1,9 @@
 /** The motif as SVG in real millimetres, with its credits, for other programs to read. */
 import type { INode } from 'svgson';
 import type { Motif } from '../../shared/motif.js';
-import type { Point, Polyline } from '../../shared/plane.js';
+import type { Point } from '../../shared/plane.js';
 import type { Credit } from '../../shared/provenance.js';
-import { curvesOf } from '../curves/index.js';
+import { curvesOfAll } from '../curves/index.js';
 import { toMicron } from '../markup/number-text.js';
 import { curveData, pathData } from '../markup/path-data.js';
 import { element, svgText, textElement } from '../markup/svg-node.js';
@@ -16,8 +16,9 @@ const leastPageMm = 0.001;
  * with `curves` it is few curves within 0.02 mm of the line instead of all its points.
  */
 export function writeSvg(motif: Motif, place: Point = { x: 0, y: 0 }, curves = false): string {
-  const data = (stroke: Polyline) =>
-    curves ? curveData(curvesOf(stroke), place.x, place.y) : pathData(stroke, place.x, place.y);
+  const data = curves
+    ? curvesOfAll(motif.strokes).map((each) => curveData(each, place.x, place.y))
+    : motif.strokes.map((each) => pathData(each, place.x, place.y));
   const { x, y } = { x: toMicron(place.x), y: toMicron(place.y) };
   const [width, height] = [motif.widthMm, motif.heightMm].map((mm) => Math.max(toMicron(mm), leastPageMm));
   const root = element(
@@ -39,7 +40,7 @@ export function writeSvg(motif: Motif, place: Point = { x: 0, y: 0 }, curves = f
           'stroke-linecap': 'round',
           'stroke-linejoin': 'round',
         },
-        motif.strokes.map((stroke) => element('path', { d: data(stroke) })),
+        data.map((d) => element('path', { d })),
       ),
     ],
   );

@@ -8,7 +8,7 @@ import Coordinate from 'jsts/org/locationtech/jts/geom/Coordinate.js';
 import GeometryFactory from 'jsts/org/locationtech/jts/geom/GeometryFactory.js';
 import BufferOp from 'jsts/org/locationtech/jts/operation/buffer/BufferOp.js';
 import BufferParameters from 'jsts/org/locationtech/jts/operation/buffer/BufferParameters.js';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import type { Polyline } from '../../shared/plane.js';
 import { defaultSetup } from '../../shared/setup.js';
 import { boundsOf, lengthOf, moved, pointsOf, polylineOf } from '../../src/geometry/polyline.js';
@@ -18,6 +18,9 @@ import { motifOf } from '../../src/size/motif-of.js';
 import { motifIn } from '../checked.js';
 import { bufferOutline, walkedOutline } from '../pen-outline.js';
 import { farthest } from './farthest.js';
+
+// Comparing by jsts takes a second or two, and longer beside other work.
+vi.setConfig({ testTimeout: 60_000 });
 
 const folder = new URL('../../corpus/motifs/', import.meta.url).pathname;
 

@@ -13,6 +13,7 @@ const known: Readonly<Record<string, readonly [rule: string, strokes: number]>> 
   'driftwood.svg': ['one-stroke', 6],
   'eddy.svg': ['one-stroke', 2],
   'gulls-on-a-slope.svg': ['level-ends', 3],
+  'kelp-outlined.svg': ['outlined-line', 1],
   'pier.svg': ['one-stroke', 7],
   'sail-with-copies.svg': ['repeated-line', 9],
   'sea-vine.svg': ['one-stroke', 7],

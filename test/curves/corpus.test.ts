@@ -78,6 +78,31 @@ function cornersOf(line: Polyline): Set<string> {
   return corners;
 }
 
+/** A wave in steps of a fifth of a micrometre: its shape takes few curves, whatever its points. */
+it('follows a line of very many points by its shape', () => {
+  const line = new Float64Array(2_000_000);
+  for (let i = 0; i < line.length / 2; i++) {
+    const x = (200 * i) / (line.length / 2 - 1);
+    line[2 * i] = x;
+    line[2 * i + 1] = 30 * Math.sin((x * Math.PI) / 50);
+  }
+  const pieces = piecesOf(curvesOf(line));
+  // Four curves to a full wave follow a sine within 0.02 mm at this size, and nothing asks for more than twice as many.
+  expect(pieces.length).toBeLessThanOrEqual(32);
+  for (const { curve } of pieces)
+    for (const { x, y } of curve?.getLUT(60) ?? [])
+      expect(Math.abs(y - 30 * Math.sin((x * Math.PI) / 50))).toBeLessThan(
+        0.02 * Math.hypot(1, 0.6 * Math.PI),
+      );
+});
+
+it('refuses a line that it could not follow in minutes', () => {
+  const zigzag = Float64Array.from({ length: 700_000 }, (_, i) =>
+    i % 2 === 0 ? i / 100 : 5 * ((i >> 1) % 2),
+  );
+  expect(() => curvesOf(zigzag)).toThrow(/up to 300,000 points, and this motif has 350,000/);
+});
+
 describe.each(readdirSync(folder).filter((name) => name.endsWith('.svg')))('%s', async (name) => {
   const artwork = await readArtwork(readFileSync(folder + name), name, defaultSetup);
   const motif = toMotif(artwork, defaultSetup);

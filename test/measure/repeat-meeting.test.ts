@@ -11,7 +11,8 @@ import { densified, mirrored } from './shapes.js';
 
 function meeting(stroke: Polyline, withinMm = 0.8, dx = lastPoint(stroke).x - stroke[0]) {
   const dy = lastPoint(stroke).y - stroke[1];
-  return repeatMeetingOf(new SegmentIndex([stroke]), { dx, dy, assumed: false }, withinMm, 10_000);
+  const join = { x: stroke[0] + dx, y: stroke[1] + dy };
+  return repeatMeetingOf(new SegmentIndex([stroke]), { repeat: { dx, dy }, join }, withinMm, 10_000);
 }
 
 /** From (0, 0) to (100, 0) with an arm that reaches over the join, to this far right of it at a height of 20. */
@@ -86,8 +87,38 @@ describe('neighbouring repeats', () => {
     const { crossings } = meeting(long);
     expect(crossings.some(({ x, y }) => x > 110 && y > 19)).toBe(true);
     expect(
-      repeatMeetingOf(new SegmentIndex([long]), { dx: 55, dy: 0, assumed: false }, 0.8, 1).crossings.length,
+      repeatMeetingOf(new SegmentIndex([long]), { repeat: { dx: 55, dy: 0 }, join: { x: 55, y: 0 } }, 0.8, 1)
+        .crossings.length,
     ).toBeLessThan(crossings.length);
+  });
+});
+
+describe('what runs through the join', () => {
+  const arc = (x: number, side: 1 | -1, way: 1 | -1) =>
+    Array.from({ length: 181 }, (_, i) => {
+      const angle = (Math.PI * i) / 180;
+      return [x - way * 20 * Math.cos(angle), side * 20 * Math.sin(angle)];
+    });
+  const drawn = (...stretches: number[][][]) => Float64Array.from(stretches.flat(2));
+
+  test('lies on the next repeat along the half ring that both have', () => {
+    // The last ring stands on the half ring that the next repeat begins with: half its girth, but for 5 mm at the join.
+    const found = meeting(drawn(arc(20, -1, 1), [[80, 0]], arc(100, -1, 1), arc(100, 1, -1)), 0.8, 80);
+    expect(found.lyingMm).toBeGreaterThan(20 * Math.PI - 6);
+    expect(found.lyingMm).toBeLessThan(20 * Math.PI);
+    expect(found.leastMm).toBe(0);
+  });
+
+  test('is no meeting where a ring only touches it', () => {
+    // Half round, half round again the other way: both repeats' rings touch at the join and part at once.
+    const ringed = drawn(arc(20, -1, 1), arc(20, 1, -1), arc(20, -1, 1));
+    expect(meeting(ringed)).toMatchObject({ crossings: [], leastMm: Infinity, lyingMm: 0 });
+  });
+
+  test('is one where the row crosses itself there', () => {
+    // A post stands across the start, so the line that comes in from the last repeat runs through it.
+    const posted = line(0, 0, 40, 0, 40, 20, 0, 20, 0, -20, 60, -20, 80, 0);
+    expect(meeting(posted).crossings).toContainEqual({ x: 80, y: 0 });
   });
 });
 
@@ -97,7 +128,7 @@ test('mirroring, reversing, moving and more points change nothing', () => {
   expect(found.crossings.length).toBeGreaterThan(0);
   const backwards = repeatMeetingOf(
     new SegmentIndex([reversed(drawn)]),
-    { dx: 100, dy: 0, assumed: false },
+    { repeat: { dx: 100, dy: 0 }, join: lastPoint(drawn) },
     0.8,
     100,
   );

@@ -29,7 +29,7 @@ function plainly({ nodes, pieces }: Graph) {
 function isWalk(graph: Graph, passes: readonly number[], start: number, end: number): boolean {
   let at = start;
   const used: number[] = [];
-  for (const { piece, back } of straightestTour(graph, passes, start, end)) {
+  for (const { piece, back } of straightestTour(graph, passes, start, end).steps) {
     const { from, to } = graph.pieces[piece];
     if (at !== (back ? to : from)) return false;
     at = back ? from : to;

@@ -166,6 +166,43 @@ test('rings in a row come back as far apart from repeat to repeat as they are fr
   expect(studyOf(motif, defaultSetup).repeatMeeting(0.8)).toMatchObject({ crossings: [] });
 });
 
+/** An Archimedean spiral of four turns, which ends at (x + 40, 0) outside and near (x, 0) inside. */
+function spiral(x: number): Polyline {
+  return Float64Array.from(
+    Array.from({ length: 401 }, (_, i) => {
+      const [radius, angle] = [2 + (38 * i) / 400, (8 * Math.PI * i) / 400];
+      return [x + radius * Math.cos(angle), radius * Math.sin(angle)];
+    }).flat(),
+  );
+}
+
+test.each([
+  ['two spirals', [spiral(0), spiral(93)]],
+  [
+    'two spirals face to face',
+    [spiral(0), spiral(93).map((value, i) => (i % 2 === 0 ? 200 - value : value))],
+  ],
+  ['rings that touch', [0, 40, 80, 120, 160, 200].map((x) => circle(x, 0, 20, 0.3, 360))],
+  ['hooks that stand free', [0, 110].map((x) => moved(hook(), x, 0))],
+])('no repeat of %s is laid over the next', (_, drawn) => {
+  const { motif } = mendMotif(motifOf(drawn), defaultSetup, { reshape: true });
+  const { repeat, repeatMeeting, widthMm } = studyOf(motif, defaultSetup);
+  expect(repeat.assumed).toBe(false);
+  expect(repeat.dy).toBeCloseTo(0, 1);
+  expect(widthMm - repeat.dx).toBeLessThan(1);
+  expect(repeatMeeting(0.8)).toMatchObject({ crossings: [], lyingMm: 0 });
+});
+
+/** Up from the left, and round into a curl. */
+function hook(): Polyline {
+  const stem = Array.from({ length: 41 }, (_, i) => [(50 * i) / 40, 90 - 30 * (i / 40) ** 2]);
+  const curl = Array.from({ length: 100 }, (_, i) => {
+    const [radius, angle] = [28 - 0.22 * i, 2.8 * Math.PI * (i / 100)];
+    return [50 + radius * Math.sin(angle), 32 + radius * Math.cos(angle)];
+  });
+  return Float64Array.from([...stem, ...curl].flat());
+}
+
 test('a vine whose leaves are closed loops that touch the stem comes out with no retrace at all', () => {
   const stem = Float64Array.from(
     Array.from({ length: 401 }, (_, i) => [i / 2, 10 * Math.sin((i / 2) * (Math.PI / 50))]).flat(),
@@ -276,8 +313,10 @@ test('many parts keep the spanning tree and say that a shorter way may exist', (
   const { motif, accounts } = mendMotif(motifOf(parts), defaultSetup, { reshape: true, only: ['route'] });
   expect(motif.strokes.length).toBe(1);
   expect(accounts[0].message).toContain('a shorter way may exist');
-  // A lead before the start moves the drawing along.
-  const leadMm = accounts[0].message.includes('leads') ? lengthOf(accounts[0].added[29]) : 0;
+  // The lead before the start, the first line added after the 29 links, moves the drawing along. It ends on the left of
+  // the first ring, which is drawn about (6, 6).
+  const { x, y } = lastPoint(accounts[0].added[29]);
+  const leadMm = x - (6 - Math.sqrt(36 - (y - 6) ** 2));
   const drawn = motifOf(parts).strokes.map((part) => moved(part, leadMm, 0));
   expect(farthestFrom(motif.strokes[0], drawn)).toBeLessThan(0.01);
 });

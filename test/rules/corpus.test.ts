@@ -56,8 +56,8 @@ function difference({ places, measured, severity, message }: Finding, expected: 
 describe.each(rules.map(({ id }) => id))('%s', (id) => {
   const folder = `${corpus}${id}/`;
   const files = existsSync(folder) ? readdirSync(folder).sort() : [];
-  const passing = files.filter((name) => /^pass-.*\.(svg|dxf|motif\.json)$/.test(name));
-  const failing = files.filter((name) => /^fail-.*\.(svg|dxf|motif\.json)$/.test(name));
+  const passing = files.filter((name) => /^pass-.*\.(svg|dxf|png|motif\.json)$/.test(name));
+  const failing = files.filter((name) => /^fail-.*\.(svg|dxf|png|motif\.json)$/.test(name));
   const expected = (jsonIn(`${folder}expected.json`) ?? {}) as Record<string, Expected>;
 
   test('has two cases each way, and plans for none but its own', () => {

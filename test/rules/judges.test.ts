@@ -31,6 +31,7 @@ describe('the rules', () => {
       'stray-artwork',
       'hidden-artwork',
       'broken-path',
+      'traced-line',
       'outlined-line',
       'one-stroke',
       'near-gap',

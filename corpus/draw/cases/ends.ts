@@ -31,6 +31,12 @@ const returning = through([
   [20, 14, 180],
 ]);
 
+/** It begins with a crest and ends with a whole ring, whose upper half is where the next repeat begins. */
+const ringOverTheNext: Stroke = {
+  from: at(0, 0),
+  segments: [arcTo(20, true, 40, 0), lineTo(80, 0), arcTo(20, true, 120, 0), arcTo(20, true, 80, 0)],
+};
+
 /** A bay whose right-hand loop hangs `overMm` over the end; the left loop of the next repeat is in its way. */
 function overhanging(overMm: number): Stroke {
   const width = 180;
@@ -195,6 +201,11 @@ const cases: Readonly<Record<string, Readonly<Record<string, Ends>>>> = {
       title: 'Hooks',
       stroke: hooks(3),
       known: { at: [at(182.5, -30)], measured: 0.5 },
+    },
+    'fail-ring-on-the-next-crest': {
+      title: 'Pebbles',
+      stroke: ringOverTheNext,
+      known: { measured: 0, says: 'lies on the next', also: ['opposite-edges'] },
     },
     'fail-wings-that-cross': {
       flavour: entities,

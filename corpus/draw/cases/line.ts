@@ -1,7 +1,7 @@
 /** Cases of the rules about the line itself: in one piece, drawn once, and drawn as a line. */
 import { midpoint } from '../../../src/geometry/point.js';
 import { cut, lengthOf, part, penOutline, shifted, startingLater, walkedAgain } from '../edits.js';
-import { entities, type Flavour, inches, nested, plain, points, prefixed, used } from '../flavours.js';
+import { entities, filled, inches, nested, plain, points, prefixed, used } from '../flavours.js';
 import { breakers } from '../motifs/breakers.js';
 import { gullWing } from '../motifs/gull-wing.js';
 import { hawser } from '../motifs/hawser.js';
@@ -17,10 +17,6 @@ import { type Case, caseOf, sketch } from './case.js';
 import { comb, echoes, touchingLoops } from './sketches.js';
 
 const outline = (stroke: Stroke, title: string, penMm: number) => sketch(title, penOutline(stroke, penMm));
-
-/** A filled shape with no line round it, as "outline stroke" leaves it. */
-const filled: Flavour = (drawing) =>
-  plain(drawing).replaceAll(/<path fill="none" [^>]*?\n {4}d="([^"]*)"\/>/g, '<path fill="#111" d="$1 Z"/>');
 
 const outlinedLine: readonly Case[] = [
   caseOf('outlined-line', 'pass-echo-lines', nested, sketch('Tide Lines', tideLines.stroke)),

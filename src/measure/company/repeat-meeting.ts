@@ -5,10 +5,12 @@
  * Where one repeat joins the next, the two lines are near each other of course. What belongs to the join is found
  * as runs are (`side-by-side.ts`): on the map of pairs of places, one of either repeat, it is the island of pairs
  * nearer than `withinMm` that holds the join. One leaves it, walking away from the join on both lines, as soon as
- * they are farther apart than that. Whatever comes near again after that is a meeting.
+ * they are farther apart than that. Whatever comes near again after that is a meeting; so is what goes away from the
+ * join on one another, since lines that only meet there part.
  */
 import type { Point } from '../../../shared/plane.js';
-import { coincideMm, type Repeat, type RepeatMeeting } from '../../../shared/study.js';
+import { coincideMm, type RepeatMeeting } from '../../../shared/study.js';
+import { distance } from '../../geometry/point.js';
 import { boundsOf } from '../../geometry/polyline.js';
 import {
   nearestShare,
@@ -19,17 +21,27 @@ import {
 } from '../../geometry/segment.js';
 import { PointGrid } from '../../near/point-grid.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
+import { crossesAtJoin, type RowJoin } from './join-crossing.js';
+import { retraceMm } from './retraces.js';
 import { type Run, RunLinker } from './run-linker.js';
+import { merged } from './stretches.js';
 
 /** Meetings at one place, as of the points where segments join, are one, mm. */
 const sameMm = 0.05;
+/** A stretch of one repeat lies on another from this length on, mm; no crossing of ordinary shapes is as long. */
+const leastLyingMm = 5;
+/** Lines that meet at the join are no longer within the retrace distance of each other this far from it, mm. */
+const joinReachMm = 5;
+/** Segments at a larger angle cross, and do not lie on each other: 30 degrees, and what is left by rounding. */
+const lyingSine = 0.5;
+const sameDirectionSine = 0.02;
 /** Places told; there is no more to learn from further ones. */
 const mostPlaces = 1000;
 
 /** `mostRepeats` bounds how many repeats that overhang each other are looked at. */
 export function repeatMeetingOf(
   index: SegmentIndex,
-  repeat: Repeat,
+  { repeat, join }: RowJoin,
   withinMm: number,
   mostRepeats: number,
 ): RepeatMeeting {
@@ -39,11 +51,16 @@ export function repeatMeetingOf(
   for (let k = 1; k <= Math.min(overhanging, mostRepeats); k++) {
     const next = { index, dx: k * repeat.dx, dy: k * repeat.dy };
     for (const run of runsBetween(next, withinMm)) {
-      if (k === 1 && holdsJoin(next, run)) continue;
-      for (let n = 0; n < run.first.length; n++) meeting.add(next, run.first[n], run.second[n]);
+      const isJoin = k === 1 && passesJoin(next, run, join);
+      for (let n = 0; n < run.first.length; n++) {
+        const [i, j] = [run.first[n], run.second[n]];
+        meeting.noteLying(next, i, j, isJoin ? join : null);
+        if (!isJoin) meeting.add(next, i, j);
+      }
     }
   }
-  return { crossings: meeting.crossings, leastMm: meeting.leastMm, at: meeting.at };
+  if (index.strokes.length === 1 && crossesAtJoin(index, { repeat, join })) meeting.addAtJoin(join);
+  return meeting.found();
 }
 
 /** A later repeat: the same line, moved. */
@@ -103,28 +120,14 @@ function nearParts(
   return true;
 }
 
-/** Does an end of this repeat meet an end of the later one in this run? */
-function holdsJoin(next: Moved, { first, second }: Run): boolean {
-  for (let n = 0; n < first.length; n++) {
-    for (const p of endPoints(next.index, first[n]))
-      for (const q of endPoints(next.index, second[n])) if (coincide(next, p, q)) return true;
-  }
+/** Do both repeats come to the join in this run? */
+function passesJoin({ index: { points }, dx, dy }: Moved, { first, second }: Run, { x, y }: Point): boolean {
+  const isAt = (s: number, px: number, py: number) =>
+    pointToSegment(px, py, points[2 * s], points[2 * s + 1], points[2 * s + 2], points[2 * s + 3]) <=
+    retraceMm;
+  for (let n = 0; n < first.length; n++)
+    if (isAt(first[n], x, y) && isAt(second[n], x - dx, y - dy)) return true;
   return false;
-}
-
-/** Numbers of the points of a segment at which its stroke begins or ends. */
-function endPoints({ firstPoints, strokeOf }: SegmentIndex, segment: number): number[] {
-  const stroke = strokeOf[segment];
-  const ends = [];
-  if (segment === firstPoints[stroke]) ends.push(segment);
-  if (segment + 1 === firstPoints[stroke + 1] - 1) ends.push(segment + 1);
-  return ends;
-}
-
-function coincide({ index: { points }, dx, dy }: Moved, p: number, q: number): boolean {
-  return (
-    Math.hypot(points[2 * q] + dx - points[2 * p], points[2 * q + 1] + dy - points[2 * p + 1]) <= coincideMm
-  );
 }
 
 /** The place on a-b nearest to c-e, for segments that do not cross. */
@@ -150,37 +153,88 @@ function nearestOn(
   return places[off.indexOf(Math.min(...off))];
 }
 
+/** The ends of segment i of this repeat and of j of the later one. */
+function places({ index: { points }, dx, dy }: Moved, i: number, j: number) {
+  const [ax, ay, bx, by] = [points[2 * i], points[2 * i + 1], points[2 * i + 2], points[2 * i + 3]];
+  const [cx, cy, ex, ey] = [points[2 * j], points[2 * j + 1], points[2 * j + 2], points[2 * j + 3]];
+  return [ax, ay, bx, by, cx + dx, cy + dy, ex + dx, ey + dy] as const;
+}
+
+/** The sine of the angle between two segments, whichever way they run; NaN where one is no longer than a point. */
+function sineOf({ points }: SegmentIndex, i: number, j: number): number {
+  const [ux, uy] = [points[2 * i + 2] - points[2 * i], points[2 * i + 3] - points[2 * i + 1]];
+  const [vx, vy] = [points[2 * j + 2] - points[2 * j], points[2 * j + 3] - points[2 * j + 1]];
+  return Math.abs(ux * vy - uy * vx) / (Math.hypot(ux, uy) * Math.hypot(vx, vy));
+}
+
 /** Gathers the places where repeats meet. */
 class Meeting {
-  readonly crossings: Point[] = [];
-  leastMm = Infinity;
-  at: Point = { x: 0, y: 0 };
-  private readonly taken = new PointGrid(sameMm);
+  readonly #crossings: Point[] = [];
+  #leastMm = Infinity;
+  #at: Point = { x: 0, y: 0 };
+  readonly #taken = new PointGrid(sameMm);
+  readonly #takenLying = new PointGrid(leastLyingMm);
+  /** Stretches of each stroke that lie on a later repeat, from and to, mm along it. */
+  readonly #lying = new Map<number, number[]>();
 
-  add({ index: { points }, dx, dy }: Moved, i: number, j: number): void {
-    const [ax, ay, bx, by] = [points[2 * i], points[2 * i + 1], points[2 * i + 2], points[2 * i + 3]];
-    const cx = points[2 * j] + dx;
-    const cy = points[2 * j + 1] + dy;
-    const ex = points[2 * j + 2] + dx;
-    const ey = points[2 * j + 3] + dy;
-    const apart = segmentToSegment(ax, ay, bx, by, cx, cy, ex, ey);
-    if (apart > 0 && apart >= this.leastMm) return;
-    const at = segmentCrossing(ax, ay, bx, by, cx, cy, ex, ey) ?? nearestOn(ax, ay, bx, by, cx, cy, ex, ey);
-    if (apart < this.leastMm) {
-      this.leastMm = apart;
-      this.at = at;
+  found(): RepeatMeeting {
+    let lyingMm = 0;
+    for (const [, stretches] of this.#lying) {
+      const whole = merged(stretches, coincideMm);
+      for (let k = 0; k < whole.length; k += 2)
+        if (whole[k + 1] - whole[k] >= leastLyingMm) lyingMm += whole[k + 1] - whole[k];
     }
-    if (apart === 0) this.addCrossing(at);
+    return { crossings: this.#crossings, leastMm: this.#leastMm, at: this.#at, lyingMm };
   }
 
-  private addCrossing(at: Point): void {
-    if (this.crossings.length === mostPlaces) return;
+  /** Notes where segment i lies on j of the later repeat; of a run that holds the join what is well away from it. */
+  noteLying(next: Moved, i: number, j: number, join: Point | null): void {
+    const { runMm, strokeOf } = next.index;
+    const [ax, ay, bx, by, cx, cy, ex, ey] = places(next, i, j);
+    if (!(sineOf(next.index, i, j) <= lyingSine)) return;
+    if (!sharesWithin(ax, ay, bx, by, cx, cy, ex, ey, retraceMm, shares)) return;
+    const [from, to] = shares;
+    const alongMm = runMm[i + 1] - runMm[i];
+    const stretches = this.#lying.get(strokeOf[i]) ?? [];
+    this.#lying.set(strokeOf[i], stretches);
+    const middle = { x: ax + ((from + to) / 2) * (bx - ax), y: ay + ((from + to) / 2) * (by - ay) };
+    if (join !== null) {
+      if (distance(middle, join) <= joinReachMm) return;
+      this.#near(0, middle);
+      this.#addCrossing(middle, this.#takenLying);
+    }
+    stretches.push(runMm[i] + from * alongMm, runMm[i] + to * alongMm);
+  }
+
+  add(next: Moved, i: number, j: number): void {
+    const [ax, ay, bx, by, cx, cy, ex, ey] = places(next, i, j);
+    const apart = segmentToSegment(ax, ay, bx, by, cx, cy, ex, ey);
+    if (apart > 0 && apart >= this.#leastMm) return;
+    const at = segmentCrossing(ax, ay, bx, by, cx, cy, ex, ey) ?? nearestOn(ax, ay, bx, by, cx, cy, ex, ey);
+    this.#near(apart, at);
+    const lies = sineOf(next.index, i, j) <= sameDirectionSine;
+    if (apart === 0) this.#addCrossing(at, lies ? this.#takenLying : this.#taken);
+  }
+
+  addAtJoin(at: Point): void {
+    this.#near(0, at);
+    this.#addCrossing(at, this.#taken);
+  }
+
+  #near(apart: number, at: Point): void {
+    if (apart >= this.#leastMm) return;
+    this.#leastMm = apart;
+    this.#at = at;
+  }
+
+  #addCrossing(at: Point, taken: PointGrid): void {
+    if (this.#crossings.length === mostPlaces) return;
     let isNew = true;
-    this.taken.visitNear(at.x, at.y, () => {
+    taken.visitNear(at.x, at.y, () => {
       isNew = false;
     });
     if (!isNew) return;
-    this.taken.add(at.x, at.y);
-    this.crossings.push(at);
+    taken.add(at.x, at.y);
+    this.#crossings.push(at);
   }
 }

@@ -102,12 +102,22 @@ function blurred(dark: Uint8Array, width: number, height: number): Uint8Array {
   return out;
 }
 
+export interface Levels {
+  /** Means of both classes. */
+  readonly paper: number;
+  readonly ink: number;
+  /** Ink is what is darker. */
+  readonly threshold: number;
+  /** Of the ink a tenth is darker than this: what lies away from its edges. */
+  readonly full: number;
+}
+
 /**
  * Where ink begins: half-way between the means of paper and ink, classes after N. Otsu, "A threshold selection method
  * from gray-level histograms", IEEE Transactions on Systems, Man, and Cybernetics 9 (1979); with a share, that share
  * of the way. Null where there is no ink: the classes hardly differ.
  */
-export function thresholdOf(dark: Uint8Array, share = 0.5): number | null {
+export function levelsOf(dark: Uint8Array, share = 0.5): Levels | null {
   const counts = new Float64Array(256);
   for (const value of dark) counts[value]++;
   const all = counts.reduce((sum, count, value) => sum + count * value, 0);
@@ -124,5 +134,14 @@ export function thresholdOf(dark: Uint8Array, share = 0.5): number | null {
     paper = sum / under;
     ink = (all - sum) / over;
   }
-  return ink - paper < 20 ? null : paper + share * (ink - paper);
+  if (ink - paper < 20) return null;
+  const threshold = paper + share * (ink - paper);
+  return { paper, ink, threshold, full: fullOf(counts, threshold) };
+}
+
+function fullOf(counts: Float64Array, threshold: number): number {
+  const ink = counts.reduce((sum, count, level) => (level > threshold ? sum + count : sum), 0);
+  let full = 255;
+  for (let over = counts[full]; full > threshold && over < ink / 10; ) over += counts[--full];
+  return full;
 }

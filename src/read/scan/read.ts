@@ -1,25 +1,35 @@
 /**
- * From a picture to Artwork: unpacked, light evened out (`darkness`), edges of the ink (`edges`), the line in the middle
- * (`trace`, `src/centre/`), millimetres by the resolution.
+ * From a picture to Artwork: unpacked, light evened out (`darkness`), the dark beyond the sheet taken away (`beyond`),
+ * edges of the ink (`edges`), the line in the middle (`trace`, `src/centre/`), that line held against the ink (`proof`),
+ * millimetres by the resolution.
  *
  * Limits: one pen a drawing, at least three pixels wide; passes need three pixels of paper between them, loops a hole
  * of three. Larger pictures than 40 megapixels are halved first.
  */
+import type { IntakeNote } from '../../../shared/artwork.js';
+import type { Point } from '../../../shared/plane.js';
 import { naming, Refusal } from '../../../shared/refusal.js';
+import type { Scan } from '../../../shared/scan.js';
 import { Op, type Subpath } from '../../../shared/subpath.js';
+import { firstPoint } from '../../geometry/polyline.js';
 import { thinnedLine } from '../../geometry/thinning.js';
 import type { Drawn, ReadOptions } from '../intake/importer.js';
-import { darknessOf, thresholdOf } from './darkness.js';
+import { withoutBeyond } from './beyond.js';
+import { darknessOf, levelsOf } from './darkness.js';
 import { edgesOf } from './edges.js';
 import { readJpeg } from './jpeg.js';
 import { isPng } from './kinds.js';
+import { palePicture } from './pale.js';
 import type { Picture } from './picture.js';
 import { readPng } from './png.js';
+import { proofOf } from './proof.js';
 import { traced } from './trace.js';
 
 const halvedPixels = 40_000_000;
 const assumedDpi = 300;
 const leastPenPx = 3;
+/** Of what is left out, so many places are told. */
+const mostPlaces = 20;
 /** The line is right to no better than this, in pixels: points nearer to it are left out. */
 const thinPx = 0.05;
 
@@ -28,37 +38,68 @@ export async function readScan(bytes: Uint8Array, file: string, { dpi, ink }: Re
   const picture = halvedIfLarge(isPng(bytes) ? await readPng(bytes, file) : await readJpeg(bytes, file));
   const { width, height } = picture;
   const dark = darknessOf(picture);
-  const threshold = thresholdOf(dark, ink ?? undefined);
-  if (threshold === null)
+  const beyond = onSheet(dark, width, height);
+  const levels = levelsOf(dark, ink ?? undefined);
+  if (levels === null)
     throw new Refusal(
       `${file} holds no drawing that stands out from the paper: scan it darker, or draw it over with a black pen.`,
     );
-  const { strokes, penPx, notes } = naming(file, () =>
-    traced(edgesOf(dark, width, height, threshold), width, height),
-  );
-  if (strokes.length === 0)
+  const found = naming(file, () => traced(edgesOf(dark, width, height, levels.threshold), width, height));
+  const { ruled, specks, shapes } = found;
+  if (found.strokes.length === 0)
     throw new Refusal(
       `${file} holds no line of a pen, only specks or shapes: there is nothing in it to stitch.`,
     );
-  if (penPx < leastPenPx)
+  const proof = proofOf(dark, width, height, levels, { ...found, leftOut: ruled, spots: specks });
+  if (proof.penPx < leastPenPx)
     throw new Refusal(
-      `${file}: the line is only ${penPx.toFixed(1)} pixels wide, too thin to be followed: scan it finer, at 300 dots to the inch or more.`,
+      `${file}: the line is only ${proof.penPx.toFixed(1)} pixels wide, too thin to be followed: scan it finer, at 300 dots to the inch or more.`,
     );
-  const said = dpi ?? null;
-  const [dotsAcross, dotsDown] = said !== null ? [said, said] : (picture.dpi ?? [assumedDpi, assumedDpi]);
-  const isStated = said !== null || picture.dpi !== null;
+  const [dotsAcross, dotsDown] =
+    dpi != null ? [dpi, dpi] : (picture.dpi ?? ([assumedDpi, assumedDpi] as const));
+  const isStated = dpi != null || picture.dpi !== null;
   const [mmX, mmY] = [25.4 / dotsAcross, 25.4 / dotsDown];
+  const toMm = ({ x, y }: Point) => ({ x: x * mmX, y: y * mmY });
+  const scan: Scan = {
+    dotsPerInch: [dotsAcross, dotsDown],
+    penMm: proof.penPx * Math.sqrt(mmX * mmY),
+    coveredShare: proof.coveredShare,
+    onInkShare: proof.onInkShare,
+    uncovered: proof.uncovered.map(toMm),
+    offInk: proof.offInk.map(toMm),
+    pale: {
+      href: await palePicture(dark, width, height),
+      topLeft: { x: 0, y: 0 },
+      topRight: toMm({ x: width, y: 0 }),
+      bottomLeft: toMm({ x: 0, y: height }),
+    },
+  };
+  const left: readonly (readonly [what: string, at: readonly Point[]])[] = [
+    ['dark edge of the picture', beyond],
+    ['speck', specks],
+    ['ruled line', ruled.map(firstPoint)],
+    ['filled shape', shapes.map(({ at }) => at)],
+    ['paler mark', proof.paler],
+  ];
   return {
-    lines: strokes.map((line) => subpathOf(thinnedLine(line, thinPx), mmX, mmY)),
+    lines: found.strokes.map((line) => subpathOf(thinnedLine(line, thinPx), mmX, mmY)),
     assumedSize: !isStated,
     ...(isStated ? {} : { assumedScale: { taken: '300 dots to the inch', other: '200', timesAsLarge: 1.5 } }),
     statedSizeMm: isStated ? [width * mmX, height * mmY] : null,
     credit: {},
-    notes: notes.map((note) => ({
-      ...note,
-      places: note.places.map(({ x, y }) => ({ x: x * mmX, y: y * mmY })),
-    })),
+    notes: left.flatMap(([what, at]): IntakeNote[] =>
+      at.length === 0
+        ? []
+        : [{ kind: 'other', what, count: at.length, places: at.slice(0, mostPlaces).map(toMm) }],
+    ),
+    scan,
   };
+}
+
+/** Takes the dark beyond the sheet for paper, and says where there was some. */
+function onSheet(dark: Uint8Array, width: number, height: number): Point[] {
+  const levels = levelsOf(dark);
+  return levels === null ? [] : withoutBeyond(dark, width, height, levels.threshold);
 }
 
 function subpathOf(line: Float64Array, mmX: number, mmY: number): Subpath {

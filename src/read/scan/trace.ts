@@ -1,92 +1,64 @@
 /** From the edges of the ink to the lines that the pen drew, and what is no part of the drawing. */
-import type { IntakeNote } from '../../../shared/artwork.js';
 import type { Box, Point, Polyline } from '../../../shared/plane.js';
 import { axisOf } from '../../centre/axis.js';
 import { borderOf } from '../../centre/border.js';
-import { centreOf } from '../../centre/index.js';
-import { boundsOf, firstPoint, lastPoint, lengthOf } from '../../geometry/polyline.js';
+import { type Centre, centreOf } from '../../centre/index.js';
+import { boundsOf, firstPoint, lastPoint, lengthOf, reversed, signedArea } from '../../geometry/polyline.js';
 
 export interface Traced {
   readonly strokes: readonly Polyline[];
+  /** Width of the ink. */
   readonly penPx: number;
-  readonly notes: readonly IntakeNote[];
+  /** What is no part of the line: straight lines from edge to edge, a place on each speck, circles in filled shapes. */
+  readonly ruled: readonly Polyline[];
+  readonly specks: readonly Point[];
+  readonly shapes: Centre['shapes'];
 }
 
 /** Points along the edges. */
 const stepPx = 1.2;
 /** How far an edge may be off. */
 const blurPx = 0.12;
-/** What pixels and blur add to the square of a pen's width at the threshold: so from 1.5 to 10 pixels, drawn by resvg. */
-const blurredPx2 = 4.6;
 /** Smaller than this across, in pens, ink is a speck. */
 const speckPens = 2;
 /** Holes smaller than this are grain of the paper. */
 const holePx2 = 4;
 /** The line is smoothed over this: what is finer is grain of the picture. */
 const smoothPx = 1.5;
-/** Ink longer than this along the edge of the picture, in pens, is no line that runs off it. */
-const alongPens = 8;
 /** So near to the edge of the picture, a line runs off it. */
 const nearEdgePx = 3;
 
 /** Shorter borders tell little of how wide the pen is. */
 const lineBorderPx = 60;
-export function traced(rings: readonly Polyline[], width: number, height: number): Traced {
-  const whole = rings.filter((ring) => Math.abs(areaOf(ring)) >= holePx2);
-  const long = whole.filter((ring) => lengthOf(ring) >= lineBorderPx);
-  const penPx = long.length === 0 ? 0 : 2 * axisOf(borderOf(long, stepPx)).medianRadius;
-  const notes = new Map<string, Point[]>();
-  const note = (what: string, at: Point) => notes.set(what, [...(notes.get(what) ?? []), at]);
-  const kept: Polyline[] = [];
-  for (const ring of whole) {
-    const box = boundsOf([ring]);
-    if (areaOf(ring) < 0) kept.push(ring);
-    else if (isBeyond(ring, box, penPx, width, height)) {
-      note('dark edge of the picture', firstPoint(ring));
-    } else if (Math.max(box.maxX - box.minX, box.maxY - box.minY) < speckPens * penPx)
-      note('speck', firstPoint(ring));
-    else kept.push(ring);
-  }
-  const { strokes, pen } = centreOf(kept, { step: stepPx, blur: blurPx, smoothOver: smoothPx });
-  const lines = strokes.filter((line) => {
-    if (lengthOf(line) < speckPens * pen) return false;
-    if (!isRuled(line, width, height)) return true;
-    note('ruled line', firstPoint(line));
-    return false;
-  });
-  return {
-    strokes: lines,
-    penPx: Math.sqrt(Math.max(0, pen * pen - blurredPx2)),
-    notes: [...notes].map(([what, places]) => ({
-      kind: 'other',
-      what,
-      count: places.length,
-      places: places.slice(0, 20),
-    })),
-  };
-}
+/** To tell specks, the pen's width needs not be known better than points this far apart tell. */
+const coarsePx = 3;
 
-/** The area a ring runs round, px²; negative round a hole. */
-function areaOf(ring: Polyline): number {
-  let twice = 0;
-  for (let i = 2; i < ring.length; i += 2) twice += ring[i - 2] * ring[i + 1] - ring[i] * ring[i - 1];
-  return twice / 2;
+export function traced(rings: readonly Polyline[], width: number, height: number): Traced {
+  const whole = rings.filter((ring) => Math.abs(signedArea(ring)) >= holePx2);
+  const long = whole.filter((ring) => lengthOf(ring) >= lineBorderPx);
+  const roughPx = long.length === 0 ? 0 : 2 * axisOf(borderOf(long, coarsePx)).medianRadius;
+  const isSpeck = (ring: Polyline) => {
+    const box = boundsOf([ring]);
+    return signedArea(ring) > 0 && Math.max(box.maxX - box.minX, box.maxY - box.minY) < speckPens * roughPx;
+  };
+  const specks = whole.filter(isSpeck);
+  const kept = specks.length > 0 ? whole.filter((ring) => !isSpeck(ring)) : whole;
+  const { strokes, pen, shapes } = centreOf(kept, { step: stepPx, blur: blurPx, smoothOver: smoothPx });
+  const ruled = strokes.filter((line) => isRuled(line, width, height));
+  return {
+    strokes: strokes
+      .filter((line) => lengthOf(line) >= speckPens * pen && !ruled.includes(line))
+      // Ink does not tell which way the pen went: from left to right, as it is stitched.
+      .map((line) => (firstPoint(line).x > lastPoint(line).x ? reversed(line) : line)),
+    penPx: pen,
+    ruled,
+    specks: specks.map(firstPoint),
+    shapes,
+  };
 }
 
 function touchesEdge({ minX, minY, maxX, maxY }: Box, width: number, height: number): boolean {
   return minX < nearEdgePx || minY < nearEdgePx || maxX > width - nearEdgePx || maxY > height - nearEdgePx;
-}
-
-/** Ink that lies along the edge of the picture, as the dark beyond a sheet does; a line that runs off crosses it. */
-function isBeyond(ring: Polyline, box: Box, penPx: number, width: number, height: number): boolean {
-  if (!touchesEdge(box, width, height)) return false;
-  let alongPx = 0;
-  for (let i = 2; i < ring.length; i += 2) {
-    const [x, y] = [ring[i], ring[i + 1]];
-    if (touchesEdge({ minX: x, minY: y, maxX: x, maxY: y }, width, height))
-      alongPx += Math.hypot(x - ring[i - 2], y - ring[i - 1]);
-  }
-  return alongPx > alongPens * penPx;
 }
 
 /** A straight line from edge to edge of the picture. */

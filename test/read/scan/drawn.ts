@@ -3,12 +3,14 @@ import { Resvg } from '@resvg/resvg-js';
 import jpeg from 'jpeg-js';
 import pngjs from 'pngjs';
 import type { Polyline } from '../../../shared/plane.js';
-import { boundsOf, moved } from '../../../src/geometry/polyline.js';
+import { boundsOf, moved, pointsOf } from '../../../src/geometry/polyline.js';
 
 export interface Wish {
   readonly dpi: number;
   readonly penMm: number;
   readonly kind?: 'plain' | 'noise' | 'light' | 'turned' | 'jpeg';
+  /** More lines of the same pen, in the coordinates of the line. */
+  readonly beside?: readonly Polyline[];
   /** More to draw, as SVG, in millimetres of the page. */
   readonly also?: string;
 }
@@ -17,21 +19,31 @@ export interface Scan {
   readonly bytes: Uint8Array;
   /** Where the line lies on the page, mm. */
   readonly line: Polyline;
+  /** It and those beside it. */
+  readonly lines: readonly Polyline[];
   /** The resolution it comes to in whole pixels. */
   readonly dpi: number;
 }
 
 const marginMm = 8;
 
-export function scanned(drawn: Polyline, { dpi, penMm, kind = 'plain', also = '' }: Wish): Scan {
-  const box = boundsOf([drawn]);
-  const [width, height] = [box.maxX - box.minX + 2 * marginMm, box.maxY - box.minY + 2 * marginMm];
-  const upright = moved(drawn, marginMm - box.minX, marginMm - box.minY);
-  const line = kind === 'turned' ? turned(upright, width / 2, height / 2, 3) : upright;
-  const d = Array.from({ length: line.length / 2 }, (_, i) => `${line[2 * i]} ${line[2 * i + 1]}`).join('L');
-  const svg = `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}"><rect width="${width}" height="${height}" fill="#fff"/><path d="M${d}" fill="none" stroke="#222" stroke-width="${penMm}" stroke-linecap="round" stroke-linejoin="round"/>${also}</svg>`;
-  const wide = Math.round((width * dpi) / 25.4);
-  const image = new Resvg(svg, { fitTo: { mode: 'width', value: wide } }).render();
+export function scanned(drawn: Polyline, { dpi, penMm, kind = 'plain', beside = [], also = '' }: Wish): Scan {
+  const box = boundsOf([drawn, ...beside]);
+  // A page of whole pixels both ways: resvg would put the drawing in the middle of one that is not.
+  const whole = (mm: number) => (Math.round((mm * dpi) / 25.4) * 25.4) / dpi;
+  const [width, height] = [box.maxX - box.minX, box.maxY - box.minY].map((mm) => whole(mm + 2 * marginMm));
+  const lines = [drawn, ...beside].map((each) => {
+    const upright = moved(each, marginMm - box.minX, marginMm - box.minY);
+    return kind === 'turned' ? turned(upright, width / 2, height / 2, 3) : upright;
+  });
+  const d = lines
+    .map((line) => Array.from(pointsOf(line), ({ x, y }) => `${x} ${y}`).join('L'))
+    .map((places) => `M${places}`)
+    .join('');
+  const svg = `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}"><rect width="${width}" height="${height}" fill="#fff"/><path d="${d}" fill="none" stroke="#222" stroke-width="${penMm}" stroke-linecap="round" stroke-linejoin="round"/>${also}</svg>`;
+  const image = new Resvg(svg, {
+    fitTo: { mode: 'width', value: Math.round((width * dpi) / 25.4) },
+  }).render();
   const pixels = spoilt(image.pixels, image.width, kind);
   const data = Buffer.from(pixels);
   const png = new pngjs.PNG({ width: image.width, height: image.height });
@@ -40,7 +52,7 @@ export function scanned(drawn: Polyline, { dpi, penMm, kind = 'plain', also = ''
     kind === 'jpeg'
       ? jpeg.encode({ data, width: image.width, height: image.height }, 80).data
       : pngjs.PNG.sync.write(png);
-  return { bytes: new Uint8Array(bytes), line, dpi: (image.width / width) * 25.4 };
+  return { bytes: new Uint8Array(bytes), line: lines[0], lines, dpi: (image.width / width) * 25.4 };
 }
 
 function turned(line: Polyline, x: number, y: number, deg: number): Polyline {

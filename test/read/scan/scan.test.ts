@@ -1,5 +1,5 @@
 /** Motifs drawn by resvg at a scanner's resolution: the line read from the pixels is the line drawn. Distances are jsts's. */
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { defaultSetup } from '../../../shared/setup.js';
 import { boundsOf, lengthOf, moved } from '../../../src/geometry/polyline.js';
 import { studyOf } from '../../../src/measure/index.js';
@@ -10,6 +10,9 @@ import { motifOf } from '../../../src/size/motif-of.js';
 import { distances } from '../../centre/farthest.js';
 import { findingsOf, motifIn } from '../../checked.js';
 import { scanned, type Wish } from './drawn.js';
+
+// Comparing by jsts takes a second or two, and longer beside other work.
+vi.setConfig({ testTimeout: 60_000 });
 
 const folder = new URL('../../../corpus/motifs/', import.meta.url).pathname;
 const lineOf = async (name: string) => (await motifIn(`${folder}${name}.svg`)).strokes[0];
