@@ -5,6 +5,7 @@ import type { Quilt } from '../../shared/plan.js';
 import type { Point, Polyline } from '../../shared/plane.js';
 import type { Credit } from '../../shared/provenance.js';
 import type { OpenCircle } from '../../shared/rows.js';
+import type { Scan } from '../../shared/scan.js';
 import type { Status } from '../lint/report.js';
 import type { Row } from '../rows/index.js';
 import type { Asked, Change, Choices } from './choices.js';
@@ -60,6 +61,8 @@ export interface Look {
   readonly name: string;
   readonly credit: Credit;
   readonly strokes: readonly Polyline[];
+  /** What the line was traced from, if it was. */
+  readonly scan: Scan | undefined;
   readonly widthMm: number;
   readonly heightMm: number;
   readonly assumedSize: boolean;

@@ -7,6 +7,7 @@ import { pixels } from './pixels.js';
 import type { Saved, Saving } from './questions.js';
 import { clearBrowser, sessionText } from './session.js';
 import { clearDesk, current, desk, files, told, unsaved } from './state.js';
+import { onPage } from './words.js';
 
 const forMotif: readonly (readonly [Saving, string])[] = [
   ['motif', 'Motif file'],
@@ -98,7 +99,7 @@ async function save(what: Saving): Promise<void> {
   const outcome = await ask('save', { ...item, what, name });
   if ('dropped' in outcome) return;
   if ('refused' in outcome) {
-    told.value = outcome.refused;
+    told.value = onPage(outcome.refused);
     return;
   }
   for (const each of outcome.answer) download(each.name, await blobOf(each));
