@@ -57,8 +57,9 @@ export default rule({
       measured: retraces.totalMm,
       limit,
       unit: 'mm',
+      atLeast: retraces.more,
       mend: spareMm === 0 ? null : 'untrace',
-      message: `${say.length(retraces.totalMm)} of the line is stitched over again, in ${say.count(retraces.stretches.length, 'stretch', 'stretches')}. ${advice}`,
+      message: `${retraces.more ? 'At least ' : ''}${say.length(retraces.totalMm)} of the line is stitched over again, in ${say.count(retraces.stretches.length, 'stretch', 'stretches')}. ${advice}`,
     };
   },
 });

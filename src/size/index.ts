@@ -44,6 +44,7 @@ export function toMotif(artwork: Artwork, setup: Setup): Motif {
     notes: scaledNotes(withDots(artwork.notes, dots), scale),
     mended: carried?.mended ?? [],
     unknown: carried?.unknown ?? {},
+    ...(drawn.some(({ fill }) => fill) && { fills: drawn.map(({ fill }) => fill ?? null) }),
     ...(artwork.scan && { scan: scanScaled(artwork.scan, scale) }),
     ...(carried?.source && { source: carried.source }),
     ...(carried?.rows && {

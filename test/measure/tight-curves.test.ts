@@ -14,7 +14,7 @@ import { arc, circle, densified, mirrored, turned } from './shapes.js';
 const stitchMm = 25.4 / 11;
 
 function tightCurves(line: Polyline, cutMm = 0.4) {
-  return tightCurvesOf(walkedLines([line], stitchMm), stitchMm, cutMm);
+  return tightCurvesOf(walkedLines([line], stitchMm), stitchMm, cutMm).places;
 }
 
 /** Half a circle of this radius between two straight legs. */
@@ -201,11 +201,11 @@ describe('what ends tight curves', () => {
           return studyOf(await motifIn(file, setup), setup);
         };
         const small = await at(1);
-        expect(small.tightCurves(0.4)).not.toEqual([]);
+        expect(small.tightCurves(0.4).places).not.toEqual([]);
         const end = small.tightCurvesEnd(0.4, 20);
-        expect((await at(end.timesAsLarge!)).tightCurves(0.4)).toEqual([]);
+        expect((await at(end.timesAsLarge!)).tightCurves(0.4).places).toEqual([]);
         if (end.stitchesPerInch !== null)
-          expect((await at(1, end.stitchesPerInch)).tightCurves(0.4)).toEqual([]);
+          expect((await at(1, end.stitchesPerInch)).tightCurves(0.4).places).toEqual([]);
       }
     }
   });

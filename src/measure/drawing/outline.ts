@@ -17,7 +17,7 @@
 
 import type { Point } from '../../../shared/plane.js';
 import type { Outline } from '../../../shared/study.js';
-import { placeAlong } from '../../geometry/polyline.js';
+import { isClosed, placeAlong } from '../../geometry/polyline.js';
 import { nearestShare } from '../../geometry/segment.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
 
@@ -40,7 +40,7 @@ const alongCosine = 0.87;
 
 /** The width of the pen, and a place where both sides are seen; null where the line is no outline. */
 export function outlineOf(index: SegmentIndex): Outline | null {
-  if (index.strokes.length === 0 || !index.strokes.every(isClosed)) return null;
+  if (index.strokes.length === 0 || !index.strokes.every((line) => isClosed(line, closedMm))) return null;
   const lengthMm = index.strokes.reduce((sum, _, stroke) => sum + index.strokeLengthMm(stroke), 0);
   const reachMm = Math.min(widestMm, widestShare * lengthMm);
   const views = viewsAlong(index, lengthMm / placesLooked, reachMm);
@@ -80,11 +80,6 @@ function outlineSeen(views: readonly View[]): Pick<Outline, 'penMm' | 'at'> | nu
   const outside = views.filter(({ outerMm }) => outerMm <= 1.5 * penMm);
   if (even.length < leastShare * views.length || outside.length > mostOutside * views.length) return null;
   return { penMm, at: even[0].at };
-}
-
-function isClosed(line: Float64Array): boolean {
-  const n = line.length;
-  return n >= 8 && Math.hypot(line[n - 2] - line[0], line[n - 1] - line[1]) <= closedMm;
 }
 
 /** What is seen from a place straight across on either side: distance of the nearest line, or Infinity. */

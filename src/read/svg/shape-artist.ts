@@ -28,6 +28,7 @@ interface Taken {
 
 export class ShapeArtist {
   private readonly taken: Taken[] = [];
+  private shapes = 0;
 
   constructor(
     private readonly file: string,
@@ -52,7 +53,8 @@ export class ShapeArtist {
     }
     if (broken > 0) intake.note('broken-path', nameOf(node), drawn.brokenAt, node.line, broken);
     if (seen.line) for (const dot of drawn.dots) intake.note('dot', 'dot', dot, node.line);
-    for (const path of drawn.lines) this.takeIn(path, seen.line, node, place);
+    const fill = seen.line ? undefined : { shape: this.shapes++, rule: place.style.fillRule };
+    for (const path of drawn.lines) this.takeIn(fill ? { ...path, fill } : path, seen.line, node, place);
     if (place.style.marked && marked.has(node.name) && drawn.lines.length > 0) {
       intake.note('other', 'marker', at, node.line);
     }
