@@ -5,6 +5,7 @@ import { type Say, sayIn } from '../../shared/say.js';
 import { buildLibrary } from '../library/build.js';
 import type { Entry, Verdict } from '../library/contents/index-file.js';
 import { kindsText, type PassedOver } from '../library/sources.js';
+import { deskText } from './desk.js';
 import type { ExitCode } from './exit-code.js';
 import { loadSetup } from './load.js';
 import type { Typed } from './options.js';
@@ -22,6 +23,7 @@ export async function build(typed: Typed): Promise<ExitCode> {
   const result = await buildLibrary(typed.sources as string[], folder, setup, {
     prune: typed.prune as boolean,
     reshape: typed.reshape as boolean,
+    desk: await deskText(),
     report: {
       onWait: () => complain('Another build is at work in this folder; waiting for it.'),
       onStart: (toDo) => {

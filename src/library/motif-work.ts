@@ -25,6 +25,7 @@ import { writePng } from '../write/png.js';
 import type { Entry, FileEntry, MotifEntry, Verdict } from './contents/index-file.js';
 import { motifsFolder } from './contents/index-file.js';
 import { signatureOf } from './contents/shape.js';
+import { toDeskPage } from './page/to-desk.js';
 
 export interface MotifJob {
   /** Where the source lies on disk. */
@@ -41,7 +42,8 @@ export interface MotifJob {
   readonly reshape: boolean;
 }
 
-const endings = ['.motif.json', '.svg', '.png', '.html'] as const;
+/** The last hands the motif over to the desk. */
+const endings = ['.motif.json', '.svg', '.png', '.html', '.desk.htm'] as const;
 
 /** The outputs of a motif of this name, from the library's folder. */
 export function outputPaths(name: string): string[] {
@@ -97,12 +99,14 @@ async function mended(original: Motif, { setup, name, reshape }: MotifJob): Prom
     notMended.map(({ mend }) => mend),
   );
   const content = sheetContent(study, findings, [...accounts, ...notMended]);
-  const [motifPath, svgPath, pngPath, sheetPath] = outputPaths(name);
+  const [motifPath, svgPath, pngPath, sheetPath, deskPath] = outputPaths(name);
+  const motifFile = writeMotif(motif);
   const outputs = [
-    [motifPath, writeMotif(motif)],
+    [motifPath, motifFile],
     [svgPath, writeSvg(motif)],
     [pngPath, await writePng(motifPicture(motif, { widthPx: thumbnailPx }), thumbnailPx)],
     [sheetPath, writeSheet(content)],
+    [deskPath, toDeskPage(name, motifFile)],
   ] as const;
   const files = outputs.map(([path, data]) => fileEntry(path, data));
   return { outputs, status: verdictOf(findings), motif: motifEntry(name, study, findings, content, files) };
