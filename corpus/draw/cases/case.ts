@@ -17,7 +17,7 @@ export interface Case {
 
 /** What the construction of a failing case fixes beforehand. */
 export interface Expected {
-  /** Each of these must be among the finding's places, in the motif's millimetres. */
+  /** These are the finding's places, and there are no others, in the motif's millimetres. */
   readonly placesMm?: readonly (readonly [number, number])[];
   readonly measured?: number;
   /** Where it differs from the rule's own. */

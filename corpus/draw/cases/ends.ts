@@ -121,7 +121,7 @@ const cases: Readonly<Record<string, Readonly<Record<string, Ends>>>> = {
     'fail-returns-to-its-start': {
       title: 'Hook',
       stroke: returning,
-      known: { at: [endOf(returning)], measured: 20 },
+      known: { at: [returning.from, endOf(returning)], measured: 20 },
     },
     'fail-runs-down': {
       flavour: prefixed,
@@ -189,7 +189,7 @@ const cases: Readonly<Record<string, Readonly<Record<string, Ends>>>> = {
     'fail-scallops': {
       title: 'Scallops',
       stroke: repeated(scallop, 5, 44),
-      known: { at: [at(220, 0)], measured: 180 },
+      known: { at: [at(220, 0), at(0, 0)], measured: 180 },
     },
   },
   'repeat-collision': {

@@ -145,7 +145,13 @@ const strayArtwork: readonly [string, string, Expected?][] = [
     sheet(swellSketch, {
       after: `  <path ${lineStyle} d="M 60 30 z"/>\n  <circle ${lineStyle} cx="140" cy="20" r="0.15"/>\n`,
     }),
-    { measured: 2, placesMm: [[50, 20]] },
+    {
+      measured: 2,
+      placesMm: [
+        [50, 20],
+        [130, 10],
+      ],
+    },
   ],
   [
     'fail-registration-crosses',

@@ -1,4 +1,5 @@
 /** Cases of the rules about the line itself: in one piece, drawn once, and drawn as a line. */
+import type { Point } from '../../../shared/plane.js';
 import { midpoint } from '../../../src/geometry/point.js';
 import { cut, lengthOf, part, penOutline, shifted, startingLater, walkedAgain } from '../edits.js';
 import { entities, filled, inches, nested, plain, points, prefixed, used } from '../flavours.js';
@@ -39,8 +40,12 @@ const [sailLeft, sailMiddle, sailRight] = cut(sail.stroke, 4, 12);
 const laterMiddle = startingLater(sailMiddle, 6);
 const laterRight = startingLater(sailRight, 9);
 
-const nearerEndMm = (stroke: Stroke, x: number, y: number) =>
-  Math.min(...[stroke.from, endOf(stroke)].map((end) => Math.hypot(end.x - x, end.y - y)));
+const ring: Stroke = {
+  from: at(86, -50),
+  segments: [arcTo(9, true, 104, -50), arcTo(9, true, 86, -50)],
+};
+const offRing = (end: Point) => Math.hypot(end.x - ring.from.x, end.y - ring.from.y);
+const [nearerEnd] = [swell.stroke.from, endOf(swell.stroke)].sort((a, b) => offRing(a) - offRing(b));
 
 const oneStroke: readonly Case[] = [
   caseOf('one-stroke', 'pass-one-piece', points, sketch('Kelp', kelp.stroke)),
@@ -51,23 +56,20 @@ const oneStroke: readonly Case[] = [
     sketch('Sail', sailRight, reversed(sailLeft), sailMiddle),
   ),
   caseOf('one-stroke', 'fail-two-pieces', plain, sketch('Swell', swellLeft, wide), {
-    at: [endOf(swellLeft)],
+    at: [endOf(swellLeft), wide.from],
     measured: 12,
   }),
   caseOf('one-stroke', 'fail-three-pieces', prefixed, sketch('Sail', laterRight, laterMiddle, sailLeft), {
-    at: [endOf(sailLeft), endOf(sailMiddle)],
+    at: [endOf(sailLeft), laterMiddle.from, endOf(sailMiddle), laterRight.from],
     measured: 9,
   }),
   caseOf(
     'one-stroke',
     'fail-buoy-apart',
     plain,
-    sketch('Swell', swell.stroke, {
-      from: at(86, -50),
-      segments: [arcTo(9, true, 104, -50), arcTo(9, true, 86, -50)],
-    }),
+    sketch('Swell', swell.stroke, ring),
     // A ring has no end but the place where it was begun: as far from there as the nearer end of the swell.
-    { at: [at(86, -50)], measured: nearerEndMm(swell.stroke, 86, -50) },
+    { at: [ring.from, nearerEnd], measured: offRing(nearerEnd) },
   ),
 ];
 

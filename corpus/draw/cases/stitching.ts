@@ -112,7 +112,11 @@ const cases: Readonly<Record<string, Readonly<Record<string, Stitched>>>> = {
     'fail-spikes': {
       title: 'Spikes',
       stroke: spikes,
-      known: { at: [at(4, -46), at(44, -46)], measured: 11 },
+      // Six tips and the five bottoms between them.
+      known: {
+        at: Array.from({ length: 11 }, (_, i) => at(4 * (i + 1), i % 2 === 0 ? -46 : 0)),
+        measured: 11,
+      },
     },
     'fail-one-thorn': {
       title: 'Thorn',

@@ -141,7 +141,9 @@ describe('what is not to be seen', () => {
     const bytes = new TextEncoder().encode(text);
     const artwork = await readArtwork(bytes, 'a.dxf', { ...options, layers: ['waves'] });
     expect(artwork.lines.map(({ coords }) => coords[2])).toEqual([2]);
-    expect(notesOf(artwork, 'unchosen')).toMatchObject([{ what: 'in another layer', count: 1 }]);
+    expect(notesOf(artwork, 'unchosen')).toMatchObject([
+      { what: 'in another layer 0', layer: '0', count: 1 },
+    ]);
     await expect(readArtwork(bytes, 'a.dxf', { ...options, colours: ['red'] })).rejects.toThrow(/by --layer/);
   });
 
