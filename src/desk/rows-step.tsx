@@ -32,7 +32,7 @@ export function RowsStep() {
   return (
     <section aria-labelledby="rows" onFocusIn={() => (shown.value = 'rows')}>
       <h2 id="rows">Set the rows</h2>
-      {rowsRefused.value && <p class="flaw">{rowsRefused.value}</p>}
+      {rowsRefused.value && <p class="flaw">{onPage(rowsRefused.value)}</p>}
       {now && (
         <>
           {now.advice.map((sentence) => (

@@ -66,6 +66,11 @@ const mostPast = 200;
 const oneGoMs = 900;
 let lastGo = { label: '', at: 0 };
 
+/** What comes now is gone back from by itself, however soon after the last change. */
+export function beginGo(): void {
+  lastGo = { label: '', at: 0 };
+}
+
 /** Puts `next` on the desk. Of changes with the same label, shortly after one another, only the first is gone back to. */
 function put(next: Desk, label: string): void {
   const now = performance.now();
@@ -94,7 +99,7 @@ export function redo(): void {
 }
 
 function move(to: Desk, words: string): void {
-  lastGo = { label: '', at: 0 };
+  beginGo();
   unsaved.value = true;
   desk.value = to;
   told.value = words;
