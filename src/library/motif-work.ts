@@ -65,7 +65,9 @@ export async function workOnMotif(job: MotifJob): Promise<Entry> {
     made = await mended(withSource(motif, basename(path), sha256), job);
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
-    const reason = error.message.replaceAll(path, source);
+    // What is wrong in the file is told by its source already; that it cannot be read, by its path.
+    const isTold = error.message.startsWith(source);
+    const reason = isTold ? error.message : error.message.replaceAll(path, source);
     return { source, sha256, setup: setupKey, status: 'unreadable', reason };
   }
   const { outputs, status, motif } = made;
