@@ -10,7 +10,7 @@ export default rule({
   remedy: 'Draw the lines farther apart, or stitch the motif larger.',
   unless: ['outlined-line'],
   *judge(study, { nearMm, overMm }, say) {
-    const crowded = study.crowding(nearMm, overMm);
+    const { places: crowded, more } = study.crowding(nearMm, overMm);
     if (crowded.length === 0) return;
     const least = crowded.reduce((least, { leastMm }) => Math.min(least, leastMm), Infinity);
     yield {
@@ -18,7 +18,8 @@ export default rule({
       measured: least,
       limit: nearMm,
       unit: 'mm',
-      message: `Lines run side by side nearer than ${say.length(nearMm)}, as near as ${say.beside(least, nearMm)}, in ${say.count(crowded.length, 'place')}. Draw them farther apart, or stitch the motif larger.`,
+      atLeast: more,
+      message: `Lines run side by side nearer than ${say.length(nearMm)}, as near as ${say.beside(least, nearMm)}, in ${more ? 'at least ' : ''}${say.count(crowded.length, 'place')}. Draw them farther apart, or stitch the motif larger.`,
     };
   },
 });

@@ -10,14 +10,15 @@ export default rule({
   remedy: 'Let fewer passes meet in one place: move some of them apart by a stitch.',
   unless: ['outlined-line'],
   *judge(study, { passes }, say) {
-    const piles = study.piles(passes);
+    const { places: piles, more } = study.piles(passes);
     if (piles.length === 0) return;
     yield {
       at: piles.map(({ at }) => at),
       measured: piles[0].passes,
       limit: passes,
       unit: 'count',
-      message: `The line runs ${say.count(piles[0].passes, 'time')} through one place${piles.length > 1 ? `, and ${passes} times or more through ${say.count(piles.length - 1, 'other')}` : ''}, where thread would pile up. Move the passes apart by a stitch or so.`,
+      atLeast: more,
+      message: `The line runs ${more ? 'at least ' : ''}${say.count(piles[0].passes, 'time')} through one place${piles.length > 1 ? `, and ${passes} times or more through ${say.count(piles.length - 1, 'other')}` : ''}, where thread would pile up. Move the passes apart by a stitch or so.`,
     };
   },
 });

@@ -15,7 +15,7 @@ export default rule({
   remedy: 'Stitch the motif larger, or with shorter stitches (--spi), or draw those curves wider.',
   unless: ['outlined-line'],
   *judge(study, { cutMm, finestPerInch }, say) {
-    const tight = study.tightCurves(cutMm);
+    const { places: tight, more } = study.tightCurves(cutMm);
     if (tight.length === 0) return;
     const [worst] = tight;
     const them = tight.length === 1 ? 'it' : 'them';
@@ -30,7 +30,8 @@ export default rule({
       measured: worst.cutMm,
       limit: cutMm,
       unit: 'mm',
-      message: `${say.count(tight.length, 'curve')} too tight for the stitch: at the worst, of radius ${say.length(worst.radiusMm)}, a stitch cuts off ${say.beside(worst.cutMm, cutMm)}, more than ${say.length(cutMm)}. To keep ${them} round, ${cures.join(', or ')}.`,
+      atLeast: more,
+      message: `${more ? 'At least ' : ''}${say.count(tight.length, 'curve')} too tight for the stitch: at the worst, of radius ${say.length(worst.radiusMm)}, a stitch cuts off ${say.beside(worst.cutMm, cutMm)}, more than ${say.length(cutMm)}. To keep ${them} round, ${cures.join(', or ')}.`,
     };
   },
 });

@@ -29,6 +29,8 @@ export interface Finding {
   readonly measured: number | null;
   readonly limit: number | null;
   readonly unit: FindingUnit | null;
+  /** True where the search ended at a limit: there are at least these places, and it measures at least so much. */
+  readonly atLeast?: true;
   /** The mend that puts it right, if one can. */
   readonly mend: MendName | null;
 }

@@ -3,6 +3,7 @@ import type { RowChoice } from './layout.js';
 import type { Polyline } from './plane.js';
 import type { Credit, MendRecord, Source } from './provenance.js';
 import type { Scan } from './scan.js';
+import type { Fill } from './subpath.js';
 
 /**
  * A drawing at its working size. The origin is the top-left corner of its bounding box; y runs down the quilt.
@@ -21,6 +22,8 @@ export interface Motif {
   /** What was taken then, where that is not 96 units to the inch. */
   readonly assumedScale?: AssumedScale;
   readonly statedSizeMm: readonly [number, number] | null;
+  /** For each stroke how the shape that it bounds is painted, or null where it is a line; only as long as strokes are as read. */
+  readonly fills?: readonly (Fill | null)[];
   /** Millimetres of the motif per millimetre of the artwork it came from. */
   readonly scale: number;
   readonly credit: Credit;

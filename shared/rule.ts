@@ -15,6 +15,8 @@ export interface Verdict {
   readonly measured?: number;
   readonly limit?: number;
   readonly unit?: FindingUnit;
+  /** True where the search ended at a limit: it is at least so much, in at least these places. */
+  readonly atLeast?: boolean;
   /** Where this verdict weighs differently from the rule's own severity. */
   readonly severity?: Severity;
   /** Where another mend (or none: null) helps than the rule's own. */

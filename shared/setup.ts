@@ -74,7 +74,7 @@ export interface Limits {
   readonly crossings: number;
   readonly stitches: number;
   readonly overhangingRepeats: number;
-  /** Pairs of passes through the same square millimetre, all told; more line than that on itself is no motif. */
+  /** Pairs of passes in square millimetres that a dozen and more run through, all told; more is no motif. */
   readonly pairsOfPasses: number;
   /** Of many files one that takes longer is given up, so that the others are done. */
   readonly secondsAFile: number;
@@ -90,7 +90,7 @@ export const defaultLimits: Limits = {
   crossings: 1_000_000,
   stitches: 10_000_000,
   overhangingRepeats: 10_000,
-  pairsOfPasses: 50_000_000,
+  pairsOfPasses: 5_000_000,
   secondsAFile: 120,
 };
 

@@ -50,7 +50,7 @@ export interface Study {
   /** Degrees by which the line turns where one repeat meets the next, or null where the repeat is assumed. */
   readonly joinTurnDeg: number | null;
 
-  readonly crossings: Crossings;
+  readonly crossings: AtLeast<Crossing>;
   readonly retraces: Retraces;
   /**
    * How much of that can be left out with the line still going through everything from the same start to the same
@@ -60,13 +60,13 @@ export interface Study {
   /** Reversals sharper than `legsDeg` between their two legs. */
   cusps(legsDeg: number): readonly Point[];
   /** Curves (not corners) whose stitch cuts more than `cutMm`, worst first. */
-  tightCurves(cutMm: number): readonly TightCurve[];
+  tightCurves(cutMm: number): AtLeast<TightCurve>;
   /** What leaves no such curve. */
   tightCurvesEnd(cutMm: number, finestPerInch: number): TightCurvesEnd;
   /** Stretches nearer to another part of the line than `withinMm` for more than `overMm`, worst first. */
-  crowding(withinMm: number, overMm: number): readonly Crowding[];
+  crowding(withinMm: number, overMm: number): AtLeast<Crowding>;
   /** Places through which `passes` or more passes run within half a stitch, most first. */
-  piles(passes: number): readonly Pile[];
+  piles(passes: number): AtLeast<Pile>;
   /** Steps between neighbouring points shorter than `stepMm`, repeated points among them. */
   shortSteps(stepMm: number): ShortSteps;
   /** The line read as the outline of a pen stroke, or null where it is none. */
@@ -138,9 +138,10 @@ export interface Crossing {
   readonly passes: number;
 }
 
-export interface Crossings {
-  readonly places: readonly Crossing[];
-  /** True where the limit was reached and there are more. */
+/** What was found before a limit was reached: all there is, or at least so much. */
+export interface AtLeast<T> {
+  readonly places: readonly T[];
+  /** True where the search ended at its limit: there may be more, and worse. */
   readonly more: boolean;
 }
 
@@ -161,6 +162,8 @@ export interface Retrace {
 export interface Retraces {
   readonly stretches: readonly Retrace[];
   readonly totalMm: number;
+  /** True where the search ended at its limit: there may be more. */
+  readonly more: boolean;
 }
 
 export interface TightCurve {

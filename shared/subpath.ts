@@ -22,4 +22,12 @@ export interface Subpath {
   readonly ops: Uint8Array;
   readonly coords: Float64Array;
   readonly closed: boolean;
+  /** Of a painted shape without a line that was read by its outline. */
+  readonly fill?: Fill;
+}
+
+/** What of a shape's inside is painted (SVG 2, 13.4.2); its subpaths bear the same number. */
+export interface Fill {
+  readonly shape: number;
+  readonly rule: 'nonzero' | 'evenodd';
 }

@@ -1,8 +1,10 @@
 /**
  * Outlines as areas: which side of each is ink, and where outlines overlap, the edge of them all.
  *
- * Outlines that cross one another, or themselves, are the edges of overlapping ink: together they ink what they run
- * round at all (the nonzero rule). Outlines that do not cross are taken even-odd: one inside another is its hole.
+ * A shape that says how it is painted is painted so: by the nonzero rule, or even-odd. Of other outlines those that cross
+ * one another, or themselves, are the edges of overlapping ink and ink together what they run round at all; those that
+ * do not cross are taken even-odd: one inside another is its hole. An outline that crosses itself is made one area first
+ * under either rule: that is what the pen left where it came by again. What any shape paints is ink.
  * Outlines are cut where they cross (found by box index, O((n + k) log n)), of the pieces those are kept that have ink
  * on one side only, and they are put together to rings again.
  *
@@ -10,6 +12,7 @@
  */
 import type { Polyline } from '../../shared/plane.js';
 import { Refusal } from '../../shared/refusal.js';
+import type { Fill } from '../../shared/subpath.js';
 import { lengthOf, pointCount, reversed, signedArea } from '../geometry/polyline.js';
 import { segmentCrossing } from '../geometry/segment.js';
 import { SegmentIndex } from '../near/segment-index.js';
@@ -44,13 +47,17 @@ interface Edge {
  *
  * @throws Refusal where they cross at more than `mostCrossings` places
  */
-export function inkEdges(outlines: readonly Polyline[], mostCrossings: number): Polyline[] {
+export function inkEdges(
+  outlines: readonly Polyline[],
+  mostCrossings: number,
+  fills: readonly (Fill | null)[] = [],
+): Polyline[] {
   const rings = outlines.map((ring, k) =>
     ring.map((value, i) => value + apartMm * Math.sin(k * 7 + (i & 1))),
   );
   const index = new SegmentIndex(rings);
   const { cuts, groups, nodes } = cutsOf(index, mostCrossings);
-  const isInk = inkOf(index, groups);
+  const isInk = inkOf(index, groups, fills);
   const whole: Polyline[] = [];
   const edges: Edge[] = [];
   rings.forEach((ring, k) => {
@@ -105,22 +112,36 @@ function cutsOf(index: SegmentIndex, most: number) {
   return { cuts, groups: groups.map((_, k) => find(k)), nodes };
 }
 
-/** Whether a place is ink: inside an odd number of groups of outlines that cross. */
-function inkOf(index: SegmentIndex, groups: readonly number[]): (x: number, y: number) => boolean {
+/** Whether a place is ink, by how often the outlines of each shape wind round it. */
+function inkOf(
+  index: SegmentIndex,
+  groups: readonly number[],
+  fills: readonly (Fill | null)[],
+): (x: number, y: number) => boolean {
   const { points, strokeOf } = index;
   const right = points.reduce((most, value, i) => (i % 2 === 0 ? Math.max(most, value) : most), -Infinity);
+  // Outlines of a unit wind together; units of a shape are taken even-odd. Outlines without a shape are one.
+  const noShape = -1;
+  const shapeOf = (stroke: number) => fills[stroke]?.shape ?? noShape;
+  const unitOf = (stroke: number) =>
+    fills[stroke]?.rule === 'nonzero' ? -1 : fills[stroke] ? groups.length + stroke : groups[stroke];
   return (x, y) => {
-    const winding = new Map<number, number>();
+    const winding = new Map<number, Map<number, number>>();
     index.visitBox(x, y, right, y, (s) => {
       const [ax, ay, bx, by] = points.subarray(2 * s, 2 * s + 4);
       if (ay <= y === by <= y) return;
       if (ax + ((y - ay) / (by - ay)) * (bx - ax) <= x) return;
-      const group = groups[strokeOf[s]];
-      winding.set(group, (winding.get(group) ?? 0) + (by > ay ? 1 : -1));
+      const shape = shapeOf(strokeOf[s]);
+      const units = winding.get(shape) ?? new Map<number, number>();
+      const unit = unitOf(strokeOf[s]);
+      winding.set(shape, units.set(unit, (units.get(unit) ?? 0) + (by > ay ? 1 : -1)));
     });
-    let odd = false;
-    for (const turns of winding.values()) if (turns !== 0) odd = !odd;
-    return odd;
+    for (const units of winding.values()) {
+      let odd = false;
+      for (const turns of units.values()) if (turns !== 0) odd = !odd;
+      if (odd) return true;
+    }
+    return false;
   };
 }
 

@@ -1,6 +1,6 @@
 /** The line in the middle of areas; `index.ts` tells the way. */
 import type { Point, Polyline } from '../../shared/plane.js';
-import { chained, pointCount, polylineOf, reversed } from '../geometry/polyline.js';
+import { chained, firstPoint, lastPoint, pointCount, polylineOf, reversed } from '../geometry/polyline.js';
 import { acrossFork } from './across.js';
 import { type Axis, axisOf } from './axis.js';
 import { borderOf } from './border.js';
@@ -56,7 +56,10 @@ export function centreOf(rings: readonly Polyline[], { step, blur, smoothOver = 
     return line;
   });
   return {
-    strokes: strokesOf(ended, joins),
+    // Ink does not tell which way the pen went: from left to right, as it is stitched.
+    strokes: strokesOf(ended, joins).map((line) =>
+      firstPoint(line).x > lastPoint(line).x ? reversed(line) : line,
+    ),
     pen: 2 * radius,
     widths: [2 * axis.radii[0], 2 * axis.radii[1]],
     shapes: parts.shapes.map((node) => ({ at: placeOf(axis, node), radius: axis.radius[node] })),

@@ -3,7 +3,7 @@
  */
 import type { Box, Point, Polyline } from '../../shared/plane.js';
 import { emptyBox, extend } from './box.js';
-import { nearestShare } from './segment.js';
+import { nearestShare, squaredToSegment } from './segment.js';
 
 export function pointCount(line: Polyline): number {
   return line.length >> 1;
@@ -19,6 +19,20 @@ export function firstPoint(line: Polyline): Point {
 
 export function lastPoint(line: Polyline): Point {
   return pointAt(line, pointCount(line) - 1);
+}
+
+/** Does the line come back to where it starts, to within `withinMm`, by three steps at least? */
+export function isClosed(line: Polyline, withinMm = 0): boolean {
+  const n = line.length;
+  return n >= 8 && Math.hypot(line[n - 2] - line[0], line[n - 1] - line[1]) <= withinMm;
+}
+
+/** Does the line come within `withinMm` of the place? */
+export function passesBy(line: Polyline, x: number, y: number, withinMm: number): boolean {
+  const squared = withinMm * withinMm;
+  for (let i = 2; i < line.length; i += 2)
+    if (squaredToSegment(x, y, line[i - 2], line[i - 1], line[i], line[i + 1]) <= squared) return true;
+  return false;
 }
 
 export function polylineOf(points: Iterable<Point>): Polyline {

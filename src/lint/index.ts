@@ -44,6 +44,7 @@ function finding(rule: AnyRule, verdict: Verdict, severity: Severity, say: Say):
     measured: verdict.measured ?? null,
     limit: verdict.limit ?? null,
     unit: verdict.unit ?? null,
+    ...(verdict.atLeast && { atLeast: true }),
     mend: verdict.mend === undefined ? rule.mend : verdict.mend,
   };
 }

@@ -30,6 +30,8 @@ export interface MotifReport {
   /** There only where there are more crossings than were counted. */
   readonly crossingsAtLeast?: true;
   readonly retraceMm: number;
+  /** There only where more may be stitched over again than was found. */
+  readonly retraceAtLeast?: true;
   readonly assumedSize: boolean;
   /** Of a scan only: how the traced line, drawn again with the pen, fits the ink. */
   readonly scan?: ScanReport;
@@ -71,6 +73,8 @@ export interface FindingReport {
   readonly measured: number | null;
   readonly limit: number | null;
   readonly unit: Finding['unit'];
+  /** There only where the search ended at a limit: there are at least these places, and it measures at least so much. */
+  readonly atLeast?: true;
   readonly mend: Finding['mend'];
 }
 
@@ -135,6 +139,7 @@ function motifReport(study: Study): MotifReport {
     crossings: study.crossings.places.length,
     ...(study.crossings.more && { crossingsAtLeast: true }),
     retraceMm: micron(retraceMm(study)),
+    ...(study.retraces.more && { retraceAtLeast: true }),
     assumedSize: motif.assumedSize,
     ...(motif.scan && { scan: scanReport(motif.scan) }),
   };
@@ -176,7 +181,7 @@ function stitchesReport({ stitches }: Study): StitchesReport {
 }
 
 export function findingReport(finding: Finding): FindingReport {
-  const { rule, severity, message, places, measured, limit, unit, mend } = finding;
+  const { rule, severity, message, places, measured, limit, unit, mend, atLeast } = finding;
   return {
     rule,
     severity,
@@ -185,6 +190,7 @@ export function findingReport(finding: Finding): FindingReport {
     measured: measured === null ? null : fine(measured),
     limit: limit === null ? null : fine(limit),
     unit,
+    ...(atLeast && { atLeast }),
     mend,
   };
 }

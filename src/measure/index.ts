@@ -2,6 +2,7 @@
 
 import { grouped } from '../../shared/grouped.js';
 import type { Motif } from '../../shared/motif.js';
+import type { Polyline } from '../../shared/plane.js';
 import { Refusal } from '../../shared/refusal.js';
 import { sayIn } from '../../shared/say.js';
 import { type Setup, stitchLengthMm } from '../../shared/setup.js';
@@ -9,12 +10,14 @@ import type { Study } from '../../shared/study.js';
 import { boundsOf, lengthOf, pointCount } from '../geometry/polyline.js';
 import { densityOf } from '../near/density.js';
 import { SegmentIndex } from '../near/segment-index.js';
+import { type Network, networkOf } from '../network/network.js';
 import { spareOf } from '../route/spare.js';
 import { battingRows, nest, rowDistance, rowOfMotif, rowsAt } from '../rows/index.js';
 import { crowdingOf } from './company/crowding.js';
 import { pilesOf } from './company/piles.js';
 import { repeatMeetingOf } from './company/repeat-meeting.js';
 import { retraceMm, retracesOf } from './company/retraces.js';
+import { withoutSeamless } from './company/seamless.js';
 import { crossingsOf } from './crossings/crossings.js';
 import { marksOf } from './drawing/marks.js';
 import { outlineOf } from './drawing/outline.js';
@@ -34,9 +37,25 @@ import { walkedLines } from './stitching/walked-line.js';
 /** A line of more points takes longer to be taken apart than a check may. */
 const sparePoints = 20_000;
 
+/** More strokes than this are no motif that someone will join by hand. */
+const joinedByHand = 1_000;
+
+/** The lines taken apart where they meet; null where they meet too often for that. */
+function knownNetwork(strokes: readonly Polyline[], mostContacts: number): Network | null {
+  try {
+    return networkOf(strokes, mostContacts);
+  } catch (error) {
+    if (error instanceof Refusal) return null;
+    throw error;
+  }
+}
+
+/** More passes than this through a square millimetre are a lump of thread; fewer are looked at one by one. */
+const thickPasses = 12;
+
 /** Whatever holds line against line would never end where all of it lies on itself; and no needle could follow it. */
 function requireThin({ name, strokes }: Motif, { limits, unit }: Setup): void {
-  const { at, passes, pairs } = densityOf(strokes);
+  const { at, passes, pairs } = densityOf(strokes, thickPasses);
   if (pairs <= limits.pairsOfPasses) return;
   throw new Refusal(
     `In "${name}" ${grouped(passes)} passes of the line run through one place, ${sayIn(unit).place(at)}: that cannot be stitched. Take out in your drawing program what was drawn again and again.`,
@@ -56,7 +75,12 @@ export function studyOf(motif: Motif, setup: Setup): Study {
   const index = once(() => new SegmentIndex(strokes()));
   const walked = once(() => walkedLines(strokes(), stitchLengthMm(setup)));
   const chain = once(() => chainOf(strokes()));
-  const partGaps = once(() => partGapsOf(strokes(), setup.limits.crossings));
+  const network = once(() => knownNetwork(strokes(), setup.limits.crossings));
+  const partGaps = once(() => {
+    if (strokes().length === 1) return [];
+    const known = strokes().length > joinedByHand ? null : network();
+    return known && partGapsOf(known.graph);
+  });
   const box = once(() => boundsOf(strokes()));
   const widthMm = () => box().maxX - box().minX;
   const heightMm = () => box().maxY - box().minY;
@@ -74,12 +98,8 @@ export function studyOf(motif: Motif, setup: Setup): Study {
   const retraces = once(() => retracesOf(index()));
   const spareMm = once(() => {
     if (strokes().length !== 1 || pointCount(strokes()[0]) > sparePoints) return null;
-    try {
-      return spareOf(strokes()[0], setup.limits.crossings)?.spareMm ?? 0;
-    } catch (error) {
-      if (error instanceof Refusal) return null;
-      throw error;
-    }
+    const known = network();
+    return known && (spareOf(strokes()[0], known)?.spareMm ?? 0);
   });
   const outline = once(() => outlineOf(index()));
   const row = once(() => rowOfMotif({ strokes: strokes(), repeat: repeat(), ...ends(), setup }));
@@ -172,7 +192,12 @@ export function studyOf(motif: Motif, setup: Setup): Study {
     repeatMeeting: onceFor((withinMm: number) =>
       repeat().assumed
         ? null
-        : repeatMeetingOf(index(), rowJoin(), withinMm, setup.limits.overhangingRepeats),
+        : withoutSeamless(
+            repeatMeetingOf(index(), rowJoin(), withinMm, setup.limits.overhangingRepeats),
+            index(),
+            repeat(),
+            () => crossings().places.map(({ at }) => at),
+          ),
     ),
     nesting: onceFor((layout) =>
       nest(row(), layout, setup.clearanceMm, Math.min(setup.gapMm, setup.battingMm ?? Infinity)),

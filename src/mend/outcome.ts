@@ -15,9 +15,11 @@ export function outcome(
   place: (at: Point) => Point = (at) => at,
 ): MendOutcome {
   const { minX, minY } = boundsOf(strokes);
+  // What bounded a shape may no longer be there.
+  const { fills: _, ...rest } = before;
   const toOrigin = ({ x, y }: Point) => ({ x: x - minX, y: y - minY });
   return {
-    motif: motifOf(strokes, before),
+    motif: motifOf(strokes, rest),
     account: accountAt(account, toOrigin),
     place: (at) => toOrigin(place(at)),
   };

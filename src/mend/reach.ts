@@ -2,6 +2,7 @@
  * Reach: start and end on the left and right edge, and level, so that repeats join into a row.
  *
  * - Ends inside their edges (`edges.ts`): the row is cut elsewhere, or level leads go out.
+ * - A scan that lay aslant (`aslant.ts`) is turned level first.
  * - Ends that are not level (`level.ts`): slanted, eased, or led back by a curve.
  *
  * What comes out is a line that a hand would draw; where none of these gives one, nothing is changed and a sentence
@@ -14,6 +15,7 @@ import type { Setup } from '../../shared/setup.js';
 import { lengthOf, reversed } from '../geometry/polyline.js';
 import { scanMoved } from '../geometry/scan.js';
 import { studyOf } from '../measure/index.js';
+import { turnedLevel } from './aslant.js';
 import { toEdges } from './edges.js';
 import { toLevel } from './level.js';
 import { outcome } from './outcome.js';
@@ -61,11 +63,13 @@ function reached(motif: Motif, setup: Setup): Reached {
   const { repeat, runsLeft, outline } = studyOf(motif, setup);
   if (repeat.assumed || outline !== null) return { steps: [], left: [] };
   const [drawn] = motif.strokes;
-  const line = runsLeft ? reversed(drawn) : drawn;
+  const rightwards = runsLeft ? reversed(drawn) : drawn;
+  const turned = motif.scan ? turnedLevel(rightwards, setup) : null;
+  const line = turned?.line ?? rightwards;
   const across = toEdges(line, setup);
   const level = toLevel(across.step?.line ?? line, setup);
   const left = [across.left, level.left].filter((why) => why !== null);
   // Ends brought to the edges at two heights make a row no more than those inside: it stays as it was drawn.
   if (level.left !== null) return { steps: [], left };
-  return { steps: [across.step, level.step].filter((step) => step !== null), left };
+  return { steps: [turned, across.step, level.step].filter((step) => step !== null), left };
 }

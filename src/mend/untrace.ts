@@ -10,6 +10,7 @@ import { sayIn } from '../../shared/say.js';
 import type { Setup } from '../../shared/setup.js';
 import { joinedStrokes } from '../measure/ends/strokes.js';
 import { studyOf } from '../measure/index.js';
+import { networkOf } from '../network/network.js';
 import { leastSpareMm, spareOf } from '../route/spare.js';
 import { outcome } from './outcome.js';
 
@@ -24,7 +25,7 @@ export const untrace: Mend = {
     if (strokes.length !== 1) return null;
     const { retraces } = studyOf(motif, setup);
     if (retraces.totalMm < leastSpareMm) return null;
-    const spare = spareOf(strokes[0].line, setup.limits.crossings);
+    const spare = spareOf(strokes[0].line, networkOf([strokes[0].line], setup.limits.crossings));
     if (spare === null) return null;
     const say = sayIn(setup.unit);
     return outcome(motif, [spare.line], {

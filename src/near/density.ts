@@ -14,14 +14,15 @@ export interface Density {
   /** The square most passes run through: its middle, and how many. */
   readonly at: Point;
   readonly passes: number;
-  /** Pairs of passes in the same square, over all squares: what anything that holds line against line has to do. */
+  /** Pairs of passes in the same square, over all that are counted: what holding line against line has to do there. */
   readonly pairs: number;
 }
 
 const leastSideMm = 1;
 const mostSquares = 4_000_000;
 
-export function densityOf(lines: readonly Polyline[]): Density {
+/** Pairs are counted in squares with more passes than `overPasses`. */
+export function densityOf(lines: readonly Polyline[], overPasses = 0): Density {
   const box = boundsOf(lines);
   const width = box.maxX - box.minX;
   const height = box.maxY - box.minY;
@@ -44,7 +45,7 @@ export function densityOf(lines: readonly Polyline[]): Density {
   let most = 0;
   let pairs = 0;
   for (let square = 0; square < passes.length; square++) {
-    pairs += passes[square] * passes[square];
+    if (passes[square] > overPasses) pairs += passes[square] * passes[square];
     if (passes[square] > passes[most]) most = square;
   }
   const middle = (n: number) => (n + 0.5) * side;

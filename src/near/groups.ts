@@ -1,5 +1,5 @@
 /** Which things have been joined so far (union-find; R. Tarjan, Journal of the ACM 22, 1975). */
-import { Growing } from './growing.js';
+import { Growing } from '../geometry/growing.js';
 
 export class Groups {
   readonly #up: Growing<Uint32Array<ArrayBuffer>>;

@@ -1,4 +1,5 @@
 /** Which chains of a segment index lie near each other: the first sieve for every fact about lines side by side. */
+import { Growing } from '../geometry/growing.js';
 import type { SegmentIndex } from './segment-index.js';
 
 export interface NearChains {
@@ -6,6 +7,8 @@ export interface NearChains {
   readonly starts: Uint32Array;
   /** Ascending for each chain, and only those that come after it along the line. */
   readonly others: Uint32Array;
+  /** True where there were more pairs than are given: those of the chains up to some place are. */
+  readonly more: boolean;
 }
 
 /** Facts at the usual distances (0.1 mm, 0.8 mm, half a stitch) share one list, made for this distance. */
@@ -27,26 +30,19 @@ export function nearChains(index: SegmentIndex, withinMm: number): NearChains {
 function pairsWithin(index: SegmentIndex, withinMm: number): NearChains {
   const count = index.chainStarts.length;
   const starts = new Uint32Array(count + 1);
-  let others = new Uint32Array(4 * count);
-  let filled = 0;
+  let more = false;
+  const others = new Growing(new Uint32Array(4 * count));
   for (let c = 0; c < count; c++) {
-    if (filled >= mostPairs) {
-      starts.fill(filled, c + 1);
+    if (others.length >= mostPairs) {
+      starts.fill(others.length, c + 1);
+      more = true;
       break;
     }
     index.visitChainsNear(c, withinMm, (d) => {
-      if (d <= c) return;
-      if (filled === others.length) others = grown(others);
-      others[filled++] = d;
+      if (d > c) others.push(d);
     });
-    others.subarray(starts[c], filled).sort();
-    starts[c + 1] = filled;
+    others.array.subarray(starts[c], others.length).sort();
+    starts[c + 1] = others.length;
   }
-  return { starts, others: others.slice(0, filled) };
-}
-
-function grown(list: Uint32Array): Uint32Array<ArrayBuffer> {
-  const larger = new Uint32Array(2 * list.length + 16);
-  larger.set(list);
-  return larger;
+  return { starts, others: others.taken(), more };
 }

@@ -7,6 +7,7 @@
  * Indexed are not single segments but short chains of them (`chain-tree.ts`).
  */
 import type { Point, Polyline } from '../../shared/plane.js';
+import { isClosed } from '../geometry/polyline.js';
 import { pointToSegment, segmentToSegment } from '../geometry/segment.js';
 import { ChainTree } from './chain-tree.js';
 
@@ -50,7 +51,7 @@ export class SegmentIndex {
     this.firstPoints = firstPoints;
     this.strokeOf = strokeOf;
     this.runMm = runMm ?? runsOf(points, firstPoints);
-    this.closed = Uint8Array.from(strokes, (line) => Number(endsWhereItStarts(line)));
+    this.closed = Uint8Array.from(strokes, (line) => Number(isClosed(line)));
     this.chains = new ChainTree(points, firstPoints, chainLength);
     this.chainStarts = this.chains.starts;
     this.chainEnds = this.chains.ends;
@@ -203,9 +204,4 @@ function runsOf(points: Float64Array, firstPoints: Uint32Array): Float64Array {
     }
   }
   return run;
-}
-
-function endsWhereItStarts(line: Polyline): boolean {
-  const n = line.length;
-  return n >= 6 && line[0] === line[n - 2] && line[1] === line[n - 1];
 }

@@ -1,8 +1,7 @@
 /** Pieces that lie on one another: what is drawn twice is taken once, and stitched again only where that helps. */
 
-import type { Point, Polyline } from '../../shared/plane.js';
-import { placeAlong, pointCount, reversed, runningLengths } from '../geometry/polyline.js';
-import { nearestShare } from '../geometry/segment.js';
+import type { Point } from '../../shared/plane.js';
+import { passesBy, placeAlong, pointAt, pointCount, reversed, runningLengths } from '../geometry/polyline.js';
 import type { Piece } from './graph.js';
 
 /** Long straight segments are compared at places this far apart, mm. */
@@ -30,20 +29,11 @@ export function eachOnce(pieces: readonly Piece[], nearMm: number): Piece[] {
 
 function liesOn(piece: Piece, other: Piece, nearMm: number): boolean {
   if (Math.abs(piece.lengthMm - other.lengthMm) > 2 * nearMm + 0.1 * other.lengthMm) return false;
+  const isBy = ({ x, y }: Point) => passesBy(other.line, x, y, nearMm);
   const run = runningLengths(piece.line);
   const steps = Math.ceil(piece.lengthMm / stepMm);
   for (let i = 1; i < steps; i++)
-    if (!isNear(placeAlong(piece.line, run, (i * piece.lengthMm) / steps), other.line, nearMm)) return false;
-  for (let i = 1; i + 1 < pointCount(piece.line); i++)
-    if (!isNear({ x: piece.line[2 * i], y: piece.line[2 * i + 1] }, other.line, nearMm)) return false;
+    if (!isBy(placeAlong(piece.line, run, (i * piece.lengthMm) / steps))) return false;
+  for (let i = 1; i + 1 < pointCount(piece.line); i++) if (!isBy(pointAt(piece.line, i))) return false;
   return true;
-}
-
-function isNear({ x, y }: Point, line: Polyline, nearMm: number): boolean {
-  for (let i = 2; i < line.length; i += 2) {
-    const [ax, ay, bx, by] = [line[i - 2], line[i - 1], line[i], line[i + 1]];
-    const share = nearestShare(x, y, ax, ay, bx, by);
-    if (Math.hypot(x - ax - share * (bx - ax), y - ay - share * (by - ay)) <= nearMm) return true;
-  }
-  return false;
 }

@@ -8,8 +8,9 @@
  *
  * Neighbours along the line do not meet where they join. A closed stroke has no end: its first point is its last.
  */
+
+import { Growing } from '../geometry/growing.js';
 import { areaOf, sideOf } from '../geometry/side.js';
-import { Growing } from '../near/growing.js';
 import type { SegmentIndex } from '../near/segment-index.js';
 import { visitSegmentPairs } from '../near/segment-pairs.js';
 

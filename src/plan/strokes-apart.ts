@@ -4,6 +4,7 @@
  * stand-in that names them, `[[[3,0],[0,0]]]`, is left in the text for an ordinary reader. One walk over the bytes.
  */
 import type { Polyline } from '../../shared/plane.js';
+import { roomier } from '../geometry/growing.js';
 
 export interface StrokesApart {
   /** JSON as it was, but for the strokes. */
@@ -97,7 +98,7 @@ class StrokesReader {
     this.list(() => {
       let n = 0;
       this.list(() => {
-        if (n + 2 > this.line.length) this.grow();
+        if (n + 2 > this.line.length) this.line = roomier(this.line);
         this.expect(open);
         this.line[n++] = this.number();
         this.expect(comma);
@@ -171,11 +172,5 @@ class StrokesReader {
     if (!Number.isFinite(value)) throw new Damage();
     this.at = end;
     return value;
-  }
-
-  private grow(): void {
-    const roomier = new Float64Array(2 * this.line.length);
-    roomier.set(this.line);
-    this.line = roomier;
   }
 }

@@ -7,7 +7,7 @@
 
 import type { Polyline } from '../../shared/plane.js';
 import { lengthOf } from '../geometry/polyline.js';
-import { networkOf } from '../network/network.js';
+import type { Network } from '../network/network.js';
 import { routeOf } from './plan.js';
 
 /** Less is not worth changing the line for, mm. */
@@ -21,9 +21,8 @@ export interface Spare {
   readonly movedMm: number;
 }
 
-/** What can be left out of a line; null where it is not worth it. Throws a Refusal as `networkOf` does. */
-export function spareOf(line: Polyline, mostContacts: number): Spare | null {
-  const { graph, ends } = networkOf([line], mostContacts);
+/** What can be left out of a line, of which the network is; null where it is not worth it. */
+export function spareOf(line: Polyline, { graph, ends }: Network): Spare | null {
   if (graph.pieces.length === 0) return null;
   const found = routeOf(graph, { between: ends[0], linkWeight: Infinity });
   const spareMm = lengthOf(line) - lengthOf(found.line);

@@ -11,7 +11,7 @@
  */
 
 /** Segments from left to right, [x0, h0, x1, h1] each. */
-export type Segments = Float64Array;
+export type Segments = Float64Array<ArrayBuffer>;
 
 /** Pieces of segments, appended one by one: from which x to which, and of which segment. */
 export class Pieces {

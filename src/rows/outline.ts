@@ -1,4 +1,5 @@
 /** The outline of a row, seen from below or from above: at each x the line that lies lowest (or highest). */
+import { roomier } from '../geometry/growing.js';
 import { pointCount } from '../geometry/polyline.js';
 import { heightAt, Pieces, type Segments, upperEnvelope } from './envelope.js';
 import { perRow, type Row } from './row.js';
@@ -79,7 +80,7 @@ function runsOf(row: Row, sign: 1 | -1): { segments: Segments; runs: Pieces; beg
     if (step !== 0) way = step;
     const shift = k * repeat;
     const at = 4 * runs.count;
-    if (at === segments.length) segments = twiceAsLong(segments);
+    if (at === segments.length) segments = roomier(segments);
     segments[at] = x0 - shift;
     segments[at + 1] = h0;
     segments[at + 2] = x1 - shift;
@@ -100,10 +101,4 @@ function runsOf(row: Row, sign: 1 | -1): { segments: Segments; runs: Pieces; beg
     close();
   }
   return { segments, runs, begins };
-}
-
-function twiceAsLong(numbers: Segments): Segments {
-  const longer = new Float64Array(2 * numbers.length);
-  longer.set(numbers);
-  return longer;
 }

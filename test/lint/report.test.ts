@@ -1,5 +1,7 @@
 import { expect, test } from 'vitest';
+import { rules } from '../../rules/index.js';
 import { defaultLimits, defaultSetup } from '../../shared/setup.js';
+import { lint } from '../../src/lint/index.js';
 import { reportOf } from '../../src/lint/report.js';
 import { studyOf } from '../../src/measure/index.js';
 import { motifOf } from '../../src/size/motif-of.js';
@@ -17,4 +19,25 @@ test('crossings past the limit are marked as at least so many, others are not', 
   expect(counted(10)).toMatchObject({ crossings: 10 });
   expect(counted(10)).not.toHaveProperty('crossingsAtLeast');
   expect(counted(4)).toMatchObject({ crossings: 4, crossingsAtLeast: true });
+});
+
+test('what a line is too thick to be counted out for is told as at least so much, in words and in the report', () => {
+  // 40 passes of a wave, each 0.02 mm above the one before: every one runs beside nearly all others within 0.8 mm.
+  const steps = 1000;
+  const line = Float64Array.from(
+    Array.from({ length: 40 * steps }, (_, i) => {
+      const pass = Math.floor(i / steps);
+      const along = pass % 2 ? steps - 1 - (i % steps) : i % steps;
+      return [0.3 * along, 20 * Math.sin(along / 20) + 0.02 * pass];
+    }).flat(),
+  );
+  const study = studyOf(motifOf([line]), defaultSetup);
+  const findings = lint(study, rules);
+  const { motif, findings: told } = reportOf('a.svg', study, findings);
+  for (const id of ['repeated-line', 'thread-pile']) {
+    const finding = told!.find(({ rule }) => rule === id)!;
+    expect(finding.atLeast).toBe(true);
+    expect(finding.message.toLowerCase()).toContain('at least');
+  }
+  expect(motif).toMatchObject({ retraceAtLeast: true });
 });

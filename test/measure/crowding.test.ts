@@ -9,7 +9,7 @@ import { leastDistance, lengthWithin } from './nearness.js';
 import { arc, circle, densified, mirrored, turned } from './shapes.js';
 
 function crowding(...lines: Polyline[]) {
-  return crowdingOf(new SegmentIndex(lines), 0.8, 5);
+  return crowdingOf(new SegmentIndex(lines), 0.8, 5).places;
 }
 
 /** The sine y = 12 sin(x / 15) and the curve a constant distance from it, along its normals. */
@@ -134,7 +134,7 @@ test('mirroring, turning, reversing, moving and more points change nothing, doub
     expect(Math.abs(again.lengthMm - found.lengthMm)).toBeLessThan(0.02 * found.lengthMm);
     expect(Math.abs(again.leastMm - found.leastMm)).toBeLessThan(0.02 * found.leastMm);
   }
-  const [doubled] = crowdingOf(new SegmentIndex([scaled(drawn, 2)]), 1.6, 10);
+  const [doubled] = crowdingOf(new SegmentIndex([scaled(drawn, 2)]), 1.6, 10).places;
   expect(Math.abs(doubled.lengthMm - 2 * found.lengthMm)).toBeLessThan(0.02 * doubled.lengthMm);
   expect(Math.abs(doubled.leastMm - 2 * found.leastMm)).toBeLessThan(0.02 * doubled.leastMm);
 });

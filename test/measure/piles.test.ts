@@ -15,7 +15,7 @@ function piles(drawing: Polyline | readonly Polyline[], passes = 4) {
     new SegmentIndex(drawing instanceof Float64Array ? [drawing] : drawing),
     halfStitchMm,
     passes,
-  );
+  ).places;
 }
 
 /** One line that goes to and fro through (0, 0) this many times. */
@@ -134,6 +134,6 @@ test('mirroring, turning, reversing, moving and more points change neither numbe
   ])
     expect(passes(other)).toEqual([5, 4]);
   expect(
-    pilesOf(new SegmentIndex([scaled(drawn, 2)]), 2 * halfStitchMm, 4).map((pile) => pile.passes),
+    pilesOf(new SegmentIndex([scaled(drawn, 2)]), 2 * halfStitchMm, 4).places.map((pile) => pile.passes),
   ).toEqual([5, 4]);
 });

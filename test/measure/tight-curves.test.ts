@@ -14,7 +14,7 @@ import { arc, circle, densified, mirrored, turned } from './shapes.js';
 const stitchMm = 25.4 / 11;
 
 function tightCurves(line: Polyline, cutMm = 0.4) {
-  return tightCurvesOf(walkedLines([line], stitchMm), stitchMm, cutMm);
+  return tightCurvesOf(walkedLines([line], stitchMm), stitchMm, cutMm).places;
 }
 
 /** Half a circle of this radius between two straight legs. */
@@ -183,7 +183,7 @@ describe('what ends tight curves', () => {
   });
 
   test('ends them: drawn anew at that size, none is left', () => {
-    for (const radius of [0.15, 0.3, 0.8]) {
+    for (const radius of [0.55, 0.8, 1.3]) {
       for (const legMm of [1, 2.5]) {
         const { timesAsLarge } = endOf(ripples(12, radius, legMm));
         expect(tightCurves(ripples(12, timesAsLarge! * radius, timesAsLarge! * legMm))).toEqual([]);
@@ -201,13 +201,17 @@ describe('what ends tight curves', () => {
           return studyOf(await motifIn(file, setup), setup);
         };
         const small = await at(1);
-        expect(small.tightCurves(0.4)).not.toEqual([]);
+        expect(small.tightCurves(0.4).places).not.toEqual([]);
         const end = small.tightCurvesEnd(0.4, 20);
-        expect((await at(end.timesAsLarge!)).tightCurves(0.4)).toEqual([]);
+        expect((await at(end.timesAsLarge!)).tightCurves(0.4).places).toEqual([]);
         if (end.stitchesPerInch !== null)
-          expect((await at(1, end.stitchesPerInch)).tightCurves(0.4)).toEqual([]);
+          expect((await at(1, end.stitchesPerInch)).tightCurves(0.4).places).toEqual([]);
       }
     }
+  });
+
+  test('is no size that nobody would stitch: on a half circle of 0.3 mm it would be more than six times', () => {
+    expect(endOf(bend(0.3))).toEqual({ timesAsLarge: null, stitchesPerInch: null });
   });
 
   test('is not said where no longarm does it', () => {

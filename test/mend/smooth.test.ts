@@ -48,7 +48,7 @@ describe.each([
   });
 
   test('has no curve left that is too tight for the stitch', () => {
-    expect(studyOf(motif, setup).tightCurves(0.4)).toEqual([]);
+    expect(studyOf(motif, setup).tightCurves(0.4).places).toEqual([]);
   });
 
   test('once is enough', () => {

@@ -301,7 +301,7 @@ describe('ends', () => {
 
 describe('tight-curve', () => {
   const facts = (timesAsLarge: number | null, stitchesPerInch: number | null) => ({
-    tightCurves: () => [{ at: here, radiusMm: 1.2, cutMm: 0.5 }],
+    tightCurves: () => ({ places: [{ at: here, radiusMm: 1.2, cutMm: 0.5 }], more: false }),
     tightCurvesEnd: () => ({ timesAsLarge, stitchesPerInch }),
   });
 

@@ -12,8 +12,7 @@
  */
 
 import type { Polyline } from '../../../shared/plane.js';
-import { lengthOf, placeAlong, runningLengths } from '../../geometry/polyline.js';
-import { pointToSegment } from '../../geometry/segment.js';
+import { lengthOf, passesBy, placeAlong, runningLengths } from '../../geometry/polyline.js';
 
 const samples = 512;
 const quantiles = 32;
@@ -134,12 +133,6 @@ function laidOver(places: Float64Array, mirrored: boolean, quarterTurns: number)
 
 /** True where each sample of `a` lies near the chords between `b`'s samples: the two need not fall on the same places. */
 function liesOn(a: Float64Array, b: Float64Array): boolean {
-  for (let i = 0; i < a.length; i += 2) {
-    let near = false;
-    for (let j = 2; j < b.length && !near; j += 2) {
-      near = pointToSegment(a[i], a[i + 1], b[j - 2], b[j - 1], b[j], b[j + 1]) <= placeTolerance;
-    }
-    if (!near) return false;
-  }
+  for (let i = 0; i < a.length; i += 2) if (!passesBy(b, a[i], a[i + 1], placeTolerance)) return false;
   return true;
 }

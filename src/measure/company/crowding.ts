@@ -7,7 +7,7 @@
  */
 
 import type { Point } from '../../../shared/plane.js';
-import type { Crowding } from '../../../shared/study.js';
+import type { AtLeast, Crowding } from '../../../shared/study.js';
 import { placeAlong } from '../../geometry/polyline.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
 import { thinnedIndex } from '../../near/thinned-index.js';
@@ -24,13 +24,15 @@ const turnDeg = 45;
  * Stretches nearer to another part of the line than `withinMm` for more than `overMm`, longest first. Lengths are
  * those of the earlier of the two passes.
  */
-export function crowdingOf(full: SegmentIndex, withinMm: number, overMm: number): Crowding[] {
-  if (!(withinMm > retraceMm)) return [];
+export function crowdingOf(full: SegmentIndex, withinMm: number, overMm: number): AtLeast<Crowding> {
+  if (!(withinMm > retraceMm)) return { places: [], more: false };
   const index = thinnedIndex(full, thinMm);
   const apartMm = 3 * withinMm;
-  return runsSideBySide(index, { withinMm, apartMm, turnDeg, leastMm: overMm })
+  const { runs, more } = runsSideBySide(index, { withinMm, apartMm, turnDeg, leastMm: overMm });
+  const places = runs
     .flatMap((run) => crowdingIn(index, run, withinMm, apartMm, overMm))
     .sort((a, b) => b.lengthMm - a.lengthMm);
+  return { places, more };
 }
 
 function crowdingIn(

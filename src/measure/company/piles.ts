@@ -10,7 +10,7 @@
  * is known in closed form, and between the ends of all these parts the number of passes stays the same.
  */
 import type { Point } from '../../../shared/plane.js';
-import type { Pile } from '../../../shared/study.js';
+import type { AtLeast, Pile } from '../../../shared/study.js';
 import { sharesWithin, squaredToSegment } from '../../geometry/segment.js';
 import { type NearChains, nearChains } from '../../near/near-chains.js';
 import { PointGrid } from '../../near/point-grid.js';
@@ -25,12 +25,17 @@ const mostParts = 48;
 const mostWork = 20_000_000;
 
 /** Places through which `passes` or more passes run within `radiusMm`, most first; two radii apart and more. */
-export function pilesOf(full: SegmentIndex, radiusMm: number, passes: number): Pile[] {
+export function pilesOf(full: SegmentIndex, radiusMm: number, passes: number): AtLeast<Pile> {
   const index = thinnedIndex(full, thinShare * radiusMm);
   const near = bothWays(nearChains(index, radiusMm));
   const found: Found[] = [];
   let work = 0;
-  for (let chain = 0; chain < index.chainStarts.length && work < mostWork; chain++) {
+  let more = near.more;
+  for (let chain = 0; chain < index.chainStarts.length; chain++) {
+    if (work >= mostWork) {
+      more = true;
+      break;
+    }
     const neighbours = near.others.subarray(near.starts[chain], near.starts[chain + 1]);
     if (neighbours.length < passes) continue;
     for (let segment = index.chainStarts[chain]; segment < index.chainEnds[chain]; segment++) {
@@ -41,11 +46,12 @@ export function pilesOf(full: SegmentIndex, radiusMm: number, passes: number): P
       if (pile) found.push(pile);
     }
   }
-  return mostFirst(found, 2 * radiusMm);
+  const { piles, all } = mostFirst(found, 2 * radiusMm);
+  return { places: piles, more: more || !all };
 }
 
 /** For each chain all those near it, itself among them, ascending. */
-function bothWays({ starts, others }: NearChains): NearChains {
+function bothWays({ starts, others, more }: NearChains): NearChains {
   const count = starts.length - 1;
   const both = new Uint32Array(count + 1);
   for (let c = 0; c < count; c++) both[c + 1] += 1 + starts[c + 1] - starts[c];
@@ -61,7 +67,7 @@ function bothWays({ starts, others }: NearChains): NearChains {
       list[filled[others[n]]++] = c;
     }
   }
-  return { starts: both, others: list };
+  return { starts: both, others: list, more };
 }
 
 /** Segments whose boxes come within `withinMm` of a segment's, itself among them, in the order of the line. */
@@ -97,6 +103,8 @@ const shares = new Float64Array(2);
 /** A pile, and how far from the place the farthest of the passes runs, mm. */
 interface Found extends Pile {
   readonly spreadMm: number;
+  /** False where only some of the places on the segment were looked at. */
+  readonly all: boolean;
 }
 
 /** The place on a segment through which most passes run, in the middle of its stretch; null where too few do. */
@@ -122,7 +130,8 @@ function deepestOn(
   }
   if (most < passes) return null;
   const at = placeOn(index, segment, (from + to) / 2);
-  return { at, passes: most, spreadMm: passesAt(index, near, at.x, at.y, radiusMm).spreadMm };
+  const { spreadMm } = passesAt(index, near, at.x, at.y, radiusMm);
+  return { at, passes: most, spreadMm, all: near.length <= mostParts };
 }
 
 function placeOn({ points }: SegmentIndex, segment: number, share: number): Point {
@@ -268,11 +277,12 @@ function staysNear(
 }
 
 /** Of places nearer to each other than `apartMm` the one of most passes, and of those the narrowest. */
-function mostFirst(found: readonly Found[], apartMm: number): Pile[] {
+function mostFirst(found: readonly Found[], apartMm: number): { piles: Pile[]; all: boolean } {
   const kept: Pile[] = [];
+  let all = true;
   const taken = new PointGrid(apartMm);
   const worstFirst = [...found].sort((a, b) => b.passes - a.passes || a.spreadMm - b.spreadMm);
-  for (const { at, passes } of worstFirst) {
+  for (const { at, passes, all: isAll } of worstFirst) {
     let isNew = true;
     taken.visitNear(at.x, at.y, () => {
       isNew = false;
@@ -280,6 +290,7 @@ function mostFirst(found: readonly Found[], apartMm: number): Pile[] {
     if (!isNew) continue;
     taken.add(at.x, at.y);
     kept.push({ at, passes });
+    all &&= isAll;
   }
-  return kept;
+  return { piles: kept, all };
 }

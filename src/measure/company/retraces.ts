@@ -38,10 +38,11 @@ const weavingTimes = 3;
 export function retracesOf(full: SegmentIndex): Retraces {
   const index = thinnedIndex(full, thinMm);
   const again = index.strokes.map((): number[] => []);
-  for (const run of runsSideBySide(index, { withinMm: retraceMm, apartMm, turnDeg, leastMm }))
+  const { runs, more } = runsSideBySide(index, { withinMm: retraceMm, apartMm, turnDeg, leastMm });
+  for (const run of runs)
     for (const mm of stitchedAgain(index, run)) again[index.strokeOf[run.second[0]]].push(mm);
   const stretches = again.flatMap((found, stroke) => retracesAlong(index, stroke, merged(found, gapMm)));
-  return { stretches, totalMm: stretches.reduce((sum, { extraMm }) => sum + extraMm, 0) };
+  return { stretches, totalMm: stretches.reduce((sum, { extraMm }) => sum + extraMm, 0), more };
 }
 
 /** The stretches of the later pass of a run that go over the earlier one. */

@@ -6,6 +6,8 @@
  * part along the second stroke, at this segment or the one before it, it touches. Runs that a pair touches both grow
  * together.
  */
+import { Growing } from '../../geometry/growing.js';
+import { Groups } from '../../near/groups.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
 
 /** Pairs of segments, `first[k]` with `second[k]`, in the order they came. */
@@ -15,9 +17,9 @@ export interface Run {
 }
 
 /** What lies near so many others is no drawing to stitch; the pairs up to here tell enough about it. */
-const mostPairs = 2_000_000;
+const mostPairs = 500_000;
 /** Nor is a tangle in which each pair is held against hundreds of runs: so many are looked at, all pairs together. */
-const mostLooks = 100_000_000;
+const mostLooks = 25_000_000;
 
 /** A run that may still grow. */
 interface OpenRun {
@@ -34,15 +36,14 @@ interface OpenRun {
 }
 
 export class RunLinker {
-  private count = 0;
   private looks = 0;
-  private first = new Uint32Array(64);
-  private second = new Uint32Array(64);
-  private runOf = new Uint32Array(64);
-  /** Runs that have grown together: each points to the one it became part of, or to itself. */
-  private readonly parents: number[] = [];
+  private readonly first = new Growing(new Uint32Array(64));
+  private readonly second = new Growing(new Uint32Array(64));
+  private readonly runOf = new Growing(new Uint32Array(64));
+  /** Runs that have grown together are one group. */
+  private readonly grown = new Groups();
   /** What each run covers, from and to along the first stroke, then along the second, mm. */
-  private hulls = new Float64Array(64);
+  private readonly hulls = new Growing(new Float64Array(64));
   private open: OpenRun[] = [];
   private stroke = -1;
 
@@ -51,7 +52,7 @@ export class RunLinker {
 
   /** True where no more pairs are taken. */
   get isFull(): boolean {
-    return this.count >= mostPairs || this.looks >= mostLooks;
+    return this.first.length >= mostPairs || this.looks >= mostLooks;
   }
 
   /** Adds segments i and j; `parts` are from and to of what lies near the other, along i's stroke and along j's. */
@@ -94,11 +95,12 @@ export class RunLinker {
 
   private begin(segment: number, stroke: number, parts: Float64Array): OpenRun {
     const [, endMm, from, to] = parts;
-    const id = this.parents.length;
+    const id = this.grown.add();
     const run = { id, stroke, segment, endMm, from, to, fromBefore: from, toBefore: to };
-    this.parents.push(id);
-    if (4 * id === this.hulls.length) this.hulls = longer(this.hulls, new Float64Array(8 * id));
-    this.hulls.set([Infinity, -Infinity, Infinity, -Infinity], 4 * id);
+    for (let side = 0; side < 2; side++) {
+      this.hulls.push(Infinity);
+      this.hulls.push(-Infinity);
+    }
     this.open.push(run);
     return run;
   }
@@ -120,7 +122,7 @@ export class RunLinker {
   }
 
   private cover(id: number, from0: number, to0: number, from: number, to: number): void {
-    const { hulls } = this;
+    const hulls = this.hulls.array;
     const h = 4 * id;
     hulls[h] = Math.min(hulls[h], from0);
     hulls[h + 1] = Math.max(hulls[h + 1], to0);
@@ -129,58 +131,38 @@ export class RunLinker {
   }
 
   private unite(home: OpenRun, other: OpenRun): void {
-    this.parents[other.id] = home.id;
+    this.grown.join(other.id, home.id);
     home.endMm = Math.max(home.endMm, other.endMm);
     home.segment = Math.max(home.segment, other.segment);
     home.from = Math.min(home.from, other.from);
     home.to = Math.max(home.to, other.to);
     home.fromBefore = Math.min(home.fromBefore, other.fromBefore);
     home.toBefore = Math.max(home.toBefore, other.toBefore);
-    const h = 4 * other.id;
-    this.cover(home.id, this.hulls[h], this.hulls[h + 1], this.hulls[h + 2], this.hulls[h + 3]);
+    const [from0, to0, from, to] = this.hulls.array.subarray(4 * other.id, 4 * other.id + 4);
+    this.cover(home.id, from0, to0, from, to);
   }
 
   private note(i: number, j: number, id: number): void {
-    const k = this.count++;
-    if (k === this.first.length) {
-      this.first = longer(this.first, new Uint32Array(2 * k));
-      this.second = longer(this.second, new Uint32Array(2 * k));
-      this.runOf = longer(this.runOf, new Uint32Array(2 * k));
-    }
-    this.first[k] = i;
-    this.second[k] = j;
-    this.runOf[k] = id;
-  }
-
-  private root(id: number): number {
-    let at = id;
-    while (this.parents[at] !== at) {
-      this.parents[at] = this.parents[this.parents[at]];
-      at = this.parents[at];
-    }
-    return at;
+    this.first.push(i);
+    this.second.push(j);
+    this.runOf.push(id);
   }
 
   /** The runs that cover at least `leastMm` along both strokes. */
   runs(leastMm: number): Run[] {
     const lists = new Map<number, number[]>();
-    for (let k = 0; k < this.count; k++) {
-      const id = this.root(this.runOf[k]);
+    const hulls = this.hulls.array;
+    for (let k = 0; k < this.first.length; k++) {
+      const id = this.grown.of(this.runOf.array[k]);
       const h = 4 * id;
-      if (this.hulls[h + 1] - this.hulls[h] < leastMm) continue;
-      if (this.hulls[h + 3] - this.hulls[h + 2] < leastMm) continue;
+      if (hulls[h + 1] - hulls[h] < leastMm || hulls[h + 3] - hulls[h + 2] < leastMm) continue;
       const list = lists.get(id);
       if (list) list.push(k);
       else lists.set(id, [k]);
     }
     return [...lists.values()].map((list) => ({
-      first: Uint32Array.from(list, (k) => this.first[k]),
-      second: Uint32Array.from(list, (k) => this.second[k]),
+      first: Uint32Array.from(list, (k) => this.first.array[k]),
+      second: Uint32Array.from(list, (k) => this.second.array[k]),
     }));
   }
-}
-
-function longer<T extends Float64Array | Uint32Array>(old: T, array: T): T {
-  array.set(old);
-  return array;
 }

@@ -29,31 +29,36 @@ export interface SideBySide {
   readonly leastMm: number;
 }
 
-export function runsSideBySide(index: SegmentIndex, wanted: SideBySide): Run[] {
+/** The runs; with `more`, those of the line up to some place. */
+export function runsSideBySide(
+  index: SegmentIndex,
+  wanted: SideBySide,
+): { readonly runs: Run[]; readonly more: boolean } {
   const linker = new RunLinker(Math.max(wanted.withinMm, 0.5));
   const parts = new Float64Array(4);
   const direction = directionFinder(index);
   const mostSine = Math.sin((wanted.turnDeg * Math.PI) / 180);
-  visitNearSegments(index, wanted.withinMm, wanted.apartMm, (i, j) => {
+  const all = visitNearSegments(index, wanted.withinMm, wanted.apartMm, (i, j) => {
     if (linker.isFull || !(Math.abs(direction.sine(i, j)) <= mostSine)) return;
     if (!nearParts(index, i, j, wanted.withinMm, wanted.apartMm, parts)) return;
     linker.add(i, j, index, parts);
   });
-  return linker.runs(wanted.leastMm);
+  return { runs: linker.runs(wanted.leastMm), more: !all || linker.isFull };
 }
 
 /**
  * Calls `visit` with the pairs of segments i < j whose boxes come within `withinMm` of each other and that are not
- * wholly within `apartMm` of each other along the line; i never falls, and j rises while i stays.
+ * wholly within `apartMm` of each other along the line; i never falls, and j rises while i stays. False where there
+ * are too many to visit all.
  */
 function visitNearSegments(
   index: SegmentIndex,
   withinMm: number,
   apartMm: number,
   visit: (i: number, j: number) => void,
-): void {
+): boolean {
   const { points, chainStarts, chainEnds, chainBoxes, strokeOf, runMm } = index;
-  const { starts, others } = nearChains(index, withinMm);
+  const { starts, others, more } = nearChains(index, withinMm);
   for (let c = 0; c < chainStarts.length; c++) {
     if (starts[c] === starts[c + 1]) continue;
     for (let i = chainStarts[c]; i < chainEnds[c]; i++) {
@@ -82,6 +87,7 @@ function visitNearSegments(
       }
     }
   }
+  return !more;
 }
 
 /**

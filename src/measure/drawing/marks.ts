@@ -11,15 +11,14 @@ import type { Box, Polyline } from '../../../shared/plane.js';
 import type { Mark } from '../../../shared/study.js';
 import { centre, diagonal, emptyBox, extendByBox } from '../../geometry/box.js';
 import { distance, midpoint } from '../../geometry/point.js';
-import { boundsOf, firstPoint, lastPoint, lengthOf } from '../../geometry/polyline.js';
+import { boundsOf, firstPoint, isClosed, lastPoint, lengthOf } from '../../geometry/polyline.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
+import { touchMm } from '../../network/network.js';
 import type { Joined } from '../ends/strokes.js';
 
 const markShare = 1 / 20;
 /** Of its box, that the area within a frame takes at least; a circle takes 0.79, a rectangle all. */
 const frameShare = 0.9;
-/** Lines this near touch, mm. */
-const touchMm = 0.1;
 /** More small strokes than this are the drawing's own pieces. */
 const mostPieces = 1000;
 
@@ -87,9 +86,8 @@ function holds(outer: Box, inner: Box): boolean {
 }
 
 function isFramed(line: Polyline, box: Box): boolean {
+  if (!isClosed(line)) return false;
   const start = firstPoint(line);
-  const end = lastPoint(line);
-  if (start.x !== end.x || start.y !== end.y) return false;
   let twice = 0;
   for (let i = 2; i < line.length; i += 2) {
     twice +=

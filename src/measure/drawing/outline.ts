@@ -17,7 +17,7 @@
 
 import type { Point } from '../../../shared/plane.js';
 import type { Outline } from '../../../shared/study.js';
-import { placeAlong } from '../../geometry/polyline.js';
+import { isClosed, placeAlong } from '../../geometry/polyline.js';
 import { nearestShare } from '../../geometry/segment.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
 
@@ -30,8 +30,10 @@ const placesLooked = 400;
 const leastShare = 0.8;
 /** Of the places, so many at most see a neighbour as near on their outer side. */
 const mostOutside = 0.3;
-/** How far the width may change, as a share. */
-const widthTolerance = 0.1;
+/** How far the width may change, as a share: a band drawn by moving a wave straight down is narrower on its slopes. */
+const widthTolerance = 0.25;
+/** How far the pens of two shapes may differ. */
+const penTolerance = 0.2;
 /** How far a segment's end may lie from where the stroke began for it to be closed, mm. */
 const closedMm = 0.05;
 /** "Straight across" and "along", as cosines: 20 and 30 degrees off. */
@@ -40,7 +42,7 @@ const alongCosine = 0.87;
 
 /** The width of the pen, and a place where both sides are seen; null where the line is no outline. */
 export function outlineOf(index: SegmentIndex): Outline | null {
-  if (index.strokes.length === 0 || !index.strokes.every(isClosed)) return null;
+  if (index.strokes.length === 0 || !index.strokes.every((line) => isClosed(line, closedMm))) return null;
   const lengthMm = index.strokes.reduce((sum, _, stroke) => sum + index.strokeLengthMm(stroke), 0);
   const reachMm = Math.min(widestMm, widestShare * lengthMm);
   const views = viewsAlong(index, lengthMm / placesLooked, reachMm);
@@ -53,7 +55,7 @@ export function outlineOf(index: SegmentIndex): Outline | null {
   if (outlines.length === 0) return null;
   const { penMm, at } = outlines[0];
   const strokes = outlines
-    .filter((each) => Math.abs(each.penMm - penMm) <= 2 * widthTolerance * penMm)
+    .filter((each) => Math.abs(each.penMm - penMm) <= penTolerance * penMm)
     .flatMap((each) => each.strokes);
   return { penMm, at, strokes };
 }
@@ -80,11 +82,6 @@ function outlineSeen(views: readonly View[]): Pick<Outline, 'penMm' | 'at'> | nu
   const outside = views.filter(({ outerMm }) => outerMm <= 1.5 * penMm);
   if (even.length < leastShare * views.length || outside.length > mostOutside * views.length) return null;
   return { penMm, at: even[0].at };
-}
-
-function isClosed(line: Float64Array): boolean {
-  const n = line.length;
-  return n >= 8 && Math.hypot(line[n - 2] - line[0], line[n - 1] - line[1]) <= closedMm;
 }
 
 /** What is seen from a place straight across on either side: distance of the nearest line, or Infinity. */

@@ -12,7 +12,7 @@
  */
 
 import type { Polyline } from '../../../shared/plane.js';
-import type { TightCurve } from '../../../shared/study.js';
+import type { AtLeast, TightCurve } from '../../../shared/study.js';
 import { distance } from '../../geometry/point.js';
 import { squaredToSegment } from '../../geometry/segment.js';
 import { bendMm, turnsOneWay, WayOfTurn } from './bends.js';
@@ -29,8 +29,16 @@ const wayStitches = 1 / 8;
 const mostCuts = 500_000;
 
 /** Curves whose stitch cuts off more than `cutMm`, worst first. */
-export function tightCurvesOf(lines: readonly WalkedLine[], stitchMm: number, cutMm: number): TightCurve[] {
-  return lines.flatMap((line) => tightCurvesAlong(line, stitchMm, cutMm)).sort((a, b) => b.cutMm - a.cutMm);
+export function tightCurvesOf(
+  lines: readonly WalkedLine[],
+  stitchMm: number,
+  cutMm: number,
+): AtLeast<TightCurve> {
+  const found = lines.map((line) => tightCurvesAlong(line, stitchMm, cutMm));
+  return {
+    places: found.flatMap(({ places }) => places).sort((a, b) => b.cutMm - a.cutMm),
+    more: found.some(({ more }) => more),
+  };
 }
 
 /** Is there any? Sooner known than which. */
@@ -47,13 +55,14 @@ interface Cut {
   readonly isWhole: boolean;
 }
 
-function tightCurvesAlong(line: WalkedLine, stitchMm: number, cutMm: number): TightCurve[] {
+function tightCurvesAlong(line: WalkedLine, stitchMm: number, cutMm: number): AtLeast<TightCurve> {
   const cuts = cutsAlong(line, stitchMm, cutMm, mostCuts);
   const finder = new PlaceFinder(line);
-  return worstOfEach(line, onStroke(cuts, line), stitchMm).map((cut) => {
+  const places = worstOfEach(line, onStroke(cuts, line), stitchMm).map((cut) => {
     finder.goTo(cut.alongMm);
     return { at: { x: finder.x, y: finder.y }, radiusMm: radiusOf(line, cut, stitchMm), cutMm: cut.cutMm };
   });
+  return { places, more: cuts.length >= mostCuts };
 }
 
 /** The cuts of all stitches, or the first of them, `enough` or a few more. */

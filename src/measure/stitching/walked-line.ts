@@ -4,6 +4,7 @@
  * special.
  */
 import type { Polyline } from '../../../shared/plane.js';
+import { isClosed } from '../../geometry/polyline.js';
 
 /** Steps shorter than this say nothing about where a line leads, mm. */
 const tinyMm = 0.02;
@@ -34,7 +35,7 @@ export function walkedLines(strokes: readonly Polyline[], stitchMm: number, step
 function walkedLine(stroke: Polyline, overMm: number, stepMm: number): WalkedLine {
   const own = withoutTinySteps(stroke, stepMm);
   const n = own.length;
-  const closed = n >= 8 && own[0] === own[n - 2] && own[1] === own[n - 1];
+  const closed = isClosed(own);
   const ownRun = walked(own, 0);
   const lengthMm = ownRun[ownRun.length - 1];
   if (!closed)

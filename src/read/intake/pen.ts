@@ -7,6 +7,7 @@ import { grouped } from '../../../shared/grouped.js';
 import type { Point } from '../../../shared/plane.js';
 import { Refusal } from '../../../shared/refusal.js';
 import { Op, opSize, type Subpath } from '../../../shared/subpath.js';
+import { roomier } from '../../geometry/growing.js';
 import { identity, type Matrix } from '../../geometry/matrix.js';
 import { mapCoords } from '../../geometry/subpath.js';
 
@@ -144,18 +145,10 @@ export class Pen {
         `${this.file}: the drawing has more than ${grouped(this.maxSegments)} points, the limit.`,
       );
     }
-    if (this.opCount === this.ops.length) {
-      const ops = new Uint8Array(2 * this.ops.length);
-      ops.set(this.ops);
-      this.ops = ops;
-    }
+    if (this.opCount === this.ops.length) this.ops = roomier(this.ops);
     const at = this.coordCount;
     this.coordCount += opSize[op];
-    if (this.coordCount > this.coords.length) {
-      const coords = new Float64Array(2 * this.coords.length);
-      coords.set(this.coords);
-      this.coords = coords;
-    }
+    if (this.coordCount > this.coords.length) this.coords = roomier(this.coords);
     this.ops[this.opCount++] = op;
     return at;
   }

@@ -108,6 +108,8 @@ export interface Levels {
   readonly ink: number;
   /** Ink is what is darker. */
   readonly threshold: number;
+  /** What is darker than this stands out from the paper and its grain. */
+  readonly pale: number;
   /** Of the ink a tenth is darker than this: what lies away from its edges. */
   readonly full: number;
 }
@@ -136,7 +138,26 @@ export function levelsOf(dark: Uint8Array, share = 0.5): Levels | null {
   }
   if (ink - paper < 20) return null;
   const threshold = paper + share * (ink - paper);
-  return { paper, ink, threshold, full: fullOf(counts, threshold) };
+  const pale = paleOf(counts, threshold) + paleShare * (ink - paper);
+  return { paper, ink, threshold, pale, full: fullOf(counts, threshold) };
+}
+
+/** A mark is darker than the paper by this share of the way to ink, and by more than grain. */
+const paleShare = 0.08;
+/** Of the paper, in what stands for its standard deviation: once in three million pixels grain is so dark. */
+const grainTimes = 5;
+
+/** What grain reaches: told from the paler half of the paper, so that marks on it do not count. */
+function paleOf(counts: Float64Array, threshold: number): number {
+  const share = (part: number) => {
+    const all = counts.reduce((sum, count, level) => (level <= threshold ? sum + count : sum), 0);
+    let level = 0;
+    for (let under = counts[0]; under < part * all; ) under += counts[++level];
+    return level;
+  };
+  // Half of a normal distribution lies within 0.6745 standard deviations of its middle, a quarter on either side.
+  const median = share(0.5);
+  return median + (grainTimes * (median - share(0.25))) / 0.6745;
 }
 
 function fullOf(counts: Float64Array, threshold: number): number {

@@ -33,8 +33,8 @@ export interface Redrawn {
   readonly leftOut: readonly Polyline[];
   /** A place on the border of each blot that was left out. */
   readonly spots: readonly Point[];
-  /** Circles within filled shapes. */
-  readonly shapes: readonly { readonly at: Point; readonly radius: number }[];
+  /** Within filled shapes. */
+  readonly shapes: readonly { readonly at: Point }[];
 }
 
 /** A quarter of a pen, in radii. */
@@ -43,8 +43,6 @@ const allowedRadii = 0.5;
 const leastUncovered = 2;
 const leastOffInk = 1;
 const leastPaler = 60;
-/** Darker than this share of the way from paper to the threshold, a mark is one. */
-const palerShare = 0.5;
 
 const track = 1;
 const core = 2;
@@ -57,7 +55,7 @@ export function proofOf(
   levels: Levels,
   drawn: Redrawn,
 ): Proof {
-  const { threshold, paper, full } = levels;
+  const { threshold, paper, pale, full } = levels;
   const radius = drawn.penPx / 2;
   const mask = new Mask(width, height);
   for (const line of drawn.strokes) {
@@ -65,8 +63,6 @@ export function proofOf(
     mask.draw(line, (1 - allowedRadii) * radius, core);
   }
   for (const line of drawn.leftOut) mask.draw(line, 2 * (1 + allowedRadii) * radius, apart);
-  for (const { at, radius: within } of drawn.shapes)
-    mask.draw(Float64Array.of(at.x, at.y, at.x + 1e-3, at.y), within, apart);
   for (const at of [...drawn.spots, ...drawn.shapes.map(({ at }) => at)])
     mask.flood(dark, threshold, at, apart);
 
@@ -74,7 +70,6 @@ export function proofOf(
   const uncovered = new Places(square, leastUncovered * radius * radius);
   const offInk = new Places(square, leastOffInk * radius * radius);
   const paler = new Places(2 * square, leastPaler * radius * radius);
-  const pale = paper + palerShare * (threshold - paper);
   let [ink, covered, cores, onInk, darkness] = [0, 0, 0, 0, 0];
   for (let y = 0, i = 0; y < height; y++)
     for (let x = 0; x < width; x++, i++) {

@@ -11,7 +11,7 @@ import type { Point } from '../../../shared/plane.js';
 import { naming, Refusal } from '../../../shared/refusal.js';
 import type { Scan } from '../../../shared/scan.js';
 import { Op, type Subpath } from '../../../shared/subpath.js';
-import { firstPoint } from '../../geometry/polyline.js';
+import { firstPoint, isClosed } from '../../geometry/polyline.js';
 import { thinnedLine } from '../../geometry/thinning.js';
 import type { Drawn, ReadOptions } from '../intake/importer.js';
 import { withoutBeyond } from './beyond.js';
@@ -28,6 +28,8 @@ import { traced } from './trace.js';
 const halvedPixels = 40_000_000;
 const assumedDpi = 300;
 const leastPenPx = 3;
+/** What pixels and blur add to the square of a pen's width at the threshold: so from 1.5 to 10 pixels, drawn by resvg. */
+const blurredPx2 = 4.6;
 /** Of what is left out, so many places are told. */
 const mostPlaces = 20;
 /** The line is right to no better than this, in pixels: points nearer to it are left out. */
@@ -51,9 +53,10 @@ export async function readScan(bytes: Uint8Array, file: string, { dpi, ink }: Re
       `${file} holds no line of a pen, only specks or shapes: there is nothing in it to stitch.`,
     );
   const proof = proofOf(dark, width, height, levels, { ...found, leftOut: ruled, spots: specks });
-  if (proof.penPx < leastPenPx)
+  const sharpPx = Math.sqrt(Math.max(0, found.penPx * found.penPx - blurredPx2));
+  if (sharpPx < leastPenPx)
     throw new Refusal(
-      `${file}: the line is only ${proof.penPx.toFixed(1)} pixels wide, too thin to be followed: scan it finer, at 300 dots to the inch or more.`,
+      `${file}: the line is only ${sharpPx.toFixed(1)} pixels wide, too thin to be followed: scan it finer, at 300 dots to the inch or more.`,
     );
   const [dotsAcross, dotsDown] =
     dpi != null ? [dpi, dpi] : (picture.dpi ?? ([assumedDpi, assumedDpi] as const));
@@ -107,7 +110,7 @@ function subpathOf(line: Float64Array, mmX: number, mmY: number): Subpath {
   return {
     ops: new Uint8Array(n / 2 - 1).fill(Op.line),
     coords: line.map((value, i) => value * (i % 2 === 0 ? mmX : mmY)),
-    closed: line[0] === line[n - 2] && line[1] === line[n - 1],
+    closed: isClosed(line),
   };
 }
 

@@ -3,7 +3,7 @@ import type { Box, Point, Polyline } from '../../../shared/plane.js';
 import { axisOf } from '../../centre/axis.js';
 import { borderOf } from '../../centre/border.js';
 import { type Centre, centreOf } from '../../centre/index.js';
-import { boundsOf, firstPoint, lastPoint, lengthOf, reversed, signedArea } from '../../geometry/polyline.js';
+import { boundsOf, firstPoint, lastPoint, lengthOf, signedArea } from '../../geometry/polyline.js';
 
 export interface Traced {
   readonly strokes: readonly Polyline[];
@@ -46,10 +46,7 @@ export function traced(rings: readonly Polyline[], width: number, height: number
   const { strokes, pen, shapes } = centreOf(kept, { step: stepPx, blur: blurPx, smoothOver: smoothPx });
   const ruled = strokes.filter((line) => isRuled(line, width, height));
   return {
-    strokes: strokes
-      .filter((line) => lengthOf(line) >= speckPens * pen && !ruled.includes(line))
-      // Ink does not tell which way the pen went: from left to right, as it is stitched.
-      .map((line) => (firstPoint(line).x > lastPoint(line).x ? reversed(line) : line)),
+    strokes: strokes.filter((line) => lengthOf(line) >= speckPens * pen && !ruled.includes(line)),
     penPx: pen,
     ruled,
     specks: specks.map(firstPoint),

@@ -22,6 +22,7 @@ const properties: ReadonlySet<string> = new Set([
   'stroke-opacity',
   'fill',
   'fill-opacity',
+  'fill-rule',
   'color',
   'font-size',
   'transform',

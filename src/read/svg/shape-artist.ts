@@ -28,6 +28,7 @@ interface Taken {
 
 export class ShapeArtist {
   private readonly taken: Taken[] = [];
+  private shapes = 0;
 
   constructor(
     private readonly file: string,
@@ -52,7 +53,8 @@ export class ShapeArtist {
     }
     if (broken > 0) intake.note('broken-path', nameOf(node), drawn.brokenAt, node.line, broken);
     if (seen.line) for (const dot of drawn.dots) intake.note('dot', 'dot', dot, node.line);
-    for (const path of drawn.lines) this.takeIn(path, seen.line, node, place);
+    const fill = seen.line ? undefined : { shape: this.shapes++, rule: place.style.fillRule };
+    for (const path of drawn.lines) this.takeIn(fill ? { ...path, fill } : path, seen.line, node, place);
     if (place.style.marked && marked.has(node.name) && drawn.lines.length > 0) {
       intake.note('other', 'marker', at, node.line);
     }
@@ -107,16 +109,16 @@ export class ShapeArtist {
   /** The lines to stitch, in the order of the file. */
   lines(): Subpath[] {
     const chosen = this.taken.filter(({ path, look }) => {
-      const why = unchosen(look, this.choice);
-      if (why !== null) this.intake.note('unchosen', why, startAt(path));
-      return why === null;
+      const left = unchosen(look, this.choice);
+      if (left !== null) this.intake.unchosen(left.why, left.named, startAt(path));
+      return left === null;
     });
     const isLine = chosen.some(({ stroked }) => stroked);
     const read = this.take === 'auto' && isLine ? chosen.filter(({ stroked }) => stroked) : chosen;
     for (const { path, stroked } of chosen) {
       if (stroked) continue;
       if (this.take === 'auto' && isLine) this.leaveFill(path);
-      else this.intake.note('outlines', 'filled shape', startAt(path));
+      else this.intake.outline(startAt(path), isLine ? '--take lines' : undefined);
     }
     this.nameGuides(read);
     return read.map(({ path }) => path);

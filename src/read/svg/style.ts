@@ -1,4 +1,5 @@
 /** Style as far as it decides which lines can be seen: what is inherited, and what hides a whole branch. */
+import type { Fill } from '../../../shared/subpath.js';
 import type { Declarations } from './declarations.js';
 import { lengthIn } from './length.js';
 import { isDashed } from './looks.js';
@@ -11,6 +12,7 @@ export interface Style {
   readonly fill: Paint;
   readonly strokeOpacity: number;
   readonly fillOpacity: number;
+  readonly fillRule: Fill['rule'];
   /** User units; only whether it is zero matters. */
   readonly strokeWidth: number;
   /** Whether `currentColor` is fully transparent. */
@@ -31,6 +33,7 @@ export const initialStyle: Style = {
   fill: 'solid',
   strokeOpacity: 1,
   fillOpacity: 1,
+  fillRule: 'nonzero',
   strokeWidth: 1,
   colourClear: false,
   strokeText: 'none',
@@ -97,6 +100,13 @@ const changes: ReadonlyMap<string, Change> = new Map<string, Change>([
     'fill-opacity',
     (style, value) => {
       style.fillOpacity = parseOpacity(value) ?? style.fillOpacity;
+    },
+  ],
+  [
+    'fill-rule',
+    (style, value) => {
+      const word = value.trim();
+      if (word === 'nonzero' || word === 'evenodd') style.fillRule = word;
     },
   ],
   [
@@ -190,6 +200,7 @@ const keyOf: Readonly<Record<string, keyof Style>> = {
   fill: 'fill',
   'stroke-opacity': 'strokeOpacity',
   'fill-opacity': 'fillOpacity',
+  'fill-rule': 'fillRule',
   'stroke-width': 'strokeWidth',
   'stroke-dasharray': 'dashed',
   color: 'colourClear',

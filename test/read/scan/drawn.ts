@@ -11,8 +11,9 @@ export interface Wish {
   readonly kind?: 'plain' | 'noise' | 'light' | 'turned' | 'jpeg';
   /** More lines of the same pen, in the coordinates of the line. */
   readonly beside?: readonly Polyline[];
-  /** More to draw, as SVG, in millimetres of the page. */
+  /** More to draw, as SVG, in millimetres of the page: over the line, and under it. */
   readonly also?: string;
+  readonly under?: string;
 }
 
 export interface Scan {
@@ -27,7 +28,10 @@ export interface Scan {
 
 const marginMm = 8;
 
-export function scanned(drawn: Polyline, { dpi, penMm, kind = 'plain', beside = [], also = '' }: Wish): Scan {
+export function scanned(
+  drawn: Polyline,
+  { dpi, penMm, kind = 'plain', beside = [], also = '', under = '' }: Wish,
+): Scan {
   const box = boundsOf([drawn, ...beside]);
   // A page of whole pixels both ways: resvg would put the drawing in the middle of one that is not.
   const whole = (mm: number) => (Math.round((mm * dpi) / 25.4) * 25.4) / dpi;
@@ -40,7 +44,7 @@ export function scanned(drawn: Polyline, { dpi, penMm, kind = 'plain', beside = 
     .map((line) => Array.from(pointsOf(line), ({ x, y }) => `${x} ${y}`).join('L'))
     .map((places) => `M${places}`)
     .join('');
-  const svg = `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}"><rect width="${width}" height="${height}" fill="#fff"/><path d="${d}" fill="none" stroke="#222" stroke-width="${penMm}" stroke-linecap="round" stroke-linejoin="round"/>${also}</svg>`;
+  const svg = `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}"><rect width="${width}" height="${height}" fill="#fff"/>${under}<path d="${d}" fill="none" stroke="#222" stroke-width="${penMm}" stroke-linecap="round" stroke-linejoin="round"/>${also}</svg>`;
   const image = new Resvg(svg, {
     fitTo: { mode: 'width', value: Math.round((width * dpi) / 25.4) },
   }).render();

@@ -1,0 +1,99 @@
+/**
+ * What else is on the paper, or beyond it: drawn by resvg beside a line that is known, it is left out and named, and the
+ * line is found as if it were alone. Distances are jsts's.
+ */
+import { describe, expect, test, vi } from 'vitest';
+import { defaultSetup } from '../../../shared/setup.js';
+import { boundsOf, moved, polylineOf } from '../../../src/geometry/polyline.js';
+import { motifPicture } from '../../../src/picture/index.js';
+import { readArtwork } from '../../../src/read/index.js';
+import { toMotif } from '../../../src/size/index.js';
+import { farthest } from '../../centre/farthest.js';
+import { findingsOf } from '../../checked.js';
+import { scanned, type Wish } from './drawn.js';
+
+vi.setConfig({ testTimeout: 60_000 });
+
+const wave = polylineOf(
+  Array.from({ length: 301 }, (_, i) => ({ x: i / 2, y: 15 * Math.sin((i / 2) * 0.12) })),
+);
+/** The page is 166 x 46 mm. */
+const pen: Wish = { dpi: 200, penMm: 1 };
+
+async function read(wish: Partial<Wish>, ink?: number) {
+  const scan = scanned(wave, { ...pen, ...wish });
+  const artwork = await readArtwork(scan.bytes, 'wave.png', { dpi: scan.dpi, ...(ink && { ink }) });
+  const { minX, minY } = boundsOf(artwork.lines.map(({ coords }) => coords));
+  const motif = toMotif(artwork, defaultSetup);
+  return {
+    motif,
+    lines: scan.lines.map((line) => moved(line, -minX, -minY)),
+    left: artwork.notes.map(({ what, count }) => `${count} ${what}`),
+  };
+}
+
+const grid = (colour: string) =>
+  Array.from({ length: 33 }, (_, i) => `M${5 * i + 3} 0V60M0 ${5 * i + 3}H200`).map(
+    (d) => `<path d="${d}" stroke="${colour}" stroke-width="0.25"/>`,
+  );
+
+describe.each([
+  ['pale graph paper', { under: grid('#a8c8e8').join('') }, '1 paler mark'],
+  ['paler graph paper', { under: grid('#d4e4f0').join('') }, '1 paler mark'],
+  [
+    'a filled heart apart',
+    { also: '<path transform="translate(140 38)" d="M0 6C-9 0 -6 -6 0 -2C6 -6 9 0 0 6Z"/>' },
+    '1 filled shape',
+  ],
+  [
+    'the dark beyond the sheet',
+    { also: '<path d="M0 0H200V4L0 1Z" fill="#333"/>' },
+    '1 dark edge of the picture',
+  ],
+  [
+    'the dark all round',
+    { also: '<path d="M-9 -9H200V70H-9Z M3 2H160V44H4Z" fill="#333" fill-rule="evenodd"/>' },
+    '4 dark edge of the picture',
+  ],
+] as const)('%s', (_name, drawing, named) => {
+  test('is left out and named, and the line is found', async () => {
+    const { motif, lines, left } = await read(drawing);
+    expect(left).toEqual([named]);
+    expect(motif.strokes).toHaveLength(1);
+    expect(farthest(motif.strokes, lines)).toBeLessThan(0.12);
+    expect(motif.scan?.uncovered).toEqual([]);
+    const said = findingsOf(motif).find(({ rule }) => rule === 'stray-artwork');
+    expect(said?.message).toContain(named.replace(/^4 /, '').replace(/mark$/, ''));
+  });
+});
+
+test('a line in pencil beside one in ink is named, and read when that is asked for', async () => {
+  const pencilled = '<path d="M12 4H150" stroke="#b4b4b4" stroke-width="1"/>';
+  const one = await read({ also: pencilled });
+  expect([one.motif.strokes.length, one.left]).toEqual([1, ['1 paler mark']]);
+  const both = await read({ also: pencilled }, 0.2);
+  expect([both.motif.strokes.length, both.left]).toEqual([2, []]);
+});
+
+test('a blot is pointed out', async () => {
+  const blot = await read({ also: `<circle cx="${8 + 75}" cy="${8 + 15 + 15 * Math.sin(9)}" r="1.2"/>` });
+  expect(blot.motif.scan?.uncovered).toHaveLength(1);
+  const { findings, at } = { findings: findingsOf(blot.motif), at: blot.motif.scan!.uncovered[0] };
+  const said = findings.find(({ rule }) => rule === 'traced-line');
+  expect(said?.places).toEqual([at]);
+  expect(Math.hypot(at.x - 75, at.y - 15 - 15 * Math.sin(9))).toBeLessThan(1);
+});
+
+test('the scan lies under the line in a picture, where it was read', async () => {
+  const { motif } = await read({});
+  const svg = motifPicture(motif, { widthPx: 1000, withScan: true });
+  const [, width, x, y] = /<image [^>]* width="([\d.]+)"[^>]*matrix\(1 0 0 1 ([-\d.]+) ([-\d.]+)\)/
+    .exec(svg)!
+    .map(Number);
+  // The page is as wide as its pixels say, and the line begins 8 mm from its edge.
+  const pxPerMm = 860 / motif.widthMm;
+  expect(width / pxPerMm).toBeCloseTo(166, 0);
+  expect(70 - x).toBeCloseTo(8 * pxPerMm, 0);
+  expect(y).toBeLessThan(70);
+  expect(motifPicture(motif, { widthPx: 1000 })).not.toContain('<image');
+});
