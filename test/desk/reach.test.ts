@@ -194,6 +194,7 @@ it('can be stopped when a file takes long, and goes on with another', async () =
   await bring(page, { name: 'scribble.svg', mimeType: 'image/svg+xml', buffer: Buffer.from(svg) });
   await page.getByRole('button', { name: 'Stop' }).click();
   await page.getByText('Stopped.').first().waitFor();
+  await page.getByText("Try one of the harbour's").click();
   await page.getByRole('button', { name: 'Kelp' }).click();
   await settled(page);
   expect(await page.locator('[data-verdict]').getAttribute('data-verdict')).toBe('clean');
