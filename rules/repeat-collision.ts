@@ -19,7 +19,7 @@ export default rule({
         ...fact,
         at: crossings,
         measured: 0,
-        message: `${say.length(lyingMm)} of each repeat lies on the next one, beside their join. Lead the ends farther out, so that the repeats stand farther apart.`,
+        message: `${say.length(lyingMm)} of each repeat lies on the next one, beside their join. Lead the ends farther out, so that the repeats stand farther apart, or leave out on one side what both have there.`,
       };
     else if (crossings.length > 0)
       yield {

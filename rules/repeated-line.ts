@@ -10,7 +10,7 @@ export default rule({
   id: 'repeated-line',
   severity: 'warning',
   mend: 'untrace',
-  limits: { totalMm: 2, percentOfLength: 1, copyMm: 0.5 },
+  limits: { totalMm: 2, percentOfLength: 1, copyMm: 0.8 },
   what: 'No stretch of the line is stitched twice.',
   why: 'Thread stitched over thread shows as a heavy line, and the second pass never quite covers the first.',
   remedy:

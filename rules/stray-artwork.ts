@@ -37,7 +37,11 @@ export default rule({
         at: placesOf(outlines),
         ...counted(total(outlines)),
         mend: null,
-        message: `${say.count(total(outlines), 'filled shape')} without a line ${total(outlines) === 1 ? 'was' : 'were'} read by ${total(outlines) === 1 ? 'its' : 'their'} outline: lettering and shapes come out as the line round them. If the line should run through their middle, or they are not meant, say so in the drawing; --take lines leaves them out.`,
+        message: `${say.count(total(outlines), 'filled shape')} without a line ${total(outlines) === 1 ? 'was' : 'were'} read by ${total(outlines) === 1 ? 'its' : 'their'} outline: lettering and shapes come out as the line round them. ${
+          outlines.some(({ remedy }) => remedy)
+            ? 'If they are not meant, --take lines leaves them out.'
+            : 'If the line should run through their middle, draw it there in your drawing program.'
+        }`,
       };
 
     for (const guide of noted('guide'))

@@ -92,8 +92,11 @@ export interface IntakeNote {
   readonly fileLine?: number;
   /** `broken-path`: the character of the path data at which reading stopped, counted from 1. */
   readonly offset?: number;
-  /** `guide`: the option that leaves it out. */
+  /** `guide`, `outlines`: the option that leaves it out, where one does. */
   readonly remedy?: string;
+  /** `unchosen`: the name of the layer it lies in, and its colour, where it has them. */
+  readonly layer?: string;
+  readonly colour?: string;
 }
 
 /** Which of a file's lines are to be stitched; where nothing is named, all. */

@@ -1,8 +1,11 @@
 /** `linewright library build`: many files and folders to a library, or one brought up to date. */
+import { existsSync, realpathSync } from 'node:fs';
+import { relative, resolve, sep } from 'node:path';
 import { type Say, sayIn } from '../../shared/say.js';
 import { buildLibrary } from '../library/build.js';
 import type { Entry, Verdict } from '../library/contents/index-file.js';
 import { kindsText, type PassedOver } from '../library/sources.js';
+import { deskText } from './desk.js';
 import type { ExitCode } from './exit-code.js';
 import { loadSetup } from './load.js';
 import type { Typed } from './options.js';
@@ -11,24 +14,26 @@ import { print, printJson } from './print.js';
 import { Progress } from './progress.js';
 
 export async function build(typed: Typed): Promise<ExitCode> {
+  const folder = typed.out as string;
   const setup = await loadSetup(typed);
   const say = sayIn(setup.unit);
   let progress = new Progress(0, process.stderr);
   let done = 0;
   const told = new Set<string>();
-  const result = await buildLibrary(typed.sources as string[], typed.out as string, setup, {
+  const result = await buildLibrary(typed.sources as string[], folder, setup, {
     prune: typed.prune as boolean,
     reshape: typed.reshape as boolean,
+    desk: await deskText(),
     report: {
       onWait: () => complain('Another build is at work in this folder; waiting for it.'),
       onStart: (toDo) => {
         progress = new Progress(toDo, process.stderr);
       },
       onDone: (entry) => {
-        progress.show(done++, plain(entry.source));
+        progress.show(done++, plain(fromHere(folder, entry.source)));
         // On a terminal the line of progress tells of them.
         if (typed.json || process.stderr.isTTY) return;
-        print(entryLine(entry));
+        print(entryLine(entry, folder));
         told.add(entry.source);
       },
     },
@@ -54,9 +59,10 @@ export async function build(typed: Typed): Promise<ExitCode> {
     });
   } else {
     for (const entry of entries) {
-      if (entry.status === 'unreadable') complain(entry.reason ?? '');
+      if (entry.status === 'unreadable')
+        complain((entry.reason ?? '').replaceAll(entry.source, fromHere(folder, entry.source)));
       // Also those of earlier builds: the count below has them in it.
-      if (entry.status === 'errors' && !told.has(entry.source)) print(entryLine(entry));
+      if (entry.status === 'errors' && !told.has(entry.source)) print(entryLine(entry, folder));
     }
     print(
       `${say.count(entries.length, 'file')}: ${counts.clean} clean, ${counts.warnings} with warnings, ` +
@@ -64,7 +70,7 @@ export async function build(typed: Typed): Promise<ExitCode> {
     );
     print(`${worked} done now, ${unchanged} unchanged`);
     for (const sentence of passedOverText(passedOver, say)) print(sentence);
-    print(`Open ${plain(typed.out as string)}/index.html to look at them.`);
+    print(`Open ${plain(folder)}/index.html to look at them.`);
   }
   if (counts.unreadable > 0 || result.complaints.length > 0) return 2;
   return counts.errors > 0 ? 1 : 0;
@@ -90,10 +96,17 @@ function countOf(kinds: PassedOver['kinds']): number {
   return kinds.reduce((sum, [, count]) => sum + count, 0);
 }
 
-function entryLine({ source, status, motif }: Entry): string {
+/** A source, which the index tells from the library's folder, as one would type it here. */
+function fromHere(folder: string, source: string): string {
+  const path = resolve(existsSync(folder) ? realpathSync(folder) : folder, source);
+  const here = relative(realpathSync('.'), path);
+  return here.startsWith(`..${sep}..`) ? path : here;
+}
+
+function entryLine({ source, status, motif }: Entry, folder: string): string {
   const errors = motif?.findings.filter(({ severity }) => severity === 'error').map(({ rule }) => rule) ?? [];
   const why = errors.length > 0 ? ` (${[...new Set(errors)].join(', ')})` : '';
-  return `${plain(source)}: ${status}${why}${motif ? ` -> ${plain(motif.name)}` : ''}`;
+  return `${plain(fromHere(folder, source))}: ${status}${why}${motif ? ` -> ${plain(motif.name)}` : ''}`;
 }
 
 function complain(sentence: string): void {

@@ -45,11 +45,12 @@ function cardTable(cards: readonly Card[], { unit }: Setup): string {
     plain(card.creator),
     say.short(card.heightMm),
     say.short(card.spacingMm, card.spacingMm),
+    card.layout,
     say.short(card.openMm),
     grouped(card.stitches),
     card.status,
   ]);
-  return table(['name', 'designer', 'height', 'rows', 'open', 'stitches', 'verdict'], rows);
+  return table(['name', 'designer', 'height', 'rows', 'layout', 'open', 'stitches', 'verdict'], rows);
 }
 
 function wantedFrom(typed: Typed, { unit }: Setup): Wanted {

@@ -60,7 +60,10 @@ function accountText({ mend, message, addedMm, movedMm }: MendAccount, say: Say,
     ...(Math.abs(addedMm) >= seenMm
       ? [`${say.length(addedMm)} of line ${addedMm < 0 ? 'less' : 'more'}`]
       : []),
-    movedMm >= seenMm ? `nothing moved by more than ${say.length(movedMm)}` : 'nothing moved',
+    // Turning moves the whole of it, or nothing, as its message says.
+    ...(mend === 'turn'
+      ? []
+      : [movedMm >= seenMm ? `nothing moved by more than ${say.length(movedMm)}` : 'nothing moved']),
   ];
-  return `${paint.bold(mend)}: ${message} (${parts.join(', ')})`;
+  return `${paint.bold(mend)}: ${message}${parts.length > 0 ? ` (${parts.join(', ')})` : ''}`;
 }

@@ -5,7 +5,7 @@ import { parseLength } from '../../shared/units.js';
 import { requireFree, writeWhole } from '../files.js';
 import { toMicron } from '../markup/number-text.js';
 import { studyOf } from '../measure/index.js';
-import { layOnPaper, type Paper, parsePaper, usualPaper, writePaper } from '../paper/index.js';
+import { layOnPaper, type Paper, parseCount, parsePaper, usualPaper, writePaper } from '../paper/index.js';
 import { withStoredClearance } from '../tasks/stored-rows.js';
 import type { ExitCode } from './exit-code.js';
 import { loadMotif, loadSetup } from './load.js';
@@ -53,14 +53,6 @@ export async function paper(typed: Typed): Promise<ExitCode> {
     );
   }
   return 0;
-}
-
-const most = 1000;
-
-function parseCount(text: string, said: string): number {
-  const count = Number(text.trim() || Number.NaN);
-  if (Number.isInteger(count) && count >= 1 && count <= most) return count;
-  throw new Refusal(`${said} takes a whole number from 1 to ${most}, not "${text}".`);
 }
 
 function forJson(file: string, laid: Paper, out: string) {

@@ -1,6 +1,7 @@
 import { Typed } from './field.js';
 import { aligned, plan } from './known.js';
 import { choose, current, shown } from './state.js';
+import { onPage } from './words.js';
 
 /** Lining a pass up after rolling on: two places to find with the needle, and where it found them. */
 export function AfterRolling() {
@@ -41,7 +42,7 @@ export function AfterRolling() {
         <Typed
           label="Found on the left at"
           hint={now?.expected ? `planned: ${now.expected[0]}` : 'across; down'}
-          flaw={now?.error ?? null}
+          flaw={now?.error ? onPage(now.error) : null}
           text={rolled?.left ?? ''}
           onText={(left) => set({ left: left.trim() })}
         />
@@ -54,7 +55,7 @@ export function AfterRolling() {
         />
       </div>
       {now?.words.map((sentence) => (
-        <p key={sentence}>{sentence}</p>
+        <p key={sentence}>{onPage(sentence)}</p>
       ))}
       {rolled !== null && (
         <p>

@@ -9,7 +9,7 @@ import { chosenRows, keepsClear } from '../../shared/rows.js';
 import { sayIn } from '../../shared/say.js';
 import type { Study } from '../../shared/study.js';
 import { lint } from '../lint/index.js';
-import { statusOf } from '../lint/report.js';
+import { type Status, statusOf } from '../lint/report.js';
 import { studyOf } from '../measure/index.js';
 import { mendMotif } from '../mend/index.js';
 import { mendPicture, rowsPicture } from '../picture/index.js';
@@ -135,6 +135,7 @@ async function look(asking: Asking): Promise<Look> {
     name: motif.name,
     credit: motif.credit,
     strokes: motif.strokes,
+    scan: motif.scan,
     widthMm: study.widthMm,
     heightMm: study.heightMm,
     assumedSize: motif.assumedSize,
@@ -145,6 +146,9 @@ async function look(asking: Asking): Promise<Look> {
     flaws: setupOf(asking.choices).flaws,
   };
 }
+
+/** The best first. */
+const statuses: readonly Status[] = ['clean', 'warnings', 'errors', 'unreadable'];
 
 /** What mending would do: the set that changes nothing the eye sees, and everything, or what is ticked of it. */
 async function offers(asking: Questions['offers']['asked']): Promise<Offers> {
@@ -178,6 +182,8 @@ async function offers(asking: Questions['offers']['asked']): Promise<Offers> {
       after: statusOf(lint(studyOf(after, study.setup), rules)),
     });
   }
+  // What helps comes first.
+  found.sort((a, b) => statuses.indexOf(a.after) - statuses.indexOf(b.after));
   const inVain = left.map(({ mend }) => mend);
   return {
     ways: found,

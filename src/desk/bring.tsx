@@ -3,6 +3,7 @@ import kelp from '../../corpus/motifs/kelp.svg';
 import pebbleBeach from '../../corpus/motifs/pebble-beach.svg';
 import buoys from '../../corpus/pieces/buoys.svg';
 import { take, takeText } from './incoming.js';
+import { unread } from './known.js';
 import { current, desk, files, putAway, show, told } from './state.js';
 
 const harbour = [
@@ -34,14 +35,17 @@ export function Bring() {
         or drop them anywhere on this page: drawings (SVG or DXF), pen drawings as pictures (PNG or JPEG),
         motif files, or a session you saved here.
       </p>
-      <p>Nothing leaves this computer. To try it, take one of the harbour's:</p>
-      <p class="choices">
-        {harbour.map(({ file, name, text }) => (
-          <button type="button" key={file} onClick={() => void takeText(file, text)}>
-            {name}
-          </button>
-        ))}
-      </p>
+      {items.length === 0 ? (
+        <>
+          <p>Nothing leaves this computer. To try it, take one of the harbour's:</p>
+          <Harbour />
+        </>
+      ) : (
+        <details>
+          <summary>Try one of the harbour's</summary>
+          <Harbour />
+        </details>
+      )}
       {items.length > 1 && (
         <fieldset>
           <legend>On the desk</legend>
@@ -50,6 +54,7 @@ export function Bring() {
               <label>
                 <input type="radio" name="motif" checked={id === shownId} onChange={() => show(id)} />{' '}
                 {files.get(id)?.file}
+                {unread.value.has(id) && <small>cannot be read</small>}
               </label>
               <button
                 type="button"
@@ -71,5 +76,17 @@ export function Bring() {
         </p>
       )}
     </section>
+  );
+}
+
+function Harbour() {
+  return (
+    <p class="choices">
+      {harbour.map(({ file, name, text }) => (
+        <button type="button" key={file} onClick={() => void takeText(file, text)}>
+          {name}
+        </button>
+      ))}
+    </p>
   );
 }

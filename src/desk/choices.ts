@@ -58,6 +58,15 @@ export interface Choices {
   readonly stopped: Stopped | null;
   /** The pass to be lined up after rolling on, and where the needle found its two places; null where none is. */
   readonly rolled: Rolled | null;
+  readonly paper: OnPaper;
+}
+
+/** As typed; the usual where nothing is. */
+export interface OnPaper {
+  readonly sheet: string;
+  readonly repeats: string;
+  readonly rows: string;
+  readonly overlap: string;
 }
 
 export interface Rolled {
@@ -86,6 +95,7 @@ export const noChoices: Choices = {
   choose: 1,
   stopped: null,
   rolled: null,
+  paper: { sheet: '', repeats: '', rows: '', overlap: '' },
 };
 
 /** Everything that is typed is text, but for a box that is ticked. */

@@ -23,15 +23,34 @@ export async function take(list: Iterable<File>): Promise<void> {
       complaints.push(error.message);
     }
   }
-  layOut(brought);
   told.value = complaints.join(' ');
+  layOut(brought);
+}
+
+/**
+ * A motif that the library page hands over behind the # of the address, `#motif=NAME&data=…` (gzip, base64url). The address
+ * is then cleared, so that a reload does not bring it again.
+ */
+export async function takeFromAddress(): Promise<void> {
+  const handed = new URLSearchParams(location.hash.slice(1));
+  const [name, data] = [handed.get('motif'), handed.get('data')];
+  if (name === null || data === null) return;
+  history.replaceState(null, '', location.href.replace(/#.*/s, ''));
+  try {
+    const packed = Uint8Array.from(atob(data.replace(/-/g, '+').replace(/_/g, '/')), (sign) =>
+      sign.charCodeAt(0),
+    );
+    await take([new File([await unpacked(packed, name, defaultLimits.fileBytes)], name)]);
+  } catch (error) {
+    told.value = error instanceof Refusal ? error.message : `${name}: the link is damaged or cut short.`;
+  }
 }
 
 /** A motif that came with the page. */
 export async function takeText(file: string, text: string): Promise<void> {
   const bytes = new TextEncoder().encode(text);
-  layOut([{ file, bytes, sha256: await sha256(bytes) }]);
   told.value = '';
+  layOut([{ file, bytes, sha256: await sha256(bytes) }]);
 }
 
 async function readIn(file: File): Promise<Brought> {
@@ -55,7 +74,7 @@ function tooLarge(file: string, most: number): Refusal {
   return new Refusal(`${file}: larger than ${most / 2 ** 20} MB, the most that is read.`);
 }
 
-async function unpacked(raw: Uint8Array, file: string, most: number): Promise<Uint8Array> {
+async function unpacked(raw: Uint8Array, file: string, most: number): Promise<Uint8Array<ArrayBuffer>> {
   const parts: Uint8Array[] = [];
   let size = 0;
   try {

@@ -4,7 +4,7 @@ import { render } from 'preact';
 import { busy, stop, workWith } from './ask.js';
 import { Bring } from './bring.js';
 import { follow } from './follow.js';
-import { take } from './incoming.js';
+import { take, takeFromAddress } from './incoming.js';
 import { PutRight } from './put-right.js';
 import { QuiltStep } from './quilt-step.js';
 import { RowsStep } from './rows-step.js';
@@ -108,7 +108,7 @@ function start(script: string): void {
   window.addEventListener('beforeunload', (event) => {
     if (unsaved.value) event.preventDefault();
   });
-  void recall().then(remember);
+  void recall().then(remember).then(takeFromAddress);
 }
 
 /** What this browser kept from last time. */

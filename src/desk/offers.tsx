@@ -45,7 +45,7 @@ export function Offers() {
             </p>
             <ul>
               {does.map((sentence) => (
-                <li key={sentence}>{sentence}</li>
+                <li key={sentence}>{onPage(sentence)}</li>
               ))}
             </ul>
             <p class="choices">

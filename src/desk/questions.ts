@@ -5,6 +5,7 @@ import type { Quilt } from '../../shared/plan.js';
 import type { Point, Polyline } from '../../shared/plane.js';
 import type { Credit } from '../../shared/provenance.js';
 import type { OpenCircle } from '../../shared/rows.js';
+import type { Scan } from '../../shared/scan.js';
 import type { Status } from '../lint/report.js';
 import type { Row } from '../rows/index.js';
 import type { Asked, Change, Choices } from './choices.js';
@@ -23,6 +24,7 @@ export const savings = [
   'png',
   'rows',
   'sheet',
+  'paper',
   'plan sheet',
   'plan',
   'passes',
@@ -59,6 +61,8 @@ export interface Look {
   readonly name: string;
   readonly credit: Credit;
   readonly strokes: readonly Polyline[];
+  /** What the line was traced from, if it was. */
+  readonly scan: Scan | undefined;
   readonly widthMm: number;
   readonly heightMm: number;
   readonly assumedSize: boolean;
@@ -172,7 +176,7 @@ export interface AlignedSeen {
 export interface Saved {
   readonly name: string;
   readonly type: string;
-  readonly text: string;
+  readonly text: string | Uint8Array;
   /** The text is a picture, to be saved as pixels so wide. */
   readonly pixels?: number;
 }

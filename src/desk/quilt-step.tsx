@@ -77,16 +77,16 @@ export function QuiltStep() {
             ))}
           </fieldset>
           <p>
-            <b>{now.set}</b>
+            <b>{onPage(now.set)}</b>
           </p>
           <h3>Pass by pass</h3>
           <ol>
             {now.passes.map((words) => (
-              <li key={words}>{words}</li>
+              <li key={words}>{onPage(words)}</li>
             ))}
           </ol>
           {now.sums.map((words) => (
-            <p key={words}>{words}</p>
+            <p key={words}>{onPage(words)}</p>
           ))}
           <AfterBreak />
           <AfterRolling />

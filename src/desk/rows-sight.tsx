@@ -9,7 +9,7 @@ import type { Row } from '../rows/index.js';
 import { placementOf } from '../rows/layout.js';
 import { rows, seen } from './known.js';
 import { drag, settle } from './rows-step.js';
-import { chosenRows, underHand } from './state.js';
+import { beginGo, chosenRows, underHand } from './state.js';
 
 const fewestRows = 3;
 const mostRows = 9;
@@ -80,6 +80,7 @@ export function RowsSight() {
           maxWidth: `calc(var(--tall) * ${(width / height).toFixed(4)})`,
         }}
         onPointerDown={(event) => {
+          beginGo();
           // Measured once: asking again while it moves would have the page laid out for each picture.
           const { top: fromTop, height: px } = sheet.current!.getBoundingClientRect();
           const mmPerPx = height / px;

@@ -17,6 +17,7 @@ import { passFiles, passName } from '../tasks/pass-files.js';
 import { withRows } from '../tasks/stored-rows.js';
 import { textExporters, writeSvg } from '../write/index.js';
 import { alignedFiles } from './aligned-seen.js';
+import { paperFile } from './paper-file.js';
 import { planOf } from './plan-seen.js';
 import type { Saved, Saving } from './questions.js';
 import { restFiles } from './rest-seen.js';
@@ -64,6 +65,8 @@ export async function savedFiles(what: Saving, name: string, worked: Worked): Pr
       const text = writeSheet(sheetContent(stored, lint(stored, rules), []));
       return [{ name: `${name}.html`, type: 'text/html', text }];
     }
+    case 'paper':
+      return [await paperFile(name, worked)];
     case 'rest':
       return restFiles(worked);
     case 'aligned':

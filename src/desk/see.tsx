@@ -32,7 +32,7 @@ export function See() {
               return (
                 <div key={fact}>
                   <dt>{fact.slice(0, colon)}</dt>
-                  <dd>{fact.slice(colon + 2)}</dd>
+                  <dd>{onPage(fact.slice(colon + 2))}</dd>
                 </div>
               );
             })}
@@ -59,7 +59,7 @@ function Verdict({ status, facts, findings }: Look) {
       <p class={`verdict ${status}`} data-verdict={status}>
         {sentence}
       </p>
-      <p>{facts.slice(0, 1)}</p>
+      <p>{onPage(facts[0])}</p>
     </>
   );
 }
@@ -115,5 +115,9 @@ function Walk() {
 function Credits({ credit }: Look) {
   const lines = [credit.title, credit.creator && `by ${credit.creator}`, credit.rights].filter(Boolean);
   if (lines.length === 0) return null;
-  return <p class="credit">{lines.join(' · ')}. A bought motif stays under its designer's licence.</p>;
+  return (
+    <p class="credit">
+      {lines.join(' · ').replace(/[.]$/, '')}. A bought motif stays under its designer's licence.
+    </p>
+  );
 }

@@ -6,6 +6,7 @@ import { flagMarks } from '../picture/flag-marks.js';
 import { okabeIto } from '../picture/ink.js';
 import { endMark, lineMark, startMark } from '../picture/line-mark.js';
 import { sheetFor } from '../picture/motif-picture.js';
+import { scanUnder } from '../picture/scan-under.js';
 import { layOn } from '../picture/sheet-of-paper.js';
 import { fieldOf } from '../plan/field.js';
 import { chainedPlace, shareNearest, walkedTo } from './along.js';
@@ -52,10 +53,11 @@ export function Sight() {
 }
 
 const captions: Readonly<Record<keyof typeof names, (now: Look) => string>> = {
-  motif: ({ strokes }) =>
-    strokes.length === 1
+  motif: ({ strokes, scan }) =>
+    (scan?.pale ? 'Under the line lies what it was traced from. ' : '') +
+    (strokes.length === 1
       ? 'The triangle marks the start and points along the line, the open square marks the end.'
-      : `The motif is in ${strokes.length} pieces.`,
+      : `The motif is in ${strokes.length} pieces.`),
   rows: () =>
     'Drag a row to set the spacing. Dashed: the largest open circle between rows; dotted: within a row.',
   quilt: () =>
@@ -69,9 +71,12 @@ const closest = 4;
 const nearer = 1.5;
 
 function MotifSight(now: Look) {
-  const { strokes, widthMm, heightMm, findings } = now;
+  const { strokes, scan, widthMm, heightMm, findings } = now;
   const sheet = useMemo(() => sheetFor(now, findings, paperPx), [strokes, findings]);
-  const line = useMemo(() => lineMark(strokes, sheet), [sheet, strokes]);
+  const line = useMemo(
+    () => [...scanUnder(scan, sheet), lineMark(strokes, sheet)].join(''),
+    [sheet, strokes, scan],
+  );
   const at = walked.value;
   const only = strokes.length === 1 ? strokes[0] : null;
   const target = useMemo((): View | null => {

@@ -66,6 +66,11 @@ const mostPast = 200;
 const oneGoMs = 900;
 let lastGo = { label: '', at: 0 };
 
+/** What comes now is gone back from by itself, however soon after the last change. */
+export function beginGo(): void {
+  lastGo = { label: '', at: 0 };
+}
+
 /** Puts `next` on the desk. Of changes with the same label, shortly after one another, only the first is gone back to. */
 function put(next: Desk, label: string): void {
   const now = performance.now();
@@ -94,7 +99,7 @@ export function redo(): void {
 }
 
 function move(to: Desk, words: string): void {
-  lastGo = { label: '', at: 0 };
+  beginGo();
   unsaved.value = true;
   desk.value = to;
   told.value = words;
@@ -146,6 +151,21 @@ const ofTheStudio = [
 ];
 let ids = 0;
 
+/** Brought last and not looked at yet: the first that can be read is shown. */
+const fresh = new Set<number>();
+
+/** Of motifs that were just brought, one that cannot be read is told of, and the next is shown. */
+export function passOver(id: number, why: string): void {
+  if (!fresh.delete(id)) return;
+  told.value = [told.value, why].filter(Boolean).join(' ');
+  const next = desk.value.items.find((item) => fresh.has(item.id));
+  if (next) desk.value = { ...desk.value, current: next.id };
+}
+
+export function endOfFresh(): void {
+  fresh.clear();
+}
+
 /** Lays files on the desk and shows the first of them. */
 export function layOut(brought: readonly Brought[]): void {
   if (brought.length === 0) return;
@@ -157,6 +177,8 @@ export function layOut(brought: readonly Brought[]): void {
     return { id, choices: { ...noChoices, unit: had.unit, quilt: had.quilt, runs: had.runs, typed } };
   });
   shown.value = 'motif';
+  fresh.clear();
+  for (const { id } of items) fresh.add(id);
   put({ items: [...desk.value.items, ...items], current: items[0].id }, '');
 }
 

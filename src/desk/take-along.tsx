@@ -2,10 +2,12 @@ import { outputNames } from '../../shared/output-name.js';
 import { bareName } from '../read/index.js';
 import { ask } from './ask.js';
 import { aligned, look, plan, rest } from './known.js';
+import { OnPaper } from './on-paper.js';
 import { pixels } from './pixels.js';
 import type { Saved, Saving } from './questions.js';
 import { clearBrowser, sessionText } from './session.js';
 import { clearDesk, current, desk, files, told, unsaved } from './state.js';
+import { onPage } from './words.js';
 
 const forMotif: readonly (readonly [Saving, string])[] = [
   ['motif', 'Motif file'],
@@ -16,6 +18,7 @@ const forMotif: readonly (readonly [Saving, string])[] = [
   ['png', 'Picture (PNG)'],
   ['rows', 'Picture of the rows (PNG)'],
   ['sheet', 'Sheet to print'],
+  ['paper', 'Full size on paper (PDF)'],
 ];
 const forQuilt: readonly (readonly [Saving, string])[] = [
   ['plan sheet', 'Sheet of the plan'],
@@ -33,6 +36,7 @@ export function TakeAlong() {
     <section aria-labelledby="take">
       <h2 id="take">Take it along</h2>
       {hasMotif && <SaveButtons all={forMotif} />}
+      {hasMotif && <OnPaper />}
       {hasPlan && <SaveButtons all={forQuilt} />}
       {rest.value?.picture && <SaveButtons all={[['rest', 'Rest of the pass (SVG)']]} />}
       {aligned.value && aligned.value.words.length > 0 && (
@@ -95,7 +99,7 @@ async function save(what: Saving): Promise<void> {
   const outcome = await ask('save', { ...item, what, name });
   if ('dropped' in outcome) return;
   if ('refused' in outcome) {
-    told.value = outcome.refused;
+    told.value = onPage(outcome.refused);
     return;
   }
   for (const each of outcome.answer) download(each.name, await blobOf(each));
@@ -104,7 +108,9 @@ async function save(what: Saving): Promise<void> {
 }
 
 async function blobOf({ text, type, pixels: wide }: Saved): Promise<Blob> {
-  return wide === undefined ? new Blob([text], { type }) : pixels(text, wide);
+  return wide === undefined
+    ? new Blob([text as string | Uint8Array<ArrayBuffer>], { type })
+    : pixels(text as string, wide);
 }
 
 function download(name: string, blob: Blob): void {

@@ -20,8 +20,10 @@ import { spread } from '../pool.js';
 import { bareName } from '../read/index.js';
 import {
   addToJournal,
+  deskName,
   type Entry,
   entryOrder,
+  hasDesk,
   indexName,
   journalName,
   type LibraryIndex,
@@ -56,6 +58,8 @@ export interface BuildChoice {
   readonly prune: boolean;
   /** Mend what changes the look, too. */
   readonly reshape: boolean;
+  /** Text of the desk, to be laid beside the library's page and linked from it. */
+  readonly desk?: string;
   readonly report: BuildReport;
 }
 
@@ -74,7 +78,7 @@ export async function buildLibrary(
   paths: readonly string[],
   folder: string,
   setup: Setup,
-  { prune, reshape, report }: BuildChoice,
+  { prune, reshape, desk, report }: BuildChoice,
 ): Promise<BuildResult> {
   const home = await libraryHome(folder);
   // First of all: where there is nothing to build from, nothing is written.
@@ -85,13 +89,15 @@ export async function buildLibrary(
     // Before anything is changed: what the owner wrote there must be readable.
     await readTags(home);
     const earlier = await earlierWork(home, setup);
-    await requireOwnPage(home);
+    await requireOwn(home, pageName, pageMark, 'the page of this library');
+    await requireOwn(home, deskName, deskMark, 'the desk');
     const plan = await planned(sources.files, earlier, home, setup, reshape);
     report.onStart(plan.jobs.length, plan.kept.length);
     const entries = [...plan.kept, ...plan.unreadable, ...(await worked(plan.jobs, home, setup, report))];
     for (const entry of plan.unreadable) report.onDone(entry);
     const named = new Set(entries.map(({ source }) => source));
     const others = [...earlier.entries.values()].filter(({ source }) => !named.has(source));
+    if (desk !== undefined) await writeIfNew(join(home, deskName), desk);
     const index = await finished(home, prune ? entries : [...entries, ...others], earlier.owned, setup);
     return {
       index,
@@ -134,15 +140,18 @@ async function earlierWork(home: string, setup: Setup): Promise<Earlier> {
   };
 }
 
+/** By this the desk is known. */
+const deskMark = '<title>Linewright: the quilting desk</title>';
+
 /** A page that the library did not make is somebody's own. */
-async function requireOwnPage(home: string): Promise<void> {
-  const path = join(home, pageName);
+async function requireOwn(home: string, name: string, mark: string, what: string): Promise<void> {
+  const path = join(home, name);
   const text = await readFile(path, 'utf8').catch((error: NodeJS.ErrnoException) => {
     if (error.code === 'ENOENT') return null;
     return refusing(path, 'cannot be read')(error);
   });
-  if (text !== null && !text.includes(pageMark))
-    throw new Refusal(`${path} is not the page of this library: move it away, then build again.`);
+  if (text !== null && !text.includes(mark))
+    throw new Refusal(`${path} is not ${what}: move it away, then build again.`);
 }
 
 interface Plan {
@@ -208,13 +217,13 @@ async function foreignNames(home: string, owned: ReadonlySet<string>): Promise<s
   const found = await readdir(folder).catch(refusing(folder, 'cannot be read'));
   return found
     .filter((name) => !owned.has(`${motifsFolder}/${name}`))
-    .map((name) => name.replace(/\.(?:motif\.json|[^.]+)$/i, ''));
+    .map((name) => name.replace(/\.(?:motif\.json|desk\.htm|[^.]+)$/i, ''));
 }
 
-/** What must be the same for an entry to stand: settings and program. */
+/** What must be the same for an entry to stand: settings, program, and what it writes. */
 function keyOf(setup: Setup, reshape: boolean): string {
   return createHash('sha256')
-    .update(JSON.stringify([version, setup, ...(reshape ? ['reshape'] : [])]))
+    .update(JSON.stringify([version, outputPaths(''), setup, ...(reshape ? ['reshape'] : [])]))
     .digest('hex')
     .slice(0, 16);
 }
@@ -272,7 +281,10 @@ async function finished(
   const owned = new Set(outputsOf(index.entries));
   for (const path of earlier) if (!owned.has(path)) await takenAway(join(home, path));
   await writeIfNew(join(home, indexName), indexText(index.entries, setup));
-  await writeIfNew(join(home, pageName), libraryPage(index, await readTags(home), setup.unit));
+  await writeIfNew(
+    join(home, pageName),
+    libraryPage(index, await readTags(home), setup.unit, await hasDesk(home)),
+  );
   await takenAway(join(home, journalName));
   return index;
 }

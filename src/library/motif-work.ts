@@ -25,6 +25,7 @@ import { writePng } from '../write/png.js';
 import type { Entry, FileEntry, MotifEntry, Verdict } from './contents/index-file.js';
 import { motifsFolder } from './contents/index-file.js';
 import { signatureOf } from './contents/shape.js';
+import { toDeskPage } from './page/to-desk.js';
 
 export interface MotifJob {
   /** Where the source lies on disk. */
@@ -41,7 +42,8 @@ export interface MotifJob {
   readonly reshape: boolean;
 }
 
-const endings = ['.motif.json', '.svg', '.png', '.html'] as const;
+/** The last hands the motif over to the desk. */
+const endings = ['.motif.json', '.svg', '.png', '.html', '.desk.htm'] as const;
 
 /** The outputs of a motif of this name, from the library's folder. */
 export function outputPaths(name: string): string[] {
@@ -63,7 +65,9 @@ export async function workOnMotif(job: MotifJob): Promise<Entry> {
     made = await mended(withSource(motif, basename(path), sha256), job);
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
-    const reason = error.message.replaceAll(path, source);
+    // What is wrong in the file is told by its source already; that it cannot be read, by its path.
+    const isTold = error.message.startsWith(source);
+    const reason = isTold ? error.message : error.message.replaceAll(path, source);
     return { source, sha256, setup: setupKey, status: 'unreadable', reason };
   }
   const { outputs, status, motif } = made;
@@ -95,12 +99,14 @@ async function mended(original: Motif, { setup, name, reshape }: MotifJob): Prom
     notMended.map(({ mend }) => mend),
   );
   const content = sheetContent(study, findings, [...accounts, ...notMended]);
-  const [motifPath, svgPath, pngPath, sheetPath] = outputPaths(name);
+  const [motifPath, svgPath, pngPath, sheetPath, deskPath] = outputPaths(name);
+  const motifFile = writeMotif(motif);
   const outputs = [
-    [motifPath, writeMotif(motif)],
+    [motifPath, motifFile],
     [svgPath, writeSvg(motif)],
     [pngPath, await writePng(motifPicture(motif, { widthPx: thumbnailPx }), thumbnailPx)],
     [sheetPath, writeSheet(content)],
+    [deskPath, toDeskPage(name, motifFile)],
   ] as const;
   const files = outputs.map(([path, data]) => fileEntry(path, data));
   return { outputs, status: verdictOf(findings), motif: motifEntry(name, study, findings, content, files) };

@@ -5,6 +5,7 @@ import { closest } from 'fastest-levenshtein';
 import { Refusal } from '../../shared/refusal.js';
 import { fileInTheWay, noFolder, writeWhole } from '../files.js';
 import {
+  hasDesk,
   type LibraryIndex,
   lockName,
   pageName,
@@ -40,7 +41,8 @@ export async function tagMotif(folder: string, name: string, change: TagChange):
     const { [name]: _, ...rest } = tags;
     const all: Tags = Object.keys(has).length > 0 ? { ...rest, [name]: has } : rest;
     await writeWhole(join(home, tagsName), `${JSON.stringify(all, null, 2)}\n`, { force: true });
-    await writeWhole(join(home, pageName), libraryPage(index, all, index.unit), { force: true });
+    const page = libraryPage(index, all, index.unit, await hasDesk(home));
+    await writeWhole(join(home, pageName), page, { force: true });
     return has;
   } finally {
     await lock.release();

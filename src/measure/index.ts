@@ -17,6 +17,7 @@ import { crowdingOf } from './company/crowding.js';
 import { pilesOf } from './company/piles.js';
 import { repeatMeetingOf } from './company/repeat-meeting.js';
 import { retraceMm, retracesOf } from './company/retraces.js';
+import { withoutSeamless } from './company/seamless.js';
 import { crossingsOf } from './crossings/crossings.js';
 import { marksOf } from './drawing/marks.js';
 import { outlineOf } from './drawing/outline.js';
@@ -191,7 +192,12 @@ export function studyOf(motif: Motif, setup: Setup): Study {
     repeatMeeting: onceFor((withinMm: number) =>
       repeat().assumed
         ? null
-        : repeatMeetingOf(index(), rowJoin(), withinMm, setup.limits.overhangingRepeats),
+        : withoutSeamless(
+            repeatMeetingOf(index(), rowJoin(), withinMm, setup.limits.overhangingRepeats),
+            index(),
+            repeat(),
+            () => crossings().places.map(({ at }) => at),
+          ),
     ),
     nesting: onceFor((layout) =>
       nest(row(), layout, setup.clearanceMm, Math.min(setup.gapMm, setup.battingMm ?? Infinity)),

@@ -73,6 +73,8 @@ function isBetter(line: Polyline, drawn: Polyline, setup: Setup): boolean {
 
 /** Neighbouring repeats that come nearer than this run into each other, mm. */
 const clearMm = 0.8;
+/** Ends this near to their edges are on them, mm. */
+const edgeMm = 1;
 /**
  * What one place where they cross weighs, beside the way out to the edges, mm; it grows with the square of the places,
  * since repeats that cross at many are laid over one another, which no one would stitch.
@@ -85,7 +87,9 @@ function troubleOf(line: Polyline, setup: Setup): number {
   const meeting = repeat.assumed ? null : repeatMeeting(clearMm);
   if (!meeting || (meeting.crossings.length === 0 && meeting.leastMm >= clearMm)) return 0;
   const insetMm = Math.min(start.leftMm, start.rightMm) + Math.min(end.leftMm, end.rightMm);
-  return collisionMm * Math.max(1, meeting.crossings.length) ** 2 + insetMm;
+  // Repeats as far apart as the motif is wide only touch along their edges.
+  const places = insetMm < edgeMm ? 1 : Math.max(1, meeting.crossings.length);
+  return collisionMm * places ** 2 + insetMm;
 }
 
 /** The same for a drawing whose repeats are to join at two places; where they only come near each other is not looked at. */

@@ -12,10 +12,8 @@ import { sayIn } from '../../shared/say.js';
 import { lengthOf, pointCount, totalLength } from '../geometry/polyline.js';
 import { pointToSegment } from '../geometry/segment.js';
 import { markNeeded } from '../geometry/thinning.js';
+import { thinMm } from '../measure/stitching/short-steps.js';
 import { outcome } from './outcome.js';
-
-/** No dropped point lies farther than this from the line without it, mm. */
-export const thinMm = 0.02;
 
 export const thin: Mend = {
   name: 'thin',

@@ -6,7 +6,7 @@ import type { Study } from '../../shared/study.js';
 import type { Paper } from './lay-out.js';
 
 export { layOnPaper, type Paper, type PaperWanted, type Tile } from './lay-out.js';
-export { papers, parsePaper, usualPaper } from './size.js';
+export { papers, parseCount, parsePaper, usualPaper } from './size.js';
 
 /** The bytes of the PDF, the same for the same paper. The PDF library is loaded only now. */
 export async function writePaper(study: Study, paper: Paper): Promise<Uint8Array> {

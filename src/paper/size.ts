@@ -42,3 +42,12 @@ export function parsePaper(text: string, unit: LengthUnit, said: string): Pair {
     throw new Refusal(`${said} cannot be ${text}: a page of a PDF measures 200in (5080 mm) at most.`);
   return size;
 }
+
+/** Of repeats or rows. */
+const mostCount = 1000;
+
+export function parseCount(text: string, said: string): number {
+  const count = Number(text.trim() || Number.NaN);
+  if (Number.isInteger(count) && count >= 1 && count <= mostCount) return count;
+  throw new Refusal(`${said} takes a whole number from 1 to ${mostCount}, not "${text}".`);
+}

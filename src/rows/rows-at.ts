@@ -13,7 +13,7 @@ import { unevennessOf } from './unevenness.js';
  * lie over one another nothing stays open.
  */
 const leastSpacingMm = 0.1;
-const mostRowsDeep = 30;
+const mostRowsDeep = 120;
 
 /** The rows of a layout at this spacing; circles are right to 0.1 mm. Worked out once for each. */
 export const rowsAt = perRowAnd((row, layout: Layout, spacingMm: number): RowsAtSpacing => {

@@ -13,8 +13,11 @@ export interface Span {
   readonly bottomMm: number;
 }
 
-/** Samples in one triangulation; where there would be more, the step is widened. */
+/** Samples in one triangulation, and looked at for it; where there would be more, the step is widened. */
 const mostSamples = 300_000;
+const mostLooks = 20_000_000;
+/** The line lies denser in some windows than in others: so many times. */
+const denser = 4;
 
 /** [x, y] of each sample, and the number of its row. */
 export interface Samples {
@@ -31,8 +34,11 @@ export function samplesAround(stack: Stack, window: Span, stepMm: number, margin
   const bottom = window.bottomMm + marginMm;
   const own = samplesOfRepeat(row, stepMm);
   const [firstRow, lastRow] = rowsIn(stack, top, bottom);
-  const estimate = (own.length / 2) * (lastRow - firstRow + 1) * ((right - left) / row.repeatMm + 1);
-  if (estimate > mostSamples && stepMm < row.repeatMm + row.heightMm) return null;
+  const looks = (own.length / 2) * (lastRow - firstRow + 1) * ((right - left) / row.repeatMm + 1);
+  // Of rows that reach far into each other only a small part lies in the window.
+  const perSquareMm = own.length / 2 / (row.repeatMm * stack.spacingMm);
+  const estimate = Math.min(looks, denser * perSquareMm * (right - left) * (bottom - top));
+  if ((estimate > mostSamples || looks > mostLooks) && stepMm < row.repeatMm + row.heightMm) return null;
   const points: number[] = [];
   const rows: number[] = [];
   for (let index = firstRow; index <= lastRow; index++) {

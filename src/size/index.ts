@@ -27,7 +27,7 @@ const largestMm = 1e7;
 export function toMotif(artwork: Artwork, setup: Setup): Motif {
   const name = artwork.carried?.name ?? artwork.name;
   const { drawn, dots } = apart(artwork.lines);
-  if (drawn.length === 0) throw new Refusal(nothingToStitch(artwork, dots.length));
+  if (drawn.length === 0) throw new Refusal(nothingToStitch(artwork, dots.length, setup));
   const box = curveBounds(drawn);
   const scale = scaleFor(box, setup);
   requireSane(box, scale);

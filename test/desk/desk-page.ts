@@ -28,6 +28,7 @@ export async function openDesk(
   browser: Browser,
   options: BrowserContextOptions = {},
   file = deskFile,
+  shows = 'Choose files',
 ): Promise<OpenDesk> {
   const context = await browser.newContext({ viewport: { width: 1280, height: 800 }, ...options });
   await context.setOffline(true);
@@ -41,7 +42,7 @@ export async function openDesk(
   // Closing with unsaved work asks; here it may close.
   page.on('dialog', (dialog) => dialog.accept());
   await page.goto(pathToFileURL(file).href);
-  await page.getByText('Choose files').waitFor();
+  await page.getByText(shows).first().waitFor();
   return { page, complaints, close: () => context.close() };
 }
 

@@ -35,6 +35,15 @@ describe('the outline of a pen stroke', () => {
     }
   });
 
+  test('may be as much narrower on a slope as a wave that was moved straight down by its height', () => {
+    // On a slope of 30 / 240 * 4 pi the band of 3 mm is 3 cos 57.5 deg wide; on most of the wave it is within a quarter.
+    const gentle = curve(300, (t) => [240 * t, 15 * Math.sin(4 * Math.PI * t)]);
+    const band = chained([gentle, line(240, 0, 240, 3), reversed(moved(gentle, 0, 3)), line(0, 3, 0, 0)]);
+    const penMm = outline(band)?.penMm ?? 0;
+    expect(penMm).toBeGreaterThan(3 * Math.cos(Math.atan(Math.PI / 4)));
+    expect(penMm).toBeLessThan(3);
+  });
+
   test('of a closed line is two rings', () => {
     for (const closed of [leaf, circle(0, 0, 40)]) {
       const rings = bufferOutline(closed, 1.5);

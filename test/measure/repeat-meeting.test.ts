@@ -122,6 +122,19 @@ describe('what runs through the join', () => {
   });
 });
 
+test('loops that overlap in the row as they do in the motif are no collision; loops that do not are', () => {
+  // A prolate cycloid, cut at the bottom of a loop: each loop crosses the next one, in the motif and in the row.
+  const row = (count: number, wider: number) =>
+    curve(60 * count, (t) => {
+      const angle = 2 * Math.PI * count * t;
+      return [40 * count * t * wider - 26 * Math.sin(angle), 20 * Math.cos(angle)];
+    });
+  expect(studied([row(5, 1)]).repeatMeeting(0.8)).toMatchObject({ crossings: [], leastMm: Infinity });
+  // The same loops, and a last one that is half as wide again: what crosses there is not what crosses elsewhere.
+  const wide = row(5, 1).map((v, i) => (i % 2 === 0 && i > 480 ? v + 0.08 * (i - 480) : v));
+  expect(studied([wide]).repeatMeeting(0.8)?.crossings).not.toEqual([]);
+});
+
 test('mirroring, reversing, moving and more points change nothing', () => {
   const drawn = loops(5, 20, 24);
   const found = meeting(drawn);

@@ -7,13 +7,18 @@ test('steps shorter than the limit are counted, repeated points among them, with
     [line(0, 0, 10, 0, 10, 0, 20, 0, 20.03, 0, 20.09, 0), line(5, 5, 5, 5.049)],
     0.05,
   );
-  expect(count).toBe(3);
+  expect(count).toBe(2);
   expect(places).toEqual([
     { x: 10, y: 0 },
     { x: 20.03, y: 0 },
-    { x: 5, y: 5.049 },
   ]);
   expect(shortStepsOf([line(0, 0, 0.1, 0, 0.2, 0)], 0.05)).toEqual({ count: 0, places: [] });
+});
+
+test('a step that thinning has to leave is no shorter than it needs to be', () => {
+  // Straight across it the line would leave either of its ends by half of 0.045 mm, more than 0.02.
+  expect(shortStepsOf([line(0, 0, 10, 0, 10, 0.045, 20, 0.045)], 0.05).count).toBe(0);
+  expect(shortStepsOf([line(0, 0, 10, 0, 10, 0.035, 20, 0.035)], 0.05).count).toBe(1);
 });
 
 test('a hundred thousand short steps are counted, and a thousand of their places told', () => {

@@ -183,7 +183,7 @@ describe('what ends tight curves', () => {
   });
 
   test('ends them: drawn anew at that size, none is left', () => {
-    for (const radius of [0.15, 0.3, 0.8]) {
+    for (const radius of [0.55, 0.8, 1.3]) {
       for (const legMm of [1, 2.5]) {
         const { timesAsLarge } = endOf(ripples(12, radius, legMm));
         expect(tightCurves(ripples(12, timesAsLarge! * radius, timesAsLarge! * legMm))).toEqual([]);
@@ -208,6 +208,10 @@ describe('what ends tight curves', () => {
           expect((await at(1, end.stitchesPerInch)).tightCurves(0.4).places).toEqual([]);
       }
     }
+  });
+
+  test('is no size that nobody would stitch: on a half circle of 0.3 mm it would be more than six times', () => {
+    expect(endOf(bend(0.3))).toEqual({ timesAsLarge: null, stitchesPerInch: null });
   });
 
   test('is not said where no longarm does it', () => {

@@ -36,6 +36,12 @@ describe('a level line', () => {
   });
 });
 
+test('rows far deeper than their spacing: a gap on a wave of 2400 by 800', () => {
+  // Two copies of a slow wave, s apart downwards, leave circles of diameter s where it is level; so s is the gap.
+  const wave = curve(600, (t) => [2400 * t, 400 * Math.sin(2 * Math.PI * t)]);
+  expect(nest(rowOf([wave], 2400), 'straight', 3, 25.4).evenSpacingMm).toBeCloseTo(25.4, 0);
+}, 60_000);
+
 describe('a zigzag of height 40 and legs of 100 by 40', () => {
   const h = 40;
   const zigzag = [points(0, h / 2, 50, 0, 150, h, 200, h / 2)];

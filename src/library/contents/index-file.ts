@@ -20,6 +20,8 @@ import type { Signature } from './shape.js';
 
 export const indexName = 'index.json';
 export const pageName = 'index.html';
+/** The desk, beside the page. */
+export const deskName = 'linewright.html';
 export const tagsName = 'tags.json';
 export const journalName = 'build.journal';
 export const lockName = 'build.lock';
@@ -203,4 +205,9 @@ function parsed(text: string): unknown {
   } catch {
     return null;
   }
+}
+
+/** Whether the page can lead to a desk beside it. */
+export async function hasDesk(home: string): Promise<boolean> {
+  return (await stat(join(home, deskName)).catch(() => null))?.isFile() ?? false;
 }

@@ -28,8 +28,8 @@ const verdictWords = {
 /** By this a page is known as one that a library made. */
 export const pageMark = '<meta name="generator" content="Linewright library">';
 
-/** The page as HTML text; the same index and tags give the same page. */
-export function libraryPage(index: LibraryIndex, tags: Tags, unit: LengthUnit): string {
+/** The page as HTML text; the same index and tags give the same page. Motifs lead to the desk where it lies beside the page. */
+export function libraryPage(index: LibraryIndex, tags: Tags, unit: LengthUnit, hasDesk: boolean): string {
   const cards = cardsOf(index, tags).sort((a, b) => inOrder(a, b, 'name', 'title'));
   const say = sayIn(unit);
   const motifs = new Map(index.entries.flatMap(({ motif }) => (motif ? [[motif.name, motif]] : [])));
@@ -51,7 +51,7 @@ ${trusted(pageMark)}
 <p>${summary(index, say)}</p>
 ${filterForm(creators, unit)}
 <main>
-<ul id="motifs">${cards.map((card) => cardItem(card, motifs.get(card.name)!, say))}</ul>
+<ul id="motifs">${cards.map((card) => cardItem(card, motifs.get(card.name)!, say, hasDesk))}</ul>
 ${trouble(index.entries)}
 </main>
 <footer><p>A bought motif stays under its designer's licence: credits go along with every file of this library.</p></footer>
@@ -96,8 +96,10 @@ function sheetOf(name: string): string {
   return `${motifsFolder}/${encodeURIComponent(name)}.html`;
 }
 
-function cardItem(card: Card, motif: MotifEntry, say: Say): Html {
+function cardItem(card: Card, motif: MotifEntry, say: Say, hasDesk: boolean): Html {
   const sheet = sheetOf(card.name);
+  const toDesk = sheet.replace(/html$/, 'desk.htm');
+  const leads = hasDesk && motif.files.some(({ path }) => path.endsWith('.desk.htm'));
   return html`
 <li>
 <a href="${sheet}"><img src="${sheet.replace(/html$/, 'png')}" alt="${`The line of ${card.title}`}" loading="lazy"></a>
@@ -112,6 +114,7 @@ ${(card.creator || card.rights) && html`<p class="by">${[card.creator && `by ${c
 ${motif.same?.map(({ name, how }) => html`<p class="facts">Same line as <a href="${sheetOf(name)}">${name}</a>: ${how}</p>`)}
 ${card.tags.length > 0 && html`<p class="tags">${card.tags.map((tag) => html`<span>${tag}</span> `)}</p>`}
 ${card.note && html`<p class="facts">${card.note}</p>`}
+${leads && html`<p class="facts screen"><a href="${toDesk}" aria-label="Open ${card.title} on the desk">Open on the desk</a></p>`}
 </li>`;
 }
 

@@ -10,7 +10,6 @@
  */
 import type { Point } from '../../../shared/plane.js';
 import { coincideMm, type RepeatMeeting } from '../../../shared/study.js';
-import { distance } from '../../geometry/point.js';
 import { boundsOf } from '../../geometry/polyline.js';
 import {
   nearestShare,
@@ -153,6 +152,26 @@ function nearestOn(
   return places[off.indexOf(Math.min(...off))];
 }
 
+/** What is left of a stretch of segment a-b, in shares of it, where what is near the join is taken out. */
+function awayFrom(
+  join: Point,
+  ax: number,
+  ay: number,
+  bx: number,
+  by: number,
+  [from, to]: Float64Array,
+): [number, number][] {
+  const share = nearestShare(join.x, join.y, ax, ay, bx, by);
+  const offMm = Math.hypot(ax + share * (bx - ax) - join.x, ay + share * (by - ay) - join.y);
+  const halfMm = Math.sqrt(Math.max(0, joinReachMm ** 2 - offMm ** 2));
+  const half = halfMm / Math.hypot(bx - ax, by - ay);
+  const left: [number, number][] = [
+    [from, Math.min(to, share - half)],
+    [Math.max(from, share + half), to],
+  ];
+  return offMm > joinReachMm ? [[from, to]] : left.filter(([start, end]) => end > start);
+}
+
 /** The ends of segment i of this repeat and of j of the later one. */
 function places({ index: { points }, dx, dy }: Moved, i: number, j: number) {
   const [ax, ay, bx, by] = [points[2 * i], points[2 * i + 1], points[2 * i + 2], points[2 * i + 3]];
@@ -193,17 +212,16 @@ class Meeting {
     const [ax, ay, bx, by, cx, cy, ex, ey] = places(next, i, j);
     if (!(sineOf(next.index, i, j) <= lyingSine)) return;
     if (!sharesWithin(ax, ay, bx, by, cx, cy, ex, ey, retraceMm, shares)) return;
-    const [from, to] = shares;
     const alongMm = runMm[i + 1] - runMm[i];
     const stretches = this.#lying.get(strokeOf[i]) ?? [];
     this.#lying.set(strokeOf[i], stretches);
-    const middle = { x: ax + ((from + to) / 2) * (bx - ax), y: ay + ((from + to) / 2) * (by - ay) };
-    if (join !== null) {
-      if (distance(middle, join) <= joinReachMm) return;
+    for (const [from, to] of join === null ? [shares] : awayFrom(join, ax, ay, bx, by, shares)) {
+      stretches.push(runMm[i] + from * alongMm, runMm[i] + to * alongMm);
+      if (join === null) continue;
+      const middle = { x: ax + ((from + to) / 2) * (bx - ax), y: ay + ((from + to) / 2) * (by - ay) };
       this.#near(0, middle);
       this.#addCrossing(middle, this.#takenLying);
     }
-    stretches.push(runMm[i] + from * alongMm, runMm[i] + to * alongMm);
   }
 
   add(next: Moved, i: number, j: number): void {

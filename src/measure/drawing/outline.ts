@@ -30,8 +30,10 @@ const placesLooked = 400;
 const leastShare = 0.8;
 /** Of the places, so many at most see a neighbour as near on their outer side. */
 const mostOutside = 0.3;
-/** How far the width may change, as a share. */
-const widthTolerance = 0.1;
+/** How far the width may change, as a share: a band drawn by moving a wave straight down is narrower on its slopes. */
+const widthTolerance = 0.25;
+/** How far the pens of two shapes may differ. */
+const penTolerance = 0.2;
 /** How far a segment's end may lie from where the stroke began for it to be closed, mm. */
 const closedMm = 0.05;
 /** "Straight across" and "along", as cosines: 20 and 30 degrees off. */
@@ -53,7 +55,7 @@ export function outlineOf(index: SegmentIndex): Outline | null {
   if (outlines.length === 0) return null;
   const { penMm, at } = outlines[0];
   const strokes = outlines
-    .filter((each) => Math.abs(each.penMm - penMm) <= 2 * widthTolerance * penMm)
+    .filter((each) => Math.abs(each.penMm - penMm) <= penTolerance * penMm)
     .flatMap((each) => each.strokes);
   return { penMm, at, strokes };
 }

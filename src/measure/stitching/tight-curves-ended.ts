@@ -11,9 +11,12 @@ import { once } from '../facts/once.js';
 import { hasTightCurve } from './tight-curves.js';
 import { walkedLines } from './walked-line.js';
 
-/** Sizes are tried in these steps, as a share of the motif's own, and up to so many times it. */
+/**
+ * Sizes are tried in these steps, as a share of the motif's own, and up to so many times it: no one stitches a motif
+ * larger than that for the sake of a curve, and a line of points says little about how it would look then.
+ */
 const sizeStep = 0.05;
-const mostTimes = 20;
+const mostTimes = 6;
 /** The line is gone through dozens of times: one of more points is answered without. */
 const mostPoints = 100_000;
 /** Steps that say nothing about a line at its own size do at a larger one, mm. */

@@ -74,7 +74,7 @@ export class Walk {
       if (content.kind === 'figure')
         this.intake.note('hidden', hiding, startOf(content.figure, around.map), line);
     } else if (content.kind === 'figure' && this.wanted.size > 0 && !this.wanted.has(layer))
-      this.intake.note('unchosen', 'in another layer', startOf(content.figure, around.map), line);
+      this.intake.unchosen('in another layer', { layer }, startOf(content.figure, around.map), line);
     else if (content.kind === 'figure') this.drawFigure(content.figure, around.map, line);
     else if (content.kind === 'broken') this.intake.note('broken-path', content.what, null, line);
     else this.intake.note(noteKind(content.what), content.what, null, line);

@@ -12,10 +12,13 @@ interface Gathered {
   fileLine?: number;
   offset?: number;
   remedy?: string;
+  layer?: string;
+  colour?: string;
 }
 
 export class Intake {
   private readonly gathered = new Map<string, Gathered>();
+  private readonly unchosenKinds = new Set<string>();
 
   /** `at` is where, mm, or null where there is no place to tell; `fileLine` and `offset` are kept of the first. */
   note(kind: IntakeKind, what: string, at: Point | null, fileLine?: number, offset?: number): void {
@@ -33,6 +36,28 @@ export class Intake {
   guide(what: string, remedy: string, at: Point): void {
     this.note('guide', what, at);
     this.gathered.get(`guide ${what}`)!.remedy = remedy;
+  }
+
+  /** A shape read by its outline; `remedy` is the option that leaves it out, where lines are left then. */
+  outline(at: Point, remedy: string | undefined): void {
+    this.note('outlines', 'filled shape', at);
+    this.gathered.get('outlines filled shape')!.remedy = remedy;
+  }
+
+  /** A line that was not asked for, by layer, colour or dash. Of a drawing with too many kinds not each is named. */
+  unchosen(
+    why: string,
+    named: { readonly layer?: string; readonly colour?: string },
+    at: Point,
+    fileLine?: number,
+  ): void {
+    const name = named.layer ?? named.colour;
+    const full = `${why} ${name}`;
+    const mayBeNamed = this.unchosenKinds.size < maxPlaces || this.unchosenKinds.has(full);
+    const what = name !== undefined && mayBeNamed ? full : why;
+    this.unchosenKinds.add(what);
+    this.note('unchosen', what, at, fileLine);
+    if (what === full) Object.assign(this.gathered.get(`unchosen ${what}`)!, named);
   }
 
   notes(): IntakeNote[] {

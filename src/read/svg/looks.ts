@@ -21,16 +21,22 @@ export function colourName(text: string): string {
     : text.trim().toLowerCase();
 }
 
-/** Why a line was not chosen, in the words of a note; null where it was. */
-export function unchosen({ colour, dashed, layers }: Look, choice: LineChoice): string | null {
-  if (choice.skipDashed && dashed) return 'dashed';
+/** Why a line was not chosen, in the words of a note, and the name it goes by; null where it was. */
+export function unchosen({ colour, dashed, layers }: Look, choice: LineChoice): Unchosen | null {
+  if (choice.skipDashed && dashed) return { why: 'dashed', named: {} };
   const isNamed = (wanted: string) =>
     layers.some((name) => name.toLowerCase() === wanted.trim().toLowerCase());
-  if (choice.layers.length > 0 && !choice.layers.some(isNamed)) return 'in another layer';
+  if (choice.layers.length > 0 && !choice.layers.some(isNamed))
+    return { why: 'in another layer', named: { layer: layers[0] } };
   const name = colourName(colour);
   if (choice.colours.length > 0 && !choice.colours.some((wanted) => colourName(wanted) === name))
-    return 'in another colour';
+    return { why: 'in another colour', named: { colour: name } };
   return null;
+}
+
+export interface Unchosen {
+  readonly why: string;
+  readonly named: { readonly layer?: string; readonly colour?: string };
 }
 
 /** A kind of line in a drawing, and all it holds. */

@@ -109,16 +109,16 @@ export class ShapeArtist {
   /** The lines to stitch, in the order of the file. */
   lines(): Subpath[] {
     const chosen = this.taken.filter(({ path, look }) => {
-      const why = unchosen(look, this.choice);
-      if (why !== null) this.intake.note('unchosen', why, startAt(path));
-      return why === null;
+      const left = unchosen(look, this.choice);
+      if (left !== null) this.intake.unchosen(left.why, left.named, startAt(path));
+      return left === null;
     });
     const isLine = chosen.some(({ stroked }) => stroked);
     const read = this.take === 'auto' && isLine ? chosen.filter(({ stroked }) => stroked) : chosen;
     for (const { path, stroked } of chosen) {
       if (stroked) continue;
       if (this.take === 'auto' && isLine) this.leaveFill(path);
-      else this.intake.note('outlines', 'filled shape', startAt(path));
+      else this.intake.outline(startAt(path), isLine ? '--take lines' : undefined);
     }
     this.nameGuides(read);
     return read.map(({ path }) => path);

@@ -1,0 +1,84 @@
+/**
+ * Crossings of one repeat with the next that the motif has within itself as well: in a row of loops that overlap, the
+ * last loop of a repeat crosses the first of the next just as all others cross their neighbours. Such a place is as it
+ * was drawn, and nothing that needs mending.
+ *
+ * The row around the place, as far as `aroundShare` of the motif's height, is laid over the row around each crossing of
+ * the motif's own: where all of it falls on line there, the two places look the same. Both ways are not asked: line
+ * that is only there would be missing here, which is no collision.
+ */
+import type { Point } from '../../../shared/plane.js';
+import type { Repeat, RepeatMeeting } from '../../../shared/study.js';
+import { boundsOf } from '../../geometry/polyline.js';
+import type { SegmentIndex } from '../../near/segment-index.js';
+import { retraceMm } from './retraces.js';
+
+const aroundShare = 1 / 4;
+const leastAroundMm = 5;
+/** The line around a place is held against others in so many steps from its middle outwards. */
+const stepsAround = 10;
+/** More places than this are no seam that was drawn. */
+const mostPlaces = 40;
+/** Own crossings that are tried for each. */
+const mostOwn = 200;
+
+/** The meeting without the places that look like one of `own`, the motif's crossings. */
+export function withoutSeamless(
+  meeting: RepeatMeeting,
+  index: SegmentIndex,
+  { dx, dy }: Pick<Repeat, 'dx' | 'dy'>,
+  own: () => readonly Point[],
+): RepeatMeeting {
+  const { crossings, lyingMm } = meeting;
+  if (crossings.length === 0 || crossings.length > mostPlaces || lyingMm > 0) return meeting;
+  const box = boundsOf(index.strokes);
+  const over = Math.ceil((box.maxX - box.minX) / dx);
+  const repeats = Array.from({ length: 2 * over + 1 }, (_, k) => k - over);
+  const aroundMm = Math.max(leastAroundMm, aroundShare * (box.maxY - box.minY));
+  const isOnRow = (x: number, y: number) =>
+    repeats.some((k) => {
+      let near = false;
+      index.visitNearPoint(x - k * dx, y - k * dy, retraceMm, () => {
+        near = true;
+      });
+      return near;
+    });
+  const others = own().slice(0, mostOwn);
+  const left = crossings.filter((at) => {
+    const around = rowAround(index, at, repeats, dx, dy, aroundMm);
+    return !others.some((other) =>
+      around.every(({ x, y }) => isOnRow(x - at.x + other.x, y - at.y + other.y)),
+    );
+  });
+  if (left.length === crossings.length) return meeting;
+  // How near repeats come beside the places that were drawn is not known; they do not cross.
+  return left.length === 0
+    ? { ...meeting, crossings: [], leastMm: Infinity }
+    : { ...meeting, crossings: left, at: left[0] };
+}
+
+/** Places of the row within reach of `at`. */
+function rowAround(
+  index: SegmentIndex,
+  at: Point,
+  repeats: readonly number[],
+  dx: number,
+  dy: number,
+  aroundMm: number,
+): Point[] {
+  const { points } = index;
+  const found: Point[] = [];
+  for (const k of repeats) {
+    const here = { x: at.x - k * dx, y: at.y - k * dy };
+    index.visitNearPoint(here.x, here.y, aroundMm, (s) => {
+      const [ax, ay, bx, by] = points.subarray(2 * s, 2 * s + 4);
+      const steps = Math.ceil((stepsAround * Math.hypot(bx - ax, by - ay)) / aroundMm);
+      for (let i = 0; i <= steps; i++) {
+        const share = steps === 0 ? 0 : i / steps;
+        const [x, y] = [ax + share * (bx - ax), ay + share * (by - ay)];
+        if (Math.hypot(x - here.x, y - here.y) <= aroundMm) found.push({ x: x + k * dx, y: y + k * dy });
+      }
+    });
+  }
+  return found;
+}
