@@ -1,0 +1,41 @@
+/** `--curves` where drawings are mended: as few as were drawn, counted in the SVG that comes out. */
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, it } from 'vitest';
+import { defaultSetup } from '../../shared/setup.js';
+import { readArtwork } from '../../src/read/index.js';
+import { emptyFolder, linewright } from './run.js';
+
+const corpus = new URL('../../corpus/', import.meta.url).pathname;
+
+/** Pieces of all path data: what stands behind M is no curve. */
+function curvesIn(svg: string): number {
+  return [...svg.matchAll(/ d="([^"]*)"/g)].join('').match(/[CLHV]/g)?.length ?? 0;
+}
+
+it('puts pieces together in at most half as many curves again as the whole was drawn in', async () => {
+  const cwd = emptyFolder();
+  const piece = join(corpus, 'pieces/swell-in-six.svg');
+  const { code } = linewright(['mend', piece, '--reshape', '--to', 'svg', '--curves', '--out', '.'], { cwd });
+  expect(code).toBe(0);
+  const { lines } = await readArtwork(
+    readFileSync(join(corpus, 'motifs/swell.svg')),
+    'swell.svg',
+    defaultSetup,
+  );
+  const drawn = lines.reduce((sum, { ops }) => sum + ops.length, 0);
+  const mended = curvesIn(readFileSync(join(cwd, 'swell-in-six.svg'), 'utf8'));
+  expect(drawn).toBeGreaterThan(5);
+  expect(mended).toBeLessThanOrEqual(Math.max(1.5 * drawn, drawn + 2));
+});
+
+it('thins the line all the same where that is asked for', () => {
+  const cwd = emptyFolder();
+  const words = ['mend', join(corpus, 'motifs/kelp.svg'), '--to', 'svg', '--curves', '--out', '.', '--json'];
+  const done = (more: string[]) =>
+    JSON.parse(linewright([...words, '--force', ...more], { cwd }).stdout).files[0].mended.map(
+      ({ mend }: { mend: string }) => mend,
+    );
+  expect(done([])).not.toContain('thin');
+  expect(done(['--only', 'thin'])).toContain('thin');
+});
