@@ -12,7 +12,9 @@ export function PutRight() {
   if (!item || !now) return null;
   return (
     <section aria-labelledby="put-right" onFocusIn={() => (shown.value = 'motif')}>
-      <h2 id="put-right">Put it right</h2>
+      <h2 id="put-right" tabIndex={-1}>
+        Put it right
+      </h2>
       <Offers />
       <h3>Size</h3>
       <div class="fields">
