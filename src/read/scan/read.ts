@@ -40,8 +40,9 @@ export async function readScan(bytes: Uint8Array, file: string, { dpi, ink }: Re
   const picture = halvedIfLarge(isPng(bytes) ? await readPng(bytes, file) : await readJpeg(bytes, file));
   const { width, height } = picture;
   const dark = darknessOf(picture);
-  const beyond = onSheet(dark, width, height);
-  const levels = levelsOf(dark, ink ?? undefined);
+  const first = levelsOf(dark, ink ?? undefined);
+  const beyond = first ? withoutBeyond(dark, width, height, (first.paper + first.ink) / 2) : [];
+  const levels = beyond.length > 0 ? levelsOf(dark, ink ?? undefined) : first;
   if (levels === null)
     throw new Refusal(
       `${file} holds no drawing that stands out from the paper: scan it darker, or draw it over with a black pen.`,
@@ -97,12 +98,6 @@ export async function readScan(bytes: Uint8Array, file: string, { dpi, ink }: Re
     ),
     scan,
   };
-}
-
-/** Takes the dark beyond the sheet for paper, and says where there was some. */
-function onSheet(dark: Uint8Array, width: number, height: number): Point[] {
-  const levels = levelsOf(dark);
-  return levels === null ? [] : withoutBeyond(dark, width, height, levels.threshold);
 }
 
 function subpathOf(line: Float64Array, mmX: number, mmY: number): Subpath {
