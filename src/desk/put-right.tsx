@@ -19,7 +19,7 @@ export function PutRight() {
       <h3>Size</h3>
       <div class="fields">
         <Field name="height" label="Height" hint="9 1/2in or 240mm" />
-        <Field name="width" label="or width" />
+        <Field name="width" label="Width" hint="one of the two: the proportions stay" />
       </div>
       <WhatIsRead />
       <h3>By hand</h3>

@@ -59,7 +59,7 @@ function Verdict({ status, facts, findings }: Look) {
       <p class={`verdict ${status}`} data-verdict={status}>
         {sentence}
       </p>
-      <p>{onPage(facts[0])}</p>
+      <p>{onPage(facts.find((fact) => fact.startsWith('Size:')) ?? '')}</p>
     </>
   );
 }
