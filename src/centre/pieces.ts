@@ -6,7 +6,7 @@
  * each and a short piece between them: two passes that run into one another, and apart again.
  */
 import type { Point } from '../../shared/plane.js';
-import type { Axis } from './axis.js';
+import { type Axis, joinedWith } from './axis.js';
 
 export interface Piece {
   /** Nodes of the axis in turn. */
@@ -21,8 +21,8 @@ export interface Pieces {
   readonly pieces: readonly Piece[];
   /** Nodes of each, by number; of what was made part of another one, none. */
   readonly forks: readonly (readonly number[])[];
-  /** The widest node of each fork that is too wide for passes of a pen. */
-  readonly shapes: readonly number[];
+  /** The widest node of each fork that is too wide for passes of a pen, by the fork's number. */
+  readonly shapes: ReadonlyMap<number, number>;
 }
 
 /** Radii up to this many times the pen's, and `blur` more, are the pen's. */
@@ -55,7 +55,7 @@ export function piecesOf(axis: Axis, radius: number, blur: number): Pieces {
     const nodes = [start];
     forkOf[start] = forks.length;
     for (let i = 0; i < nodes.length; i++)
-      for (const next of nextOf(axis, nodes[i]))
+      for (const next of joinedWith(axis, nodes[i]))
         if (forkOf[next] < 0 && isFork(next)) {
           forkOf[next] = forks.length;
           nodes.push(next);
@@ -63,12 +63,6 @@ export function piecesOf(axis: Axis, radius: number, blur: number): Pieces {
     forks.push(nodes);
   }
   return merged(walked(axis, degree, forkOf), forks, axis, radius);
-}
-
-function nextOf({ joined }: Axis, node: number): number[] {
-  const next: number[] = [];
-  for (let e = 3 * node; e < 3 * node + 3; e++) if (joined[e] >= 0) next.push(joined[e]);
-  return next;
 }
 
 /** The runs of trusted nodes. */
@@ -88,7 +82,7 @@ function walked(axis: Axis, degree: Uint8Array, forkOf: Int32Array): Piece[] {
       if (seen[node]) break;
       seen[node] = 1;
       nodes.push(node);
-      const next: number = nextOf(axis, node).find((each) => each !== before) ?? -1;
+      const next: number = joinedWith(axis, node).find((each) => each !== before) ?? -1;
       before = node;
       node = next;
     }
@@ -96,7 +90,7 @@ function walked(axis: Axis, degree: Uint8Array, forkOf: Int32Array): Piece[] {
   };
   for (let node = 0; node < degree.length; node++) {
     if (degree[node] === 0 || degree[node] > 2 || forkOf[node] >= 0 || seen[node]) continue;
-    const next = nextOf(axis, node);
+    const next = joinedWith(axis, node);
     const outward = next.filter((each) => forkOf[each] >= 0);
     if (next.length === 2 && outward.length === 0) continue;
     const from = outward[0] ?? -1;
@@ -106,12 +100,12 @@ function walked(axis: Axis, degree: Uint8Array, forkOf: Int32Array): Piece[] {
   }
   for (let node = 0; node < degree.length; node++) {
     if (degree[node] !== 2 || forkOf[node] >= 0 || seen[node]) continue;
-    pieces.push({ ...walk(node, nextOf(axis, node)[0]), isLoop: true });
+    pieces.push({ ...walk(node, joinedWith(axis, node)[0]), isLoop: true });
   }
   return pieces;
 }
 
-function lengthOver({ x, y }: Axis, nodes: readonly number[]): number {
+export function lengthOver({ x, y }: Axis, nodes: readonly number[]): number {
   let sum = 0;
   for (let i = 1; i < nodes.length; i++)
     sum += Math.hypot(x[nodes[i]] - x[nodes[i - 1]], y[nodes[i]] - y[nodes[i - 1]]);
@@ -157,7 +151,8 @@ function merged(pieces: readonly Piece[], forks: readonly number[][], axis: Axis
   const widest = all.map((nodes) =>
     nodes.reduce((a, b) => (axis.radius[b] > axis.radius[a] ? b : a), nodes[0]),
   );
-  const isShape = (fork: number) => fork >= 0 && axis.radius[widest[fork]] > shapeRadii * radius;
+  const isShape = (fork: number) =>
+    fork >= 0 && all[fork].length > 0 && axis.radius[widest[fork]] > shapeRadii * radius;
   const left = pieces.flatMap((piece): Piece[] => {
     const [a, b] = piece.forks.map((fork) => (fork < 0 ? -1 : find(fork)));
     if (gone.has(piece)) return [];
@@ -166,11 +161,8 @@ function merged(pieces: readonly Piece[], forks: readonly number[][], axis: Axis
       return [];
     return [{ ...piece, forks: [a, b] }];
   });
-  return {
-    pieces: left,
-    forks: all,
-    shapes: widest.filter((node, fork) => node !== undefined && isShape(fork)),
-  };
+  const shapes = widest.flatMap((node, fork) => (isShape(fork) ? [[fork, node] as const] : []));
+  return { pieces: left, forks: all, shapes: new Map(shapes) };
 }
 
 /** Whether a piece with one free end is what the ink runs on to past a corner, and no line. */
