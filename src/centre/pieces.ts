@@ -7,6 +7,7 @@
  */
 import type { Point } from '../../shared/plane.js';
 import { type Axis, joinedWith } from './axis.js';
+import { forksOf, widestOf } from './forks.js';
 
 export interface Piece {
   /** Nodes of the axis in turn. */
@@ -29,8 +30,9 @@ export interface Pieces {
 const evenTimes = 1.03;
 /** Shorter pieces between two forks are part of them, in radii. */
 const shortRadii = 1.2;
-/** The same where both forks have an odd number of arms. */
+/** The same where both forks have an odd number of arms: so much of it at a stretch as wide as one pass, and so much in all. */
 const oddRadii = 8;
+const mostOddRadii = 60;
 /** Shorter ends beside two other arms are the tip of a corner, in radii. */
 const tipRadii = 0.9;
 /** So are longer ones that narrow as a mitre does, which is at most this long, in radii: by the sine of half its angle. */
@@ -46,23 +48,9 @@ export function piecesOf(axis: Axis, radius: number, blur: number): Pieces {
   const degree = new Uint8Array(count);
   for (let e = 0; e < joined.length; e++) if (joined[e] >= 0) degree[Math.floor(e / 3)]++;
   const wide = evenTimes * radius + blur;
-  const isFork = (node: number) => degree[node] > 2 || axis.radius[node] > wide;
-
-  const forkOf = new Int32Array(count).fill(-1);
-  const forks: number[][] = [];
-  for (let start = 0; start < count; start++) {
-    if (degree[start] === 0 || forkOf[start] >= 0 || !isFork(start)) continue;
-    const nodes = [start];
-    forkOf[start] = forks.length;
-    for (let i = 0; i < nodes.length; i++)
-      for (const next of joinedWith(axis, nodes[i]))
-        if (forkOf[next] < 0 && isFork(next)) {
-          forkOf[next] = forks.length;
-          nodes.push(next);
-        }
-    forks.push(nodes);
-  }
-  return merged(walked(axis, degree, forkOf), forks, axis, radius);
+  const isSuspect = (node: number) => degree[node] > 0 && (degree[node] > 2 || axis.radius[node] > wide);
+  const { forks, forkOf } = forksOf(axis, isSuspect, (node) => degree[node] > 2, radius);
+  return merged(walked(axis, degree, forkOf), forks, axis, radius, wide);
 }
 
 /** The runs of trusted nodes. */
@@ -112,7 +100,13 @@ export function lengthOver({ x, y }: Axis, nodes: readonly number[]): number {
   return sum;
 }
 
-function merged(pieces: readonly Piece[], forks: readonly number[][], axis: Axis, radius: number): Pieces {
+function merged(
+  pieces: readonly Piece[],
+  forks: readonly number[][],
+  axis: Axis,
+  radius: number,
+  wide: number,
+): Pieces {
   const all = forks.map((nodes) => [...nodes]);
   const root = forks.map((_, i) => i);
   const find = (fork: number): number => {
@@ -131,11 +125,11 @@ function merged(pieces: readonly Piece[], forks: readonly number[][], axis: Axis
     gone.add(piece);
   };
   const between = pieces.filter(({ forks: [a, b] }) => a >= 0 && b >= 0).sort((p, q) => p.length - q.length);
-  const absorbUpTo = (most: number, isOne: (a: number, b: number) => boolean) => {
+  const absorbUpTo = (most: number, isOne: (a: number, b: number, piece: Piece) => boolean) => {
     for (const piece of between) {
       if (piece.length >= most) break;
       const [a, b] = piece.forks.map(find);
-      if (a !== b && !gone.has(piece) && isOne(a, b)) absorb(piece, a, b);
+      if (a !== b && !gone.has(piece) && isOne(a, b, piece)) absorb(piece, a, b);
     }
   };
   absorbUpTo(shortRadii * radius, () => true);
@@ -147,10 +141,12 @@ function merged(pieces: readonly Piece[], forks: readonly number[][], axis: Axis
     arms[fork]--;
     gone.add(piece);
   }
-  absorbUpTo(oddRadii * radius, (a, b) => arms[a] % 2 === 1 && arms[b] % 2 === 1 && arms[a] + arms[b] > 2);
-  const widest = all.map((nodes) =>
-    nodes.reduce((a, b) => (axis.radius[b] > axis.radius[a] ? b : a), nodes[0]),
+  const isOdd = (a: number, b: number) => arms[a] % 2 === 1 && arms[b] % 2 === 1 && arms[a] + arms[b] > 2;
+  absorbUpTo(
+    mostOddRadii * radius,
+    (a, b, piece) => isOdd(a, b) && narrow(axis, piece, wide) < oddRadii * radius,
   );
+  const widest = all.map((nodes) => widestOf(axis, nodes));
   const isShape = (fork: number) =>
     fork >= 0 && all[fork].length > 0 && axis.radius[widest[fork]] > shapeRadii * radius;
   const left = pieces.flatMap((piece): Piece[] => {
@@ -163,6 +159,17 @@ function merged(pieces: readonly Piece[], forks: readonly number[][], axis: Axis
   });
   const shapes = widest.flatMap((node, fork) => (isShape(fork) ? [[fork, node] as const] : []));
   return { pieces: left, forks: all, shapes: new Map(shapes) };
+}
+
+/** The longest stretch of a piece that is no wider than this. */
+function narrow({ x, y, radius }: Axis, { nodes }: Piece, wide: number): number {
+  let [most, now] = [0, 0];
+  for (let i = 1; i < nodes.length; i++) {
+    const step = Math.hypot(x[nodes[i]] - x[nodes[i - 1]], y[nodes[i]] - y[nodes[i - 1]]);
+    now = radius[nodes[i]] <= wide ? now + step : 0;
+    most = Math.max(most, now);
+  }
+  return most;
 }
 
 /** Whether a piece with one free end is what the ink runs on to past a corner, and no line. */
