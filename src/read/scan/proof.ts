@@ -42,6 +42,8 @@ export interface Redrawn {
 /** A quarter of a pen, in radii. */
 const allowedRadii = 0.5;
 const leastCore = 0.25;
+/** A pen is uneven by no more than this; what is wider is two passes. */
+const unevenShare = 0.25;
 /** Less than this, in squares of the radius, is grain, or the tip of a corner. */
 const leastUncovered = 2;
 const leastOffInk = 1;
@@ -62,7 +64,7 @@ export function proofOf(
   const radius = drawn.penPx / 2;
   // A pen that presses unevenly is not blamed for it.
   const [thinnest, thickest] = drawn.widthsPx.map((px) =>
-    Math.max((1 - allowedRadii) * radius, Math.min(px / 2, (1 + allowedRadii) * radius)),
+    Math.max((1 - unevenShare) * radius, Math.min(px / 2, (1 + unevenShare) * radius)),
   );
   const mask = new Mask(width, height);
   for (const line of drawn.strokes) {
