@@ -2,6 +2,7 @@ import gullWing from '../../corpus/motifs/gull-wing.svg';
 import kelp from '../../corpus/motifs/kelp.svg';
 import pebbleBeach from '../../corpus/motifs/pebble-beach.svg';
 import buoys from '../../corpus/pieces/buoys.svg';
+import { focusOn } from './focus.js';
 import { take, takeText } from './incoming.js';
 import { unread } from './known.js';
 import { current, desk, files, putAway, show, told } from './state.js';
@@ -18,7 +19,9 @@ export function Bring() {
   const { items, current: shownId } = desk.value;
   return (
     <section aria-labelledby="bring">
-      <h2 id="bring">Bring a motif</h2>
+      <h2 id="bring" tabIndex={-1}>
+        Bring a motif
+      </h2>
       <p class="drop">
         <label class="button main">
           Choose files
@@ -61,6 +64,7 @@ export function Bring() {
                 aria-label={`Put away ${files.get(id)?.file}`}
                 onClick={() => {
                   putAway(id);
+                  focusOn('bring');
                   told.value = 'Put away. Undo brings it back.';
                 }}
               >

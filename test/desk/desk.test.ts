@@ -429,7 +429,7 @@ describe('the quilt', () => {
     // A place in the middle of the second pass, as it would be read off a ruler.
     const [x, y] = passes[1].strokes[0][Math.floor(passes[1].strokes[0].length / 3)];
     const at = `${x.toFixed(0)}mm; ${y.toFixed(0)}mm`;
-    await page.getByRole('combobox', { name: 'Pass' }).selectOption('2');
+    await page.getByRole('combobox', { name: 'Pass', exact: true }).selectOption('2');
     await typeInto(page, 'Stopped at', at);
     await settled(page);
     if ((await page.getByText('comes by there more than once').count()) > 0)
@@ -465,6 +465,18 @@ describe('the quilt', () => {
     expect(lined).toBe('pass-02-aligned.svg');
     expect(firstDifference(svg.toString(), String(written(out).get(lined)))).toBeNull();
     await page.getByText(/^Turned 0\.00 degrees/).waitFor();
+    // Stopped in the pass that was lined up: its rest is lined up, too.
+    await page.getByRole('combobox', { name: 'Pass', exact: true }).selectOption('2');
+    await typeInto(page, 'Stopped at', at);
+    await settled(page);
+    if ((await page.getByText('comes by there more than once').count()) > 0)
+      await page.locator('input[name=which]').first().check();
+    await settled(page);
+    const again = join(cwd, 'again');
+    const lastWords = [...words.slice(0, 6), '--found', found, '--out', again, '--to', 'svg'];
+    if (linewright(lastWords, { cwd }).code === 2) linewright([...lastWords, '--which', '1'], { cwd });
+    const [[restName, rest]] = await saved(page, 'Rest of the pass (SVG)');
+    expect(firstDifference(rest.toString(), String(written(again).get(restName)))).toBeNull();
   });
 
   it('says in a sentence why there is no plan', async () => {

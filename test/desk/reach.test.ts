@@ -120,10 +120,12 @@ it('goes from a motif to a planned quilt by keyboard alone', async () => {
   expect(await page.locator('.paper svg').getAttribute('viewBox')).not.toBe(whole);
   await page.keyboard.press('0');
   expect(await page.locator('.paper svg').getAttribute('viewBox')).toBe(whole);
-  await tabTo(page, /^1, 2, 3, 4, 5Error/);
+  await tabTo(page, /^Flags 1, 2, 3, 4, 5 Error/);
   await page.keyboard.press('Enter');
   await tabTo(page, /^Do it$/);
   await page.keyboard.press('Enter');
+  // What had the focus is gone; it is where the work goes on.
+  expect(await page.evaluate(() => document.activeElement?.id)).toBe('put-right');
   await settled(page);
   expect(await page.locator('[data-verdict]').getAttribute('data-verdict')).not.toBe('errors');
   await page.keyboard.press('Control+z');
