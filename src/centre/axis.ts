@@ -31,6 +31,13 @@ export interface Axis {
   readonly radii: readonly [number, number];
 }
 
+/** The nodes that a node is joined with. */
+export function joinedWith({ joined }: Axis, node: number): number[] {
+  const others: number[] = [];
+  for (let e = 3 * node; e < 3 * node + 3; e++) if (joined[e] >= 0) others.push(joined[e]);
+  return others;
+}
+
 /** So many pens of border, and more, lie between the two places a circle touches; a round cap stands for 1.57. */
 const leastBorderPens = 1.5;
 

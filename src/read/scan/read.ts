@@ -64,6 +64,7 @@ export async function readScan(bytes: Uint8Array, file: string, { dpi, ink }: Re
   const isStated = dpi != null || picture.dpi !== null;
   const [mmX, mmY] = [25.4 / dotsAcross, 25.4 / dotsDown];
   const toMm = ({ x, y }: Point) => ({ x: x * mmX, y: y * mmY });
+  const pale = await palePicture(dark, width, height);
   const scan: Scan = {
     dotsPerInch: [dotsAcross, dotsDown],
     penMm: proof.penPx * Math.sqrt(mmX * mmY),
@@ -72,10 +73,10 @@ export async function readScan(bytes: Uint8Array, file: string, { dpi, ink }: Re
     uncovered: proof.uncovered.map(toMm),
     offInk: proof.offInk.map(toMm),
     pale: {
-      href: await palePicture(dark, width, height),
+      href: pale.href,
       topLeft: { x: 0, y: 0 },
-      topRight: toMm({ x: width, y: 0 }),
-      bottomLeft: toMm({ x: 0, y: height }),
+      topRight: toMm({ x: pale.widthPx, y: 0 }),
+      bottomLeft: toMm({ x: 0, y: pale.heightPx }),
     },
   };
   const left: readonly (readonly [what: string, at: readonly Point[]])[] = [

@@ -7,8 +7,9 @@ import { boundsOf, firstPoint, lastPoint, lengthOf, signedArea } from '../../geo
 
 export interface Traced {
   readonly strokes: readonly Polyline[];
-  /** Width of the ink. */
+  /** Width of the ink, and what it was under and over for a twentieth of the line each. */
   readonly penPx: number;
+  readonly widthsPx: Centre['widths'];
   /** What is no part of the line: straight lines from edge to edge, a place on each speck, circles in filled shapes. */
   readonly ruled: readonly Polyline[];
   readonly specks: readonly Point[];
@@ -45,11 +46,16 @@ export function traced(rings: readonly Polyline[], width: number, height: number
   const speckPx = small.length === 0 ? 0 : speckPens * roughPen(whole);
   const specks = new Set(small.filter((ring) => across(ring) < speckPx));
   const kept = whole.filter((ring) => !specks.has(ring));
-  const { strokes, pen, shapes } = centreOf(kept, { step: stepPx, blur: blurPx, smoothOver: smoothPx });
+  const { strokes, pen, widths, shapes } = centreOf(kept, {
+    step: stepPx,
+    blur: blurPx,
+    smoothOver: smoothPx,
+  });
   const ruled = strokes.filter((line) => isRuled(line, width, height));
   return {
     strokes: strokes.filter((line) => lengthOf(line) >= speckPens * pen && !ruled.includes(line)),
     penPx: pen,
+    widthsPx: widths,
     ruled,
     specks: [...specks].map(firstPoint),
     shapes,
