@@ -28,6 +28,14 @@ test('a straight line takes its length over the stitch length, and nothing is cu
   expect(sewn(254).count).toBe(110);
   expect(sewn(254.1).count).toBe(111);
   expect(sewn(2).count).toBe(1);
+  // A tenth of a micrometre beyond the last hole is no stitch, across or down.
+  expect(sewn(254 + 1e-7).count).toBe(110);
+  expect(stitchesOf([line(0, 0, 0, 254 + 1e-7)], defaultSetup).count).toBe(110);
+  expect(stitchesOf([], defaultSetup)).toMatchObject({
+    count: 0,
+    chordErrorMm: 0,
+    chordErrorAt: { x: 0, y: 0 },
+  });
   expect(sewn(254).chordErrorMm).toBe(0);
   expect(stitchesOf([line(0, 0, 254, 0), line(0, 9, 254, 9)], defaultSetup).count).toBe(220);
 });
