@@ -27,7 +27,7 @@ export default rule({
       yield {
         at: placesOf(noLine),
         ...counted(total(noLine)),
-        message: `The ${motif.scan ? 'scan' : 'drawing'} holds more than ${motif.scan ? 'the line' : 'lines'}, and this was left out: ${say.list(noLine.map(({ what, count }) => say.count(count, what)))}. If any of it should be stitched, ${motif.scan ? 'draw it with the same pen; --ink 30% takes paler marks for ink, too' : 'redraw it as a line, or read the shapes with --take shapes'}.`,
+        message: `The ${motif.scan ? 'scan' : 'drawing'} holds more than ${motif.scan ? 'the line' : 'lines'}, and this was left out: ${say.list(noLine.map(({ what, count }) => say.count(count, what)))}. If any of it should be stitched, ${motif.scan ? 'draw it with the same pen; --ink 30% takes paler marks for ink, too' : `redraw it as a line${noLine.some(({ kind }) => kind === 'fill') ? ', or read the shapes with --take shapes' : ''}`}.`,
       };
 
     const outlines = noted('outlines');

@@ -31,11 +31,11 @@ interface ScanCase extends Pen {
   readonly expected?: Expected;
 }
 
-/** A wave, and one beside it that comes within less than a pen for a quarter of its way. */
+/** A wave, and one beside it that comes within less than a pen for a tenth of its way. */
 const near = (x: number) => 12 * Math.sin((6 * Math.PI * x) / 200);
 const runTogether = [
   drawn((x) => at(x, near(x)), 0, 200, 24),
-  drawn((x) => at(x, near(x) + 0.85 + 5 * Math.max(0, Math.abs(x - 100) / 50 - 0.5) ** 2), 30, 170, 24),
+  drawn((x) => at(x, near(x) + 0.85 + 8 * Math.max(0, Math.abs(x - 100) / 40 - 0.25) ** 2), 30, 170, 24),
 ];
 
 /** A pen that rested leaves more than twice its width. */

@@ -14,7 +14,7 @@
  * Between parallel borders w apart sampled at steps s, the centres are right to s² / 8w.
  */
 import Delaunator from 'delaunator';
-import { type Border, borderBetween, neighbours } from './border.js';
+import { areNeighbours, type Border, borderBetween, neighbours } from './border.js';
 
 export interface Axis {
   /** Centres and radii of the circles, one a node. */
@@ -29,6 +29,13 @@ export interface Axis {
   readonly medianRadius: number;
   /** Of those radii, what one in twenty is under, and what one in twenty is over. */
   readonly radii: readonly [number, number];
+}
+
+/** The nodes that a node is joined with. */
+export function joinedWith({ joined }: Axis, node: number): number[] {
+  const others: number[] = [];
+  for (let e = 3 * node; e < 3 * node + 3; e++) if (joined[e] >= 0) others.push(joined[e]);
+  return others;
 }
 
 /** So many pens of border, and more, lie between the two places a circle touches; a round cap stands for 1.57. */
@@ -67,9 +74,8 @@ export function axisOf(border: Border): Axis {
 /** Whether a triangle reaches across: two of its corners are neighbours on the border, the third lies opposite. */
 function spans(border: Border, triangles: Uint32Array, t: number): boolean {
   const [a, b, c] = triangles.subarray(3 * t, 3 * t + 3);
-  const next = (p: number, q: number) => neighbours(border, p).includes(q);
-  const sides = Number(next(a, b)) + Number(next(b, c)) + Number(next(c, a));
-  return sides === 1;
+  const sides = Number(areNeighbours(border, a, b)) + Number(areNeighbours(border, b, c));
+  return sides + Number(areNeighbours(border, c, a)) === 1;
 }
 
 function insideOf(border: Border, triangles: Uint32Array): Uint8Array {
@@ -98,9 +104,12 @@ function opens(border: Border, point: number, x: number, y: number): boolean {
   const by = points[2 * before + 1] - py;
   const mx = x - px;
   const my = y - py;
-  const turn = (angle: number) => (angle < 0 ? angle + 2 * Math.PI : angle);
-  const from = Math.atan2(ay, ax);
-  return turn(Math.atan2(my, mx) - from) <= turn(Math.atan2(by, bx) - from);
+  // The area lies in the angle from what comes after to what came before: both sides' turns tell, without any arctangent.
+  const afterToMiddle = ax * my - ay * mx;
+  const middleToBefore = mx * by - my * bx;
+  return ax * by - ay * bx >= 0
+    ? afterToMiddle >= 0 && middleToBefore >= 0
+    : afterToMiddle >= 0 || middleToBefore >= 0;
 }
 
 function circle(

@@ -54,6 +54,12 @@ export function neighbours({ first, ringOf }: Border, point: number): readonly [
   return [point === from ? to - 1 : point - 1, point === to - 1 ? from : point + 1];
 }
 
+export function areNeighbours({ first, ringOf }: Border, p: number, q: number): boolean {
+  if (ringOf[p] !== ringOf[q]) return false;
+  const apart = Math.abs(p - q);
+  return apart === 1 || apart === first[ringOf[p] + 1] - first[ringOf[p]] - 1;
+}
+
 /** The shorter way along the border from one point to another; Infinity where they lie on different rings. */
 export function borderBetween({ along, lengths, ringOf }: Border, p: number, q: number): number {
   if (ringOf[p] !== ringOf[q]) return Infinity;

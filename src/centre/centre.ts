@@ -5,6 +5,7 @@ import { acrossFork } from './across.js';
 import { type Axis, axisOf } from './axis.js';
 import { borderOf } from './border.js';
 import { endedLine } from './ends.js';
+import { ledOut } from './led-out.js';
 import { Offsets } from './offsets.js';
 import { type Piece, piecesOf, placeOf } from './pieces.js';
 import { type PieceEnd, strokesOf } from './strokes.js';
@@ -38,7 +39,8 @@ export function centreOf(rings: readonly Polyline[], { step, blur, smoothOver = 
   if (border.ringOf.length < 3) return { strokes: [], pen: 0, widths: [0, 0], shapes: [] };
   const axis = axisOf(border);
   const radius = axis.medianRadius;
-  const parts = piecesOf(axis, radius, blur);
+  const { pieces, forks, shapes } = piecesOf(axis, radius, blur);
+  const parts = { forks, pieces: ledOut(pieces, forks, (fork) => shapes.has(fork), axis) };
   const offsets = new Offsets(border, radius, step);
   const lines = parts.pieces.map((piece) => trimmed(axis, piece, radius, roundsFor(smoothOver, step)));
   const endsAt: PieceEnd[][] = parts.forks.map(() => []);
@@ -62,7 +64,7 @@ export function centreOf(rings: readonly Polyline[], { step, blur, smoothOver = 
     ),
     pen: 2 * radius,
     widths: [2 * axis.radii[0], 2 * axis.radii[1]],
-    shapes: parts.shapes.map((node) => ({ at: placeOf(axis, node), radius: axis.radius[node] })),
+    shapes: [...shapes.values()].map((node) => ({ at: placeOf(axis, node), radius: axis.radius[node] })),
   };
 }
 

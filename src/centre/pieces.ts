@@ -6,7 +6,8 @@
  * each and a short piece between them: two passes that run into one another, and apart again.
  */
 import type { Point } from '../../shared/plane.js';
-import type { Axis } from './axis.js';
+import { type Axis, joinedWith } from './axis.js';
+import { forksOf, widestOf } from './forks.js';
 
 export interface Piece {
   /** Nodes of the axis in turn. */
@@ -21,16 +22,17 @@ export interface Pieces {
   readonly pieces: readonly Piece[];
   /** Nodes of each, by number; of what was made part of another one, none. */
   readonly forks: readonly (readonly number[])[];
-  /** The widest node of each fork that is too wide for passes of a pen. */
-  readonly shapes: readonly number[];
+  /** The widest node of each fork that is too wide for passes of a pen, by the fork's number. */
+  readonly shapes: ReadonlyMap<number, number>;
 }
 
 /** Radii up to this many times the pen's, and `blur` more, are the pen's. */
 const evenTimes = 1.03;
 /** Shorter pieces between two forks are part of them, in radii. */
 const shortRadii = 1.2;
-/** The same where both forks have an odd number of arms. */
+/** The same where both forks have an odd number of arms: so much of it at a stretch as wide as one pass, and so much in all. */
 const oddRadii = 8;
+const mostOddRadii = 60;
 /** Shorter ends beside two other arms are the tip of a corner, in radii. */
 const tipRadii = 0.9;
 /** So are longer ones that narrow as a mitre does, which is at most this long, in radii: by the sine of half its angle. */
@@ -46,29 +48,9 @@ export function piecesOf(axis: Axis, radius: number, blur: number): Pieces {
   const degree = new Uint8Array(count);
   for (let e = 0; e < joined.length; e++) if (joined[e] >= 0) degree[Math.floor(e / 3)]++;
   const wide = evenTimes * radius + blur;
-  const isFork = (node: number) => degree[node] > 2 || axis.radius[node] > wide;
-
-  const forkOf = new Int32Array(count).fill(-1);
-  const forks: number[][] = [];
-  for (let start = 0; start < count; start++) {
-    if (degree[start] === 0 || forkOf[start] >= 0 || !isFork(start)) continue;
-    const nodes = [start];
-    forkOf[start] = forks.length;
-    for (let i = 0; i < nodes.length; i++)
-      for (const next of nextOf(axis, nodes[i]))
-        if (forkOf[next] < 0 && isFork(next)) {
-          forkOf[next] = forks.length;
-          nodes.push(next);
-        }
-    forks.push(nodes);
-  }
-  return merged(walked(axis, degree, forkOf), forks, axis, radius);
-}
-
-function nextOf({ joined }: Axis, node: number): number[] {
-  const next: number[] = [];
-  for (let e = 3 * node; e < 3 * node + 3; e++) if (joined[e] >= 0) next.push(joined[e]);
-  return next;
+  const isSuspect = (node: number) => degree[node] > 0 && (degree[node] > 2 || axis.radius[node] > wide);
+  const { forks, forkOf } = forksOf(axis, isSuspect, (node) => degree[node] > 2, radius);
+  return merged(walked(axis, degree, forkOf), forks, axis, radius, wide);
 }
 
 /** The runs of trusted nodes. */
@@ -88,7 +70,7 @@ function walked(axis: Axis, degree: Uint8Array, forkOf: Int32Array): Piece[] {
       if (seen[node]) break;
       seen[node] = 1;
       nodes.push(node);
-      const next: number = nextOf(axis, node).find((each) => each !== before) ?? -1;
+      const next: number = joinedWith(axis, node).find((each) => each !== before) ?? -1;
       before = node;
       node = next;
     }
@@ -96,7 +78,7 @@ function walked(axis: Axis, degree: Uint8Array, forkOf: Int32Array): Piece[] {
   };
   for (let node = 0; node < degree.length; node++) {
     if (degree[node] === 0 || degree[node] > 2 || forkOf[node] >= 0 || seen[node]) continue;
-    const next = nextOf(axis, node);
+    const next = joinedWith(axis, node);
     const outward = next.filter((each) => forkOf[each] >= 0);
     if (next.length === 2 && outward.length === 0) continue;
     const from = outward[0] ?? -1;
@@ -106,19 +88,25 @@ function walked(axis: Axis, degree: Uint8Array, forkOf: Int32Array): Piece[] {
   }
   for (let node = 0; node < degree.length; node++) {
     if (degree[node] !== 2 || forkOf[node] >= 0 || seen[node]) continue;
-    pieces.push({ ...walk(node, nextOf(axis, node)[0]), isLoop: true });
+    pieces.push({ ...walk(node, joinedWith(axis, node)[0]), isLoop: true });
   }
   return pieces;
 }
 
-function lengthOver({ x, y }: Axis, nodes: readonly number[]): number {
+export function lengthOver({ x, y }: Axis, nodes: readonly number[]): number {
   let sum = 0;
   for (let i = 1; i < nodes.length; i++)
     sum += Math.hypot(x[nodes[i]] - x[nodes[i - 1]], y[nodes[i]] - y[nodes[i - 1]]);
   return sum;
 }
 
-function merged(pieces: readonly Piece[], forks: readonly number[][], axis: Axis, radius: number): Pieces {
+function merged(
+  pieces: readonly Piece[],
+  forks: readonly number[][],
+  axis: Axis,
+  radius: number,
+  wide: number,
+): Pieces {
   const all = forks.map((nodes) => [...nodes]);
   const root = forks.map((_, i) => i);
   const find = (fork: number): number => {
@@ -137,11 +125,11 @@ function merged(pieces: readonly Piece[], forks: readonly number[][], axis: Axis
     gone.add(piece);
   };
   const between = pieces.filter(({ forks: [a, b] }) => a >= 0 && b >= 0).sort((p, q) => p.length - q.length);
-  const absorbUpTo = (most: number, isOne: (a: number, b: number) => boolean) => {
+  const absorbUpTo = (most: number, isOne: (a: number, b: number, piece: Piece) => boolean) => {
     for (const piece of between) {
       if (piece.length >= most) break;
       const [a, b] = piece.forks.map(find);
-      if (a !== b && !gone.has(piece) && isOne(a, b)) absorb(piece, a, b);
+      if (a !== b && !gone.has(piece) && isOne(a, b, piece)) absorb(piece, a, b);
     }
   };
   absorbUpTo(shortRadii * radius, () => true);
@@ -153,11 +141,14 @@ function merged(pieces: readonly Piece[], forks: readonly number[][], axis: Axis
     arms[fork]--;
     gone.add(piece);
   }
-  absorbUpTo(oddRadii * radius, (a, b) => arms[a] % 2 === 1 && arms[b] % 2 === 1 && arms[a] + arms[b] > 2);
-  const widest = all.map((nodes) =>
-    nodes.reduce((a, b) => (axis.radius[b] > axis.radius[a] ? b : a), nodes[0]),
+  const isOdd = (a: number, b: number) => arms[a] % 2 === 1 && arms[b] % 2 === 1 && arms[a] + arms[b] > 2;
+  absorbUpTo(
+    mostOddRadii * radius,
+    (a, b, piece) => isOdd(a, b) && narrow(axis, piece, wide) < oddRadii * radius,
   );
-  const isShape = (fork: number) => fork >= 0 && axis.radius[widest[fork]] > shapeRadii * radius;
+  const widest = all.map((nodes) => widestOf(axis, nodes));
+  const isShape = (fork: number) =>
+    fork >= 0 && all[fork].length > 0 && axis.radius[widest[fork]] > shapeRadii * radius;
   const left = pieces.flatMap((piece): Piece[] => {
     const [a, b] = piece.forks.map((fork) => (fork < 0 ? -1 : find(fork)));
     if (gone.has(piece)) return [];
@@ -166,11 +157,19 @@ function merged(pieces: readonly Piece[], forks: readonly number[][], axis: Axis
       return [];
     return [{ ...piece, forks: [a, b] }];
   });
-  return {
-    pieces: left,
-    forks: all,
-    shapes: widest.filter((node, fork) => node !== undefined && isShape(fork)),
-  };
+  const shapes = widest.flatMap((node, fork) => (isShape(fork) ? [[fork, node] as const] : []));
+  return { pieces: left, forks: all, shapes: new Map(shapes) };
+}
+
+/** The longest stretch of a piece that is no wider than this. */
+function narrow({ x, y, radius }: Axis, { nodes }: Piece, wide: number): number {
+  let [most, now] = [0, 0];
+  for (let i = 1; i < nodes.length; i++) {
+    const step = Math.hypot(x[nodes[i]] - x[nodes[i - 1]], y[nodes[i]] - y[nodes[i - 1]]);
+    now = radius[nodes[i]] <= wide ? now + step : 0;
+    most = Math.max(most, now);
+  }
+  return most;
 }
 
 /** Whether a piece with one free end is what the ink runs on to past a corner, and no line. */

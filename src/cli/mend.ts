@@ -19,11 +19,12 @@ export async function mend(typed: Typed): Promise<ExitCode> {
   const setup = await loadSetup(typed);
   // What is wrong with the call is said before any file is touched.
   exportersTyped(typed);
-  const choice: MendChoice = {
+  const asked: MendChoice = {
     reshape: typed.reshape as boolean,
     only: mendsNamed(typed.only, '--only'),
     skip: mendsNamed(typed.skip, '--skip'),
   };
+  const choice = typed.curves === true ? unthinned(asked) : asked;
   const both = choice.only?.find((name) => choice.skip?.includes(name));
   if (both !== undefined)
     throw new Refusal(`--only and --skip both name ${both}: leave it out of one of them.`);
@@ -46,6 +47,11 @@ export async function mend(typed: Typed): Promise<ExitCode> {
   });
   if (typed.json) printJson({ linewright: version, setup, files: reports, summary: summaryOf(reports) });
   return worst([isLacking ? 2 : 0, ...reports.map(({ status }) => exitCodes[status])]);
+}
+
+/** Curves follow the line as it was drawn: where points are thinned first, each that is left looks like a corner. */
+function unthinned(choice: MendChoice): MendChoice {
+  return choice.only?.includes('thin') ? choice : { ...choice, skip: [...(choice.skip ?? []), 'thin'] };
 }
 
 /** The mends of a list such as `join,drop`. */

@@ -32,7 +32,7 @@ const nearAxis = 0.0087;
 const manyPoints = 10_000;
 const thinMm = 0.002;
 /** More than a drawing program opens, and than can be followed while somebody waits. */
-const mostPoints = 300_000;
+const mostPoints = 150_000;
 
 /**
  * The strokes of a motif, of two points or more each, as curves.
@@ -150,7 +150,7 @@ function longest(run: Run, at: number, leaving: Direction | null, known: Reach |
   const ends = new Set(around.map((step) => close[0] + step).filter((end) => end > at && end < loose[0]));
   let best: Chosen = { reach: loose, next: reachOf(run, loose[0], arrivingOf(loose[1]), pointMm, run.to) };
   for (const end of ends) {
-    const farthest = best.next?.[0] ?? 0;
+    const farthest = best.next?.[0] ?? loose[0];
     if (farthest === run.to) break;
     const curve = curveTo(run, at, end, leaving, closeMm) ?? curveTo(run, at, end, leaving, pointMm);
     // Most fall short of the best so far, which one fit tells.
@@ -162,7 +162,7 @@ function longest(run: Run, at: number, leaving: Direction | null, known: Reach |
 }
 
 /** Ends that are tried, from the farthest that is followed closely. */
-const around = [-2, -1, 0, 1, 2, 3, 4, 6];
+const around = [0, 1, 2, 4];
 
 /** The curve from `at` to `end`, no point farther off than `mm`, or null. */
 function curveTo(run: Run, at: number, end: number, leaving: Direction | null, mm: number): Cubic | null {

@@ -1,7 +1,8 @@
 /** A pass lined up with the quilt after it was rolled on: the places to look for, and what follows from where they were found. */
+import type { Pass } from '../../shared/plan.js';
 import { Refusal } from '../../shared/refusal.js';
 import { sayIn } from '../../shared/say.js';
-import { alignmentOf } from '../plan/align.js';
+import { type Alignment, alignmentOf } from '../plan/align.js';
 import { alignmentWords } from '../plan/alignment-words.js';
 import { parsePlace } from '../setup/lengths.js';
 import { passFiles, passName } from '../tasks/pass-files.js';
@@ -11,7 +12,7 @@ import type { AlignedSeen, Saved } from './questions.js';
 import type { Worked } from './worked.js';
 
 async function alignedOf(worked: Worked) {
-  const { pass: number, left, right } = worked.choices.rolled!;
+  const { pass: number } = worked.choices.rolled!;
   const { plan, pass } = await passAsSaved(worked, number);
   const { checkMm } = pass;
   if (checkMm === null)
@@ -20,14 +21,18 @@ async function alignedOf(worked: Worked) {
         ? 'The first pass follows no other: there is nothing to line it up with.'
         : `Before pass ${number} no two places of the row above can be reached.`,
     );
-  const { unit } = worked.study.setup;
-  const isTyped = left !== '' && right !== '';
-  const found = () =>
-    [
-      parsePlace(left, unit, 'The place on the left'),
-      parsePlace(right, unit, 'The place on the right'),
-    ] as const;
-  return { plan, pass, checkMm, alignment: isTyped ? alignmentOf(checkMm, found()) : null };
+  return { plan, pass, checkMm, alignment: alignmentFor(worked, pass) };
+}
+
+/** How a pass is lined up; null where it is not, or not yet. */
+export function alignmentFor({ choices, study }: Worked, { pass, checkMm }: Pass): Alignment | null {
+  const { rolled } = choices;
+  if (rolled?.pass !== pass || checkMm === null || rolled.left === '' || rolled.right === '') return null;
+  const { unit } = study.setup;
+  return alignmentOf(checkMm, [
+    parsePlace(rolled.left, unit, 'The place on the left'),
+    parsePlace(rolled.right, unit, 'The place on the right'),
+  ]);
 }
 
 export async function alignedSeen(worked: Worked): Promise<AlignedSeen> {

@@ -81,9 +81,12 @@ function next(): void {
   post({ ask: kind, asked: out.asked, number: out.number });
 }
 
+/** What is told of work that was stopped. */
+export const stopped = 'Stopped.';
+
 /** Ends what is being worked out. Files stay; the next question starts a new worker. */
 export function stop(): void {
-  fail('Stopped.');
+  fail(stopped);
 }
 
 function fail(sentence: string): void {

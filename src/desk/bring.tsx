@@ -2,7 +2,9 @@ import gullWing from '../../corpus/motifs/gull-wing.svg';
 import kelp from '../../corpus/motifs/kelp.svg';
 import pebbleBeach from '../../corpus/motifs/pebble-beach.svg';
 import buoys from '../../corpus/pieces/buoys.svg';
+import { focusOn } from './focus.js';
 import { take, takeText } from './incoming.js';
+import { unread } from './known.js';
 import { current, desk, files, putAway, show, told } from './state.js';
 
 const harbour = [
@@ -17,7 +19,9 @@ export function Bring() {
   const { items, current: shownId } = desk.value;
   return (
     <section aria-labelledby="bring">
-      <h2 id="bring">Bring a motif</h2>
+      <h2 id="bring" tabIndex={-1}>
+        Bring a motif
+      </h2>
       <p class="drop">
         <label class="button main">
           Choose files
@@ -34,14 +38,17 @@ export function Bring() {
         or drop them anywhere on this page: drawings (SVG or DXF), pen drawings as pictures (PNG or JPEG),
         motif files, or a session you saved here.
       </p>
-      <p>Nothing leaves this computer. To try it, take one of the harbour's:</p>
-      <p class="choices">
-        {harbour.map(({ file, name, text }) => (
-          <button type="button" key={file} onClick={() => void takeText(file, text)}>
-            {name}
-          </button>
-        ))}
-      </p>
+      {items.length === 0 ? (
+        <>
+          <p>Nothing leaves this computer. To try it, take one of the harbour's:</p>
+          <Harbour />
+        </>
+      ) : (
+        <details>
+          <summary>Try one of the harbour's</summary>
+          <Harbour />
+        </details>
+      )}
       {items.length > 1 && (
         <fieldset>
           <legend>On the desk</legend>
@@ -50,12 +57,14 @@ export function Bring() {
               <label>
                 <input type="radio" name="motif" checked={id === shownId} onChange={() => show(id)} />{' '}
                 {files.get(id)?.file}
+                {unread.value.has(id) && <small>cannot be read</small>}
               </label>
               <button
                 type="button"
                 aria-label={`Put away ${files.get(id)?.file}`}
                 onClick={() => {
                   putAway(id);
+                  focusOn('bring');
                   told.value = 'Put away. Undo brings it back.';
                 }}
               >
@@ -71,5 +80,17 @@ export function Bring() {
         </p>
       )}
     </section>
+  );
+}
+
+function Harbour() {
+  return (
+    <p class="choices">
+      {harbour.map(({ file, name, text }) => (
+        <button type="button" key={file} onClick={() => void takeText(file, text)}>
+          {name}
+        </button>
+      ))}
+    </p>
   );
 }

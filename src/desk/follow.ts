@@ -2,10 +2,32 @@
 import { effect } from '@preact/signals';
 import type { MendName } from '../../shared/finding.js';
 import type { Layout } from '../../shared/layout.js';
-import { ask, type Outcome } from './ask.js';
-import { aligned, forget, look, offers, plan, refused, rest, rows, rowsRefused, seen } from './known.js';
+import { ask, type Outcome, stopped } from './ask.js';
+import {
+  aligned,
+  forget,
+  look,
+  noteUnread,
+  offers,
+  plan,
+  refused,
+  rest,
+  rows,
+  rowsRefused,
+  seen,
+} from './known.js';
 import { type Kind, type Look, noPlan, type Offers, type Questions } from './questions.js';
-import { asksWhereStopped, current, type Item, pointed, ticked, walked } from './state.js';
+import {
+  asksWhereStopped,
+  current,
+  endOfFresh,
+  type Item,
+  passOver,
+  pointed,
+  ticked,
+  walked,
+} from './state.js';
+import { onPage } from './words.js';
 
 /** What was asked last of each kind: an answer to anything older is not shown. */
 function keeping<K extends Kind>(
@@ -36,12 +58,16 @@ function askAnew(item: Item): void {
   keeping('look', item, (answer, why) => {
     look.value = answer;
     refused.value = why;
+    if (why !== stopped) noteUnread(item.id, why);
     if (answer === null) {
+      if (why === stopped) endOfFresh();
+      else passOver(item.id, onPage(why ?? ''));
       rows.value = null;
       offers.value = null;
       plan.value = null;
       return;
     }
+    endOfFresh();
     askOffers(item, answer);
     keeping('rows', item, (found, whyNot) => {
       rows.value = found;

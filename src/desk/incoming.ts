@@ -23,8 +23,8 @@ export async function take(list: Iterable<File>): Promise<void> {
       complaints.push(error.message);
     }
   }
-  layOut(brought);
   told.value = complaints.join(' ');
+  layOut(brought);
 }
 
 /**
@@ -49,8 +49,8 @@ export async function takeFromAddress(): Promise<void> {
 /** A motif that came with the page. */
 export async function takeText(file: string, text: string): Promise<void> {
   const bytes = new TextEncoder().encode(text);
-  layOut([{ file, bytes, sha256: await sha256(bytes) }]);
   told.value = '';
+  layOut([{ file, bytes, sha256: await sha256(bytes) }]);
 }
 
 async function readIn(file: File): Promise<Brought> {

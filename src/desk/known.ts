@@ -14,6 +14,17 @@ export const aligned = signal<AlignedSeen | null>(null);
 /** The rows at the spacing that is chosen, or while one is dragged, at the last one that was worked out. */
 export const seen = signal<RowsSeen | null>(null);
 
+/** Why motifs that were shown could not be read, by their id on the desk. */
+export const unread = signal<ReadonlyMap<number, string>>(new Map());
+
+export function noteUnread(id: number, why: string | null): void {
+  if ((unread.value.get(id) ?? null) === why) return;
+  const noted = new Map(unread.value);
+  if (why === null) noted.delete(id);
+  else noted.set(id, why);
+  unread.value = noted;
+}
+
 /** Of another motif nothing is known yet. */
 export function forget(): void {
   for (const known of [look, refused, rows, rowsRefused, offers, plan, rest, aligned, seen])

@@ -90,9 +90,18 @@ function start(script: string): void {
   workWith(script);
   follow();
   render(<Page />, document.getElementById('desk')!);
-  document.addEventListener('dragover', (event) => event.preventDefault());
+  let over: ReturnType<typeof setTimeout> | undefined;
+  const show = (isOver: boolean) => document.body.classList.toggle('over', isOver);
+  document.addEventListener('dragover', (event) => {
+    event.preventDefault();
+    // It comes again and again while something is held over the page.
+    clearTimeout(over);
+    over = setTimeout(() => show(false), 300);
+    show(true);
+  });
   document.addEventListener('drop', (event) => {
     event.preventDefault();
+    show(false);
     void take(event.dataTransfer?.files ?? []);
   });
   document.addEventListener('keydown', (event) => {

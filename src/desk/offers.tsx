@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks';
 import { type MendName, mendNames } from '../../shared/finding.js';
 import { Field } from './field.js';
+import { focusOn } from './focus.js';
 import { tick } from './follow.js';
 import { offers } from './known.js';
 import { addChange, ticked, told } from './state.js';
@@ -54,6 +55,7 @@ export function Offers() {
                 class="main"
                 onClick={() => {
                   addChange(change);
+                  focusOn('put-right');
                   told.value = 'Done. Undo takes it back.';
                 }}
               >

@@ -12,12 +12,14 @@ export function PutRight() {
   if (!item || !now) return null;
   return (
     <section aria-labelledby="put-right" onFocusIn={() => (shown.value = 'motif')}>
-      <h2 id="put-right">Put it right</h2>
+      <h2 id="put-right" tabIndex={-1}>
+        Put it right
+      </h2>
       <Offers />
       <h3>Size</h3>
       <div class="fields">
         <Field name="height" label="Height" hint="9 1/2in or 240mm" />
-        <Field name="width" label="or width" />
+        <Field name="width" label="Width" hint="one of the two: the proportions stay" />
       </div>
       <WhatIsRead />
       <h3>By hand</h3>

@@ -1,4 +1,6 @@
 import { runsOf } from '../../shared/plan.js';
+import { sayIn } from '../../shared/say.js';
+import { defaultSetup } from '../../shared/setup.js';
 import { AfterBreak } from './after-break.js';
 import { AfterRolling } from './after-rolling.js';
 import { Field, Typed } from './field.js';
@@ -15,7 +17,8 @@ const runsWords = {
 export function QuiltStep() {
   const item = current.value;
   if (!item || !look.value) return null;
-  const { quilt, resize, runs, choose: taken } = item.choices;
+  const { unit, quilt, resize, runs, choose: taken } = item.choices;
+  const { short } = sayIn(unit);
   const now = plan.value;
   return (
     <section aria-labelledby="quilt" onFocusIn={() => (shown.value = 'quilt')}>
@@ -23,15 +26,23 @@ export function QuiltStep() {
       <div class="fields">
         <Typed
           label="Size of the top"
-          hint="width x height, such as 60in x 72in"
+          hint={`width x height, such as ${unit === 'mm' ? '1500 x 1800' : '60in x 72in'}`}
           flaw={null}
           text={quilt}
           onText={(text) => text.trim() !== quilt && choose({ quilt: text.trim(), choose: 1 }, 'quilt')}
         />
-        <Field name="margin" label="Margin" hint="how far the stitching goes past the top; 1in if empty" />
+        <Field
+          name="margin"
+          label="Margin"
+          hint={`how far the stitching goes past the top; ${short(defaultSetup.marginMm)} if empty`}
+        />
         <Field name="throat" label="Throat" hint="depth that can be stitched with an empty roller" />
         <Field name="reserve" label="Kept free" hint="of the throat, for the hand or a bar" />
-        <Field name="roller" label="Roller" hint="across, empty; 2 1/2in if empty" />
+        <Field
+          name="roller"
+          label="Roller"
+          hint={`across, empty; ${short(defaultSetup.rollerMm)} if nothing is typed`}
+        />
         <Typed
           label="Motif may change size by"
           hint="10% if empty"
@@ -41,7 +52,7 @@ export function QuiltStep() {
         />
         <Field name="bobbin" label="Thread on a bobbin" hint="such as 120yd" />
         <Field name="speed" label="Stitches a minute" />
-        <Field name="price" label="Price" hint="of a square inch; of a square metre if you work in mm" />
+        <Field name="price" label="Price" hint={unit === 'mm' ? 'of a square metre' : 'of a square inch'} />
       </div>
       <fieldset>
         <legend>Rows run</legend>

@@ -1,13 +1,16 @@
 /** Going on after a break: the rest of a pass from where the stitching stopped, from the plan as its file has it. */
 import { grouped } from '../../shared/grouped.js';
+import type { Polyline } from '../../shared/plane.js';
 import { Refusal } from '../../shared/refusal.js';
 import { sayIn } from '../../shared/say.js';
 import { parseLength } from '../../shared/units.js';
 import { restPicture } from '../picture/rest-picture.js';
+import { alignmentWords } from '../plan/alignment-words.js';
 import { resumePass, waysInWords } from '../plan/resume.js';
 import { parsePlace } from '../setup/lengths.js';
 import { passFiles, passName } from '../tasks/pass-files.js';
 import { textExporters } from '../write/index.js';
+import { alignmentFor } from './aligned-seen.js';
 import { passAsSaved } from './plan-seen.js';
 import type { RestSeen, Saved } from './questions.js';
 import type { Worked } from './worked.js';
@@ -28,19 +31,24 @@ async function restOf(worked: Worked) {
     },
     setup,
   );
-  return { plan, pass, ...resumed };
+  const { rest, ways } = resumed;
+  // A pass that was lined up goes on as it was lined up.
+  const alignment = alignmentFor(worked, pass);
+  const apply = alignment?.apply ?? ((line: Polyline) => line);
+  const lined = rest && { ...rest, strokes: rest.strokes.map(apply), done: rest.done.map(apply) };
+  return { plan, pass, rest: lined, ways, alignment };
 }
 
 export async function restSeen(worked: Worked): Promise<RestSeen> {
   const say = sayIn(worked.choices.unit);
   try {
-    const { plan, pass, rest, ways } = await restOf(worked);
+    const { plan, pass, rest, ways, alignment } = await restOf(worked);
     const told = waysInWords(ways, say).map((words) => words.replace(/^--which \d+: /, ''));
     if (rest === null) return { picture: null, words: null, ways: told, error: null };
     const before = plan.passes.filter((each) => each.pass < pass.pass).flatMap((each) => each.strokes);
     return {
       picture: restPicture(plan.quilt, [...before, ...rest.done], rest.strokes, { widthPx: picturePx }),
-      words: `Pass ${pass.pass}: ${say.thread(rest.way.alongMm / 1000)} of its line are done, ${say.thread(rest.leftMm / 1000)} are left: ${grouped(rest.stitchesLeft)} stitches from where it starts again.`,
+      words: `Pass ${pass.pass}: ${say.thread(rest.way.alongMm / 1000)} of its line are done, ${say.thread(rest.leftMm / 1000)} are left: ${grouped(rest.stitchesLeft)} stitches from where it starts again.${alignment ? ` It is lined up as pass ${pass.pass} was: ${alignmentWords(alignment, say).join(' ')}` : ''}`,
       ways: ways.length > 1 ? told : [],
       error: null,
     };

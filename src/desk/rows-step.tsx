@@ -64,7 +64,11 @@ export function RowsStep() {
               label="Row spacing"
               hint="from a point of one row to the same point of the next"
             />
-            <Field name="clearance" label="Clearance" hint="least distance between rows" />
+            <Field
+              name="clearance"
+              label="Clearance"
+              hint={`least distance between rows; ${say.length(now.clearanceMm)} now`}
+            />
             <Field name="batting" label="Batting allows" hint="largest open circle on its label" />
             <Field name="throat" label="Throat" hint="depth that can be stitched" />
             <Field name="spi" label="Stitches per inch" />
@@ -73,7 +77,6 @@ export function RowsStep() {
         </>
       )}
       {!now && !rowsRefused.value && <p>Working out how the rows nest …</p>}
-      {now && <small>Clearance {say.length(now.clearanceMm)}.</small>}
     </section>
   );
 }

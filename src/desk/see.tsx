@@ -59,7 +59,7 @@ function Verdict({ status, facts, findings }: Look) {
       <p class={`verdict ${status}`} data-verdict={status}>
         {sentence}
       </p>
-      <p>{onPage(facts[0])}</p>
+      <p>{onPage(facts.find((fact) => fact.startsWith('Size:')) ?? '')}</p>
     </>
   );
 }
@@ -79,7 +79,12 @@ function Findings({ findings }: Look) {
               shown.value = 'motif';
             }}
           >
-            {flags.length > 0 && <b class="numbers">{flags.map(({ number }) => number).join(', ')}</b>}
+            {flags.length > 0 && (
+              <b class="numbers">
+                <span class="unseen">{flags.length === 1 ? 'Flag ' : 'Flags '}</span>
+                {flags.map(({ number }) => number).join(', ')}
+              </b>
+            )}{' '}
             <b>{words[severity]}:</b> {onPage(message)}
             {flags.length > 0 && (
               <span class="hint">{pointed.value === i ? 'Show the whole' : 'Show where'}</span>

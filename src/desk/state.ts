@@ -151,6 +151,21 @@ const ofTheStudio = [
 ];
 let ids = 0;
 
+/** Brought last and not looked at yet: the first that can be read is shown. */
+const fresh = new Set<number>();
+
+/** Of motifs that were just brought, one that cannot be read is told of, and the next is shown. */
+export function passOver(id: number, why: string): void {
+  if (!fresh.delete(id)) return;
+  told.value = [told.value, why].filter(Boolean).join(' ');
+  const next = desk.value.items.find((item) => fresh.has(item.id));
+  if (next) desk.value = { ...desk.value, current: next.id };
+}
+
+export function endOfFresh(): void {
+  fresh.clear();
+}
+
 /** Lays files on the desk and shows the first of them. */
 export function layOut(brought: readonly Brought[]): void {
   if (brought.length === 0) return;
@@ -162,6 +177,8 @@ export function layOut(brought: readonly Brought[]): void {
     return { id, choices: { ...noChoices, unit: had.unit, quilt: had.quilt, runs: had.runs, typed } };
   });
   shown.value = 'motif';
+  fresh.clear();
+  for (const { id } of items) fresh.add(id);
   put({ items: [...desk.value.items, ...items], current: items[0].id }, '');
 }
 

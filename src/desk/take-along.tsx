@@ -1,6 +1,7 @@
 import { outputNames } from '../../shared/output-name.js';
 import { bareName } from '../read/index.js';
 import { ask } from './ask.js';
+import { focusOn } from './focus.js';
 import { aligned, look, plan, rest } from './known.js';
 import { OnPaper } from './on-paper.js';
 import { pixels } from './pixels.js';
@@ -17,6 +18,8 @@ const forMotif: readonly (readonly [Saving, string])[] = [
   ['csv', 'Table of points (CSV)'],
   ['png', 'Picture (PNG)'],
   ['rows', 'Picture of the rows (PNG)'],
+];
+const toPrint: readonly (readonly [Saving, string])[] = [
   ['sheet', 'Sheet to print'],
   ['paper', 'Full size on paper (PDF)'],
 ];
@@ -35,13 +38,26 @@ export function TakeAlong() {
   return (
     <section aria-labelledby="take">
       <h2 id="take">Take it along</h2>
-      {hasMotif && <SaveButtons all={forMotif} />}
-      {hasMotif && <OnPaper />}
-      {hasPlan && <SaveButtons all={forQuilt} />}
+      {hasMotif && (
+        <>
+          <h3>The motif</h3>
+          <SaveButtons all={forMotif} />
+          <h3>To print</h3>
+          <SaveButtons all={toPrint} />
+          <OnPaper />
+        </>
+      )}
+      {hasPlan && (
+        <>
+          <h3>The quilt</h3>
+          <SaveButtons all={forQuilt} />
+        </>
+      )}
       {rest.value?.picture && <SaveButtons all={[['rest', 'Rest of the pass (SVG)']]} />}
       {aligned.value && aligned.value.words.length > 0 && (
         <SaveButtons all={[['aligned', 'Pass lined up (SVG)']]} />
       )}
+      <h3>This desk</h3>
       <p class="choices">
         <button
           type="button"
@@ -63,6 +79,7 @@ export function TakeAlong() {
           onClick={() => {
             void clearBrowser();
             clearDesk();
+            focusOn('bring');
             told.value =
               'The desk is clear, and this browser keeps nothing of it. Until you close the page, undo brings it back.';
           }}

@@ -11,6 +11,7 @@ export interface View {
 }
 
 const mostZoom = 60;
+const usualPx = 600;
 
 /**
  * A drawing to look at closely: wheel, pinch, buttons and the keys + - 0 zoom, dragging and the arrows move. `onTap` gets the
@@ -33,11 +34,22 @@ export function Viewport({
   /** A place to go to, or null for the whole. */
   readonly look?: View | null;
   readonly onTap?: (at: Point) => void;
+  /** `zoom` is beside a drawing `usualPx` wide, so that marks are as large on a small screen. */
   readonly children: (zoom: number) => ComponentChildren;
 }) {
   const whole: View = { zoom: 1, x: width / 2, y: height / 2 };
   const [view, setView] = useState(whole);
   const svg = useRef<SVGSVGElement>(null);
+  const [fitPx, setFitPx] = useState(usualPx);
+  useEffect(() => {
+    const element = svg.current!;
+    const seen = new ResizeObserver(() => {
+      const { clientWidth, clientHeight } = element;
+      if (clientWidth > 0) setFitPx(Math.min(clientWidth, (clientHeight * width) / height));
+    });
+    seen.observe(element);
+    return () => seen.disconnect();
+  }, [width, height]);
   const fingers = useRef(new Map<number, { x: number; y: number; fromX: number; fromY: number }>());
   useEffect(() => setView(look ?? whole), [subject, width, height, look]);
 
@@ -132,7 +144,7 @@ export function Viewport({
           onPointerUp={onPointerUp}
           onPointerCancel={(event) => fingers.current.delete(event.pointerId)}
         >
-          {children(zoom)}
+          {children((zoom * fitPx) / usualPx)}
         </svg>
       </fieldset>
       <p class="zoom">

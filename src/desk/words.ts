@@ -17,7 +17,7 @@ const steps: Readonly<Record<string, string>> = {
 /** By option. */
 export const fieldNames: Readonly<Record<string, string>> = {
   height: 'Height',
-  width: 'or width',
+  width: 'Width',
   take: 'Take',
   layer: 'Only the layer',
   colour: 'Only the colour',

@@ -3,11 +3,13 @@
 import type { IntakeKind } from '../../shared/artwork.js';
 import type { Mend } from '../../shared/mend.js';
 import type { Motif } from '../../shared/motif.js';
-import type { Point } from '../../shared/plane.js';
+import type { Point, Polyline } from '../../shared/plane.js';
 import { sayIn } from '../../shared/say.js';
+import type { Scan } from '../../shared/scan.js';
 import type { Setup } from '../../shared/setup.js';
 import { centre } from '../geometry/box.js';
 import { boundsOf, totalLength } from '../geometry/polyline.js';
+import { pointToSegment } from '../geometry/segment.js';
 import { joinedStrokes } from '../measure/ends/strokes.js';
 import { studyOf } from '../measure/index.js';
 import { outcome } from './outcome.js';
@@ -34,7 +36,8 @@ export const drop: Mend = {
     ];
     const lines = motif.strokes.filter((_, i) => dropped.has(i));
     const kept = motif.strokes.filter((_, i) => !dropped.has(i));
-    return outcome({ ...motif, notes }, kept, {
+    const scan = motif.scan && lines.length > 0 ? withoutPlacesAt(motif.scan, lines, kept) : motif.scan;
+    return outcome({ ...motif, notes, ...(scan && { scan }) }, kept, {
       mend: 'drop',
       places: [...kinds.flatMap(({ places }) => places), ...noted.flatMap(({ places }) => places)],
       addedMm: -totalLength(lines),
@@ -44,6 +47,21 @@ export const drop: Mend = {
     });
   },
 };
+
+/** What was found where a stroke was dropped has gone with it. */
+function withoutPlacesAt(scan: Scan, dropped: readonly Polyline[], kept: readonly Polyline[]): Scan {
+  const off = (lines: readonly Polyline[], at: Point) =>
+    Math.min(...lines.map((line) => distanceToLine(line, at)));
+  const stays = (at: Point) => off(kept, at) <= off(dropped, at);
+  return { ...scan, uncovered: scan.uncovered.filter(stays), offInk: scan.offInk.filter(stays) };
+}
+
+function distanceToLine(line: Polyline, { x, y }: Point): number {
+  let least = Infinity;
+  for (let i = 0; i + 3 < line.length; i += 2)
+    least = Math.min(least, pointToSegment(x, y, line[i], line[i + 1], line[i + 2], line[i + 3]));
+  return least;
+}
 
 interface Dropped {
   readonly name: string;

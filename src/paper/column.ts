@@ -44,6 +44,9 @@ export interface Paragraph extends PdfText {
   readonly gapMm?: number;
 }
 
+/** More signs than four pages hold; the rest of a text so long stands in the file's properties. */
+const mostSigns = 30_000;
+
 /** A paragraph in lines; words that are too long for the column are cut. */
 export function wrapped(
   file: PdfFile,
@@ -54,7 +57,8 @@ export function wrapped(
   const wide = (part: string) => file.widthMm(part, style.sizeMm, style.font);
   const lines: string[] = [];
   let line = '';
-  for (const word of text.split(/\s+/).filter(Boolean)) {
+  const shown = text.length > mostSigns ? `${text.slice(0, mostSigns)}…` : text;
+  for (const word of shown.split(/\s+/).filter(Boolean)) {
     const longer = line === '' ? word : `${line} ${word}`;
     if (wide(longer) <= widthMm) {
       line = longer;

@@ -2,6 +2,7 @@
  * Rows of a motif laid on sheets of paper: which repeats there are, how the sheets lie over them, and which sheets are
  * needed. Places are told from the first repeat's upper left corner, millimetres, y down.
  */
+import { grouped } from '../../shared/grouped.js';
 import type { Pair } from '../../shared/plan.js';
 import type { Box } from '../../shared/plane.js';
 import { Refusal } from '../../shared/refusal.js';
@@ -60,6 +61,11 @@ export function layOnPaper(study: Study, wanted: PaperWanted): Paper {
   const { sheetMm, repeats, overlapMm } = wanted;
   const say = sayIn(study.setup.unit);
   requireRoom(sheetMm, overlapMm, say);
+  const { useCopies } = study.setup.limits;
+  if (repeats * wanted.rows > useCopies)
+    throw new Refusal(
+      `${grouped(wanted.rows)} rows of ${grouped(repeats)} repeats are more than ${grouped(useCopies)} repeats, the limit: ask for fewer --repeats or --rows.`,
+    );
   const chosen = paperRows(study);
   const row = rowOfMotif(study);
   const placed = (index: number): PlacedRow => ({
@@ -81,7 +87,7 @@ export function layOnPaper(study: Study, wanted: PaperWanted): Paper {
     );
   if (least === null)
     throw new Refusal(
-      `${study.motif.name} on paper of this size needs more than 2,000 pages: ask for fewer --repeats or --rows, a larger --paper, or a smaller motif.`,
+      `The motif on paper of this size needs more than 2,000 pages: ask for fewer --repeats or --rows, a larger --paper, or a smaller motif.`,
     );
   const { paperMm, grid, cells } = least;
   return {

@@ -69,7 +69,7 @@ export interface EndMark {
  * and end.
  */
 export function endMarks(study: Study, { repeats }: PlacedRow): EndMark[] {
-  const { strokes, repeat, start, end, runsLeft } = study;
+  const { strokes, repeat, start, end, runsLeft, setup } = study;
   if (strokes.length !== 1) return [];
   const walked = runsLeft ? [...repeats].reverse() : repeats;
   const mark = (
@@ -83,8 +83,9 @@ export function endMarks(study: Study, { repeats }: PlacedRow): EndMark[] {
     dx: placed.signX * dx,
     dy: placed.signY * dy,
   });
-  const starts = repeat.assumed ? walked : walked.slice(0, 1);
-  const ends = repeat.assumed ? walked : walked.slice(-1);
+  const isApart = repeat.assumed || Math.abs(repeat.dy) > setup.joinToleranceMm;
+  const starts = isApart ? walked : walked.slice(0, 1);
+  const ends = isApart ? walked : walked.slice(-1);
   return [
     ...starts.map((placed) => mark('start', firstPoint(strokes[0]), start, placed)),
     ...ends.map((placed) => mark('end', lastPoint(strokes[0]), end, placed)),

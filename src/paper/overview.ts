@@ -9,7 +9,8 @@ import { drawEnd, placeRepeat, type RowsDrawing } from './drawing.js';
 import type { Paper } from './lay-out.js';
 import { rowLetters } from './letters.js';
 
-const pale = '#8c8c8c';
+const pale = '#a0a0a0';
+const frame = '#6b6b6b';
 /** On the page; at full size no wider than `widestPenMm`, so that many rows made small do not run into one another. */
 const linePenMm = 0.3;
 const widestPenMm = 2.5;
@@ -40,7 +41,7 @@ export function drawOverview(
     for (const { repeats } of rows)
       for (const placement of repeats) placeRepeat(pen, drawing.line, placement);
     for (const mark of drawing.ends) drawEnd(pen, mark, Math.min(0.4 / scale, widestPenMm));
-    pen.stroke({ widthMm: 0.15 / scale, colour: ink });
+    pen.stroke({ widthMm: 0.2 / scale, colour: frame });
     for (const { fromMm } of tiles) pen.box(...fromMm, ...sizeMm, 'stroke');
     const sizeOfText = Math.min(mostLettersMm / scale, 0.25 * Math.min(...sizeMm));
     if (sizeOfText * scale < leastLettersMm) return;

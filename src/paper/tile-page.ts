@@ -142,8 +142,8 @@ function footer(file: PdfFile, pen: PdfPen, paper: Paper, index: number, name: s
 }
 
 function fitted(file: PdfFile, text: string, roomMm: number): string {
-  const letters = [...text].slice(0, 200);
-  if (letters.join('') === text && file.widthMm(text, footerMm) <= roomMm) return text;
+  const letters = [...text.slice(0, 200)];
+  if (text.length <= 200 && file.widthMm(text, footerMm) <= roomMm) return text;
   while (letters.length > 0 && file.widthMm(`${letters.join('')}…`, footerMm) > roomMm) letters.pop();
   return letters.length > 0 ? `${letters.join('')}…` : '';
 }

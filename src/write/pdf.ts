@@ -26,6 +26,8 @@ export interface PdfAbout {
 
 type FontName = Parameters<typeof StandardFontEmbedder.for>[0];
 const objectsAtATime = 5000;
+/** Of each property: more than any reader shows. */
+const mostSigns = 1_000_000;
 
 export class PdfFile {
   private readonly context = PDFContext.create();
@@ -93,7 +95,7 @@ export class PdfFile {
       context.obj(
         Object.fromEntries(
           Object.entries(info).flatMap(([key, value]) =>
-            value === undefined ? [] : [[key, PDFHexString.fromText(value)]],
+            value === undefined ? [] : [[key, PDFHexString.fromText(value.slice(0, mostSigns))]],
           ),
         ),
       ),

@@ -103,3 +103,22 @@ const round = (radius: number) =>
     const angle = (2 * Math.PI * i) / 120;
     return { x: radius * Math.sin(angle), y: -radius * (1 - Math.cos(angle)) };
   });
+
+test('a pen that presses harder at the ends of a line, and half-way, is followed to the end', async () => {
+  const line = polylineOf(polylineLike(0, 0, 100, 0));
+  // On the page the line runs from (8, 8) to (108, 8).
+  const harder = [
+    [8, 15],
+    [50, 62],
+    [101, 108],
+  ].map(
+    ([from, to]) => `<path d="M${from} 8H${to}" stroke="#222" stroke-width="1.4" stroke-linecap="round"/>`,
+  );
+  const scan = scanned(line, { dpi: 300, penMm: 1, also: harder.join('') });
+  const { lines } = await readArtwork(scan.bytes, 'hard.png', { dpi: scan.dpi });
+  expect(lines).toHaveLength(1);
+  const { coords } = lines[0];
+  expect(coords[0]).toBeCloseTo(8, 0);
+  expect(coords[coords.length - 2]).toBeCloseTo(108, 0);
+  for (let i = 1; i < coords.length; i += 2) expect(Math.abs(coords[i] - 8)).toBeLessThan(0.1);
+});

@@ -128,7 +128,8 @@ describe('what cannot be printed', () => {
     [['--overlap', '4in'], /--overlap cannot be 4 in .* at most/],
     [['--repeats', '0'], /--repeats takes a whole number from 1 to 1000, not "0"/],
     [['--rows', '1.5'], /--rows takes a whole number/],
-    [['--repeats', '1000', '--rows', '500'], /more than 2,000 pages/],
+    [['--repeats', '300', '--rows', '300'], /more than 2,000 pages/],
+    [['--repeats', '1000', '--rows', '500'], /more than 100,000 repeats, the limit/],
   ])('is one sentence: %j', (words, sentence) => {
     const cwd = folderWithWave();
     const out = words.includes('--out') ? [] : ['--out', 'wave.pdf'];

@@ -58,6 +58,13 @@ async function work(linewright: typeof core, sources: Readonly<Record<string, st
       motifFile,
       back: writeMotif(back) === motifFile,
       svg: linewright.writeSvg(mended.motif),
+      curves: linewright.writeSvg(mended.motif, undefined, true),
+      paper: [
+        ...(await linewright.writePaper(
+          again,
+          linewright.layOnPaper(again, { sheetMm: [210, 297], repeats: 2, rows: 2, overlapMm: 10 }),
+        )),
+      ],
       dxf: linewright.writeDxf(mended.motif),
       csv: linewright.writeCsv(mended.motif),
       picture: linewright.motifPicture(mended.motif, { widthPx: 480 }),

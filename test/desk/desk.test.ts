@@ -137,15 +137,37 @@ describe('bring and see', () => {
     expect(await verdict()).toBe('clean');
   });
 
+  it('shows the first of several that can be read, and tells at the top of those that cannot', async () => {
+    const where = folder();
+    const files = {
+      'torn.svg': '<svg xmlns="http://www.w3.org/2000/svg"><path d="M0 0',
+      'notes.txt': 'needles',
+    };
+    for (const [name, text] of Object.entries(files)) writeFileSync(join(where, name), text);
+    await bring(page, join(where, 'torn.svg'), join(where, 'notes.txt'), kelp, buoys);
+    await settled(page);
+    expect(await verdict()).toBe('clean');
+    expect(await page.getByLabel('kelp.svg', { exact: true }).isChecked()).toBe(true);
+    const told = await page.getByRole('status').textContent();
+    for (const name of Object.keys(files)) {
+      expect(told).toContain(name);
+      await page.getByRole('radio', { name: new RegExp(`^${name}\\s*cannot be read`) }).waitFor();
+    }
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await settled(page);
+    expect(await page.locator('[data-verdict]').count()).toBe(0);
+  });
+
   it('points from a finding to its place', async () => {
     await bring(page, buoys);
     await settled(page);
     expect(await verdict()).toBe('errors');
-    const whole = await page.locator('.paper svg').getAttribute('viewBox');
+    const view = () => page.locator('.paper svg').getAttribute('viewBox');
+    const whole = await view();
     await page.locator('.findings button').first().click();
-    expect(await page.locator('.paper svg').getAttribute('viewBox')).not.toBe(whole);
+    await expect.poll(view).not.toBe(whole);
     await page.locator('.findings button').first().click();
-    expect(await page.locator('.paper svg').getAttribute('viewBox')).toBe(whole);
+    await expect.poll(view).toBe(whole);
   });
 
   it('keeps several motifs, each with its own choices', async () => {
@@ -407,7 +429,7 @@ describe('the quilt', () => {
     // A place in the middle of the second pass, as it would be read off a ruler.
     const [x, y] = passes[1].strokes[0][Math.floor(passes[1].strokes[0].length / 3)];
     const at = `${x.toFixed(0)}mm; ${y.toFixed(0)}mm`;
-    await page.getByRole('combobox', { name: 'Pass' }).selectOption('2');
+    await page.getByRole('combobox', { name: 'Pass', exact: true }).selectOption('2');
     await typeInto(page, 'Stopped at', at);
     await settled(page);
     if ((await page.getByText('comes by there more than once').count()) > 0)
@@ -443,6 +465,18 @@ describe('the quilt', () => {
     expect(lined).toBe('pass-02-aligned.svg');
     expect(firstDifference(svg.toString(), String(written(out).get(lined)))).toBeNull();
     await page.getByText(/^Turned 0\.00 degrees/).waitFor();
+    // Stopped in the pass that was lined up: its rest is lined up, too.
+    await page.getByRole('combobox', { name: 'Pass', exact: true }).selectOption('2');
+    await typeInto(page, 'Stopped at', at);
+    await settled(page);
+    if ((await page.getByText('comes by there more than once').count()) > 0)
+      await page.locator('input[name=which]').first().check();
+    await settled(page);
+    const again = join(cwd, 'again');
+    const lastWords = [...words.slice(0, 6), '--found', found, '--out', again, '--to', 'svg'];
+    if (linewright(lastWords, { cwd }).code === 2) linewright([...lastWords, '--which', '1'], { cwd });
+    const [[restName, rest]] = await saved(page, 'Rest of the pass (SVG)');
+    expect(firstDifference(rest.toString(), String(written(again).get(restName)))).toBeNull();
   });
 
   it('says in a sentence why there is no plan', async () => {
@@ -559,6 +593,7 @@ describe('hostile files', () => {
         .poll(() => page.locator('body').textContent(), { timeout: 20_000 })
         .toContain(sentence!.slice(0, 60));
     }
+    await page.getByText("Try one of the harbour's").click();
     await page.getByRole('button', { name: 'Kelp' }).click();
     await settled(page);
     expect(await verdict()).toBe('clean');

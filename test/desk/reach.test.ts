@@ -120,10 +120,12 @@ it('goes from a motif to a planned quilt by keyboard alone', async () => {
   expect(await page.locator('.paper svg').getAttribute('viewBox')).not.toBe(whole);
   await page.keyboard.press('0');
   expect(await page.locator('.paper svg').getAttribute('viewBox')).toBe(whole);
-  await tabTo(page, /^1, 2, 3, 4, 5Error/);
+  await tabTo(page, /^Flags 1, 2, 3, 4, 5 Error/);
   await page.keyboard.press('Enter');
   await tabTo(page, /^Do it$/);
   await page.keyboard.press('Enter');
+  // What had the focus is gone; it is where the work goes on.
+  expect(await page.evaluate(() => document.activeElement?.id)).toBe('put-right');
   await settled(page);
   expect(await page.locator('[data-verdict]').getAttribute('data-verdict')).not.toBe('errors');
   await page.keyboard.press('Control+z');
@@ -186,6 +188,29 @@ it('is used by touch on a phone: what is tapped is large enough, a row is dragge
   await close();
 }, 120_000);
 
+it('keeps what has the focus out from under the picture, back and forth, at twice the size (WCAG 2.2, 2.4.11)', async () => {
+  const { page, close } = await openDesk(browser, { viewport: { width: 640, height: 400 } });
+  await bring(page, buoys);
+  await settled(page);
+  const covered = () =>
+    page.evaluate(() => {
+      const at = document.activeElement!;
+      const picture = document.querySelector('.sight')!;
+      if (!at.closest('.steps')) return null;
+      const { bottom } = at.getBoundingClientRect();
+      return bottom <= picture.getBoundingClientRect().bottom ? at.outerHTML.slice(0, 80) : null;
+    });
+  const found: string[] = [];
+  for (const key of ['Tab', 'Shift+Tab'])
+    for (let i = 0; i < 60; i++) {
+      await page.keyboard.press(key);
+      const under = await covered();
+      if (under) found.push(`${key} ${under}`);
+    }
+  expect(found).toEqual([]);
+  await close();
+}, 120_000);
+
 it('can be stopped when a file takes long, and goes on with another', async () => {
   const { page, complaints, close } = await openDesk(browser);
   // A scribble that crosses itself again and again.
@@ -194,6 +219,7 @@ it('can be stopped when a file takes long, and goes on with another', async () =
   await bring(page, { name: 'scribble.svg', mimeType: 'image/svg+xml', buffer: Buffer.from(svg) });
   await page.getByRole('button', { name: 'Stop' }).click();
   await page.getByText('Stopped.').first().waitFor();
+  await page.getByText("Try one of the harbour's").click();
   await page.getByRole('button', { name: 'Kelp' }).click();
   await settled(page);
   expect(await page.locator('[data-verdict]').getAttribute('data-verdict')).toBe('clean');

@@ -44,7 +44,7 @@ it('names fields by what stands on the page', () => {
 
 it('keeps a length in one line, and what else is said as it is', () => {
   expect(onPage('It is 9 1/2 in (241.3 mm) wide. Give its size with --height or --width.')).toBe(
-    'It is 9\u00a01/2\u00a0in (241.3\u00a0mm) wide. Give its size with \u201cHeight\u201d or \u201cor width\u201d.',
+    'It is 9\u00a01/2\u00a0in (241.3\u00a0mm) wide. Give its size with \u201cHeight\u201d or \u201cWidth\u201d.',
   );
   expect(onPage('my--height.svg: nothing to stitch')).toBe('my--height.svg: nothing to stitch');
 });

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Point, Polyline } from '../../shared/plane.js';
 import { distance } from '../../src/geometry/point.js';
-import { firstPoint, lastPoint, moved, pointsOf, reversed } from '../../src/geometry/polyline.js';
+import { firstPoint, lastPoint, lengthOf, moved, pointsOf, reversed } from '../../src/geometry/polyline.js';
 import { chainOf } from '../../src/measure/ends/breaks.js';
 import { distanceTo } from '../checked.js';
 import { curve, line, randomFrom, scribble, studied } from './lines.js';
@@ -48,6 +48,24 @@ test('breaks are those found by trying all pairs of ends', () => {
       expect(gap).toBeCloseTo(expected[i], 9);
     });
     expect(order.map(({ stroke }) => stroke).sort((a, b) => a - b)).toEqual(strokes.map((_, k) => k));
+    // Each lies between the end of one stroke of the chain and the start of the next, as it walks them.
+    const walked = order.map(({ stroke, backwards }) =>
+      backwards ? reversed(strokes[stroke]) : strokes[stroke],
+    );
+    breaks.forEach(({ from, to, at, gapMm, shorterMm }, i) => {
+      const beside = [walked[i], walked[i + 1]] as const;
+      expect([from, to]).toEqual([lastPoint(beside[0]), firstPoint(beside[1])]);
+      expect(gapMm).toBeCloseTo(distance(from, to), 9);
+      expect([distance(at, from), distance(at, to)]).toEqual(Array(2).fill(expect.closeTo(gapMm / 2, 9)));
+      expect(shorterMm).toBeCloseTo(Math.min(...beside.map(lengthOf)), 9);
+    });
+    // It walks more of the drawing as it was drawn than against it.
+    const [along, against] = [false, true].map((way) =>
+      order
+        .filter(({ backwards }) => backwards === way)
+        .reduce((sum, { stroke }) => sum + lengthOf(strokes[stroke]), 0),
+    );
+    expect(along).toBeGreaterThanOrEqual(against);
   }
 });
 

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import type { Polyline } from '../../shared/plane.js';
+import { moved, reversed } from '../../src/geometry/polyline.js';
 import { curve, line, studied } from './lines.js';
 
 const wave = curve(200, (t) => [200 * t, 40 + 40 * Math.sin(12 * t)]);
@@ -70,4 +71,84 @@ test('the border of a crosshatch, which its lines touch, is stitching', () => {
   // Clear of it by a millimetre it is a border again.
   const inside = [60, 110].map((x) => line(x, -4, x, 84));
   expect(studied([frame, ...inside]).marks.map(({ kind }) => kind)).toEqual(['frame']);
+});
+
+/** In an open corner of the motif, where only a plain cross is a mark. */
+const inCorner = (...bars: Polyline[]) => studied([wave, ...bars]).marks.length;
+const bar = (x: number, y: number, long: number, deg: number) => {
+  const [dx, dy] = [Math.cos, Math.sin].map((of) => (long / 2) * of((deg * Math.PI) / 180));
+  return line(x - dx, y - dy, x + dx, y + dy);
+};
+
+// Half of 6 mm is 3; a fifth of the shorter bar is how far the middles may be apart: 1.2. The cosine of 78.5 degrees is 0.2.
+test.each([
+  ['across each other, upright', [bar(28, 20, 6, 0), bar(28, 20, 6, 90)], 1],
+  ['turned', [bar(28, 20, 6, 30), bar(28, 20, 6, 120)], 1],
+  ['a little off the middle', [bar(28, 20, 6, 0), bar(28, 21, 6, 90)], 1],
+  ['farther off the middle', [bar(28, 20, 6, 0), bar(28, 21.4, 6, 90)], 0],
+  ['off to the side', [bar(28, 20, 6, 0), bar(29.4, 20, 6, 90)], 0],
+  ['a little longer', [bar(28, 20, 6, 0), bar(28, 20, 3.2, 90)], 1],
+  ['more than twice as long', [bar(28, 20, 6, 0), bar(28, 20, 2.8, 90)], 0],
+  ['the second more than twice as long', [bar(28, 20, 2.8, 0), bar(28, 20, 6, 90)], 0],
+  ['at 80 degrees', [bar(28, 20, 6, 10), bar(28, 20, 6, 90)], 1],
+  ['at 75 degrees', [bar(28, 20, 6, 15), bar(28, 20, 6, 90)], 0],
+  ['at 75 degrees the other way', [bar(28, 20, 6, -15), bar(28, 20, 6, 90)], 0],
+  ['one bar alone', [bar(28, 20, 6, 0)], 0],
+  ['one of them bent', [line(25, 20, 28, 20.6, 31, 20), bar(28, 20, 6, 90)], 0],
+])('two bars %s', (_, bars, marks) => expect(inCorner(...bars)).toBe(marks));
+
+// A ring of 3 mm is 8.49 from corner to corner of its box; half as much again from its middle a line is near.
+test('outside the motif a small shape is a mark unless a line of the motif is near', () => {
+  const [crestX, crestY] = [100, 40 - 40];
+  const flat = line(0, 80, crestX, crestY, 200, 80);
+  const at = (y: number) => studied([flat, closedRing(crestX, y, 3)]).marks.length;
+  expect(at(-12)).toBe(0);
+  expect(at(-13.5)).toBe(1);
+});
+
+// The frame is 210 x 90: 600 round, and corners cut off by 30.7 leave nine tenths of its area.
+test('a frame takes nine tenths of its box, and is one way round it', () => {
+  const cut = (c: number) =>
+    line(
+      -5 + c,
+      -5,
+      205 - c,
+      -5,
+      205,
+      -5 + c,
+      205,
+      85 - c,
+      205 - c,
+      85,
+      -5 + c,
+      85,
+      -5,
+      85 - c,
+      -5,
+      -5 + c,
+      -5 + c,
+      -5,
+    );
+  const small = curve(200, (t) => [60 + 80 * t, 40 + 8 * Math.sin(12 * t)]);
+  const frames = (border: Polyline) => studied([small, border]).marks.map(({ kind }) => kind);
+  expect(frames(cut(30))).toEqual(['frame']);
+  expect(frames(cut(31.5))).toEqual([]);
+  const notched = (deep: number) =>
+    line(-5, -5, 100, -5, 100, -5 + deep, 101, -5 + deep, 101, -5, 205, -5, 205, 85, -5, 85, -5, -5);
+  expect(frames(notched(2.8))).toEqual(['frame']);
+  expect(frames(notched(3.2))).toEqual([]);
+  // Either way round, from whichever corner.
+  expect(frames(reversed(frame))).toEqual(['frame']);
+  const [first] = studied([small, moved(frame, 30, 10)]).marks;
+  expect(first.at).toEqual({ x: 0, y: 0 });
+});
+
+test('of three borders one within the other two are frames', () => {
+  const border = (by: number) =>
+    line(-5 - by, -5 - by, 205 + by, -5 - by, 205 + by, 85 + by, -5 - by, 85 + by, -5 - by, -5 - by);
+  const found = studied([wave, border(0), border(4), border(8)]).marks;
+  expect(found.map(({ kind, strokes }) => [kind, strokes])).toEqual([
+    ['frame', [3]],
+    ['frame', [2]],
+  ]);
 });

@@ -1,6 +1,8 @@
 import { expect, test } from 'vitest';
 import type { Polyline } from '../../shared/plane.js';
 import { defaultSetup } from '../../shared/setup.js';
+import { lengthOf } from '../../src/geometry/polyline.js';
+import { nearestShare, pointToSegment } from '../../src/geometry/segment.js';
 import { stitchesOf, threadMm } from '../../src/measure/stitching/stitches.js';
 import { curve, line, randomFrom } from './lines.js';
 
@@ -83,3 +85,76 @@ test('beyond the limit the count is worked out from the length', () => {
     110 + Math.ceil(100 / stitch),
   );
 });
+
+/** The definition walked in steps of a two-thousandth of a stitch: holes, the farthest the line is cut, and what is left after `most`. */
+function walkedFinely(drawn: Polyline, most: number) {
+  const fine: [number, number][] = [[drawn[0], drawn[1]]];
+  for (let i = 2; i < drawn.length; i += 2) {
+    const [ax, ay, bx, by] = drawn.subarray(i - 2, i + 2);
+    const steps = Math.ceil(Math.hypot(bx - ax, by - ay) / (stitch / 2000));
+    for (let k = 1; k <= steps; k++) fine.push([ax + ((bx - ax) * k) / steps, ay + ((by - ay) * k) / steps]);
+  }
+  const apart = (i: number, j: number) => Math.hypot(fine[i][0] - fine[j][0], fine[i][1] - fine[j][1]);
+  let [hole, way, count, cutMm] = [0, 0, 0, 0];
+  const lay = (to: number) => {
+    for (let i = hole; i <= to; i++) {
+      const share = nearestShare(...fine[i], ...fine[hole], ...fine[to]);
+      const [x, y] = [0, 1].map((k) => fine[hole][k] + share * (fine[to][k] - fine[hole][k]));
+      cutMm = Math.max(cutMm, Math.hypot(fine[i][0] - x, fine[i][1] - y));
+    }
+    [hole, way, count] = [to, 0, count + 1];
+  };
+  for (let i = 1; i < fine.length; i++) {
+    way += apart(i - 1, i);
+    if (apart(hole, i) >= stitch || way >= (Math.PI / 2) * stitch) lay(i);
+    if (count === most) {
+      let leftMm = 0;
+      for (let k = i + 1; k < fine.length; k++) leftMm += apart(k - 1, k);
+      return { count, cutMm, leftMm };
+    }
+  }
+  lay(fine.length - 1);
+  return { count, cutMm, leftMm: 0 };
+}
+
+test('random lines are stitched as the definition says, walked in fine steps; beyond the limit by length', () => {
+  const random = randomFrom(301);
+  for (let round = 0; round < 60; round++) {
+    let [x, y] = [0, 0];
+    // Legs shorter and longer than a stitch, spikes among them, in two strokes.
+    const legs = () =>
+      Float64Array.from(
+        Array.from({ length: 12 }, () => {
+          const [longMm, turn] = [0.3 + 7 * random() ** 2, 2 * Math.PI * random()];
+          [x, y] = [x + longMm * Math.cos(turn), y + longMm * Math.sin(turn)];
+          return [x, y];
+        }).flat(),
+      );
+    const strokes = [legs(), legs()];
+    const walked = strokes.map((each) => walkedFinely(each, Infinity));
+    const laid = stitchesOf(strokes, defaultSetup);
+    // The last stitch of a stroke may be a hair long or not there.
+    expect(Math.abs(laid.count - walked[0].count - walked[1].count)).toBeLessThanOrEqual(1);
+    const cutMm = Math.max(...walked.map((each) => each.cutMm));
+    expect(Math.abs(laid.chordErrorMm - cutMm)).toBeLessThan(0.02);
+    const { x: atX, y: atY } = laid.chordErrorAt;
+    const off = strokes.map((each) => Math.min(...nearest(each, atX, atY)));
+    expect(Math.min(...off)).toBeLessThan(1e-9);
+    const most = 2 + Math.floor(6 * random());
+    const setup = { ...defaultSetup, limits: { ...defaultSetup.limits, stitches: most } };
+    const begun = walkedFinely(strokes[0], most);
+    const expected = begun.count + begun.leftMm / stitch;
+    if (begun.count < most) continue;
+    const counted = stitchesOf([strokes[0]], setup).count;
+    expect(counted).toBeGreaterThan(expected - 0.1);
+    expect(counted).toBeLessThan(expected + 1.1);
+    expect(stitchesOf(strokes, setup).count - counted).toBe(Math.ceil(lengthOf(strokes[1]) / stitch));
+  }
+});
+
+function nearest(drawn: Polyline, x: number, y: number): number[] {
+  return Array.from({ length: drawn.length / 2 - 1 }, (_, i) => {
+    const [ax, ay, bx, by] = drawn.subarray(2 * i, 2 * i + 4);
+    return pointToSegment(x, y, ax, ay, bx, by);
+  });
+}

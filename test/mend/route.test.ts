@@ -1,4 +1,4 @@
-import { expect, test } from 'vitest';
+import { expect, test, vi } from 'vitest';
 import type { Polyline } from '../../shared/plane.js';
 import { defaultSetup } from '../../shared/setup.js';
 import { distance, turnDeg } from '../../src/geometry/point.js';
@@ -25,6 +25,9 @@ import { motifOf } from '../../src/size/motif-of.js';
 import { distanceTo } from '../checked.js';
 import { circle, connectedStrokes, line, randomFrom } from './drawings.js';
 import { distances, isClearCut, leastPairs, leastRepeated, type Noded, noded, oddPlaces } from './optimum.js';
+
+/** On a machine that may be busy. */
+vi.setConfig({ testTimeout: 120_000 });
 
 function routed(lines: readonly Polyline[], linkWeight = 2) {
   return routeOf(networkOf(lines, 1e6).graph, { linkWeight });
@@ -93,7 +96,7 @@ test('500 random drawings: one stroke, all covered, the least length that retrac
     if (least > 0) retracing++;
   }
   expect(retracing).toBeGreaterThan(400);
-}, 60_000);
+});
 
 test('300 random drawings: with new line at twice its length, no pairing by retracing and straight clear links costs less', () => {
   const between = (graph: Noded, a: number, b: number) => {
@@ -132,7 +135,7 @@ test('300 random drawings: with new line at twice its length, no pairing by retr
     if (route.shortcuts.length > 0) linked++;
   }
   expect(linked).toBeGreaterThan(30);
-}, 60_000);
+});
 
 test('a ring that overhangs the natural end of a wave is taken in, and the row goes on from that end', () => {
   // By hand: along the wave to where the ring touches it, round the ring, on to the end. Nothing is stitched twice.

@@ -1,5 +1,5 @@
 /** Smoothing held against lines whose true course is known, and against jsts for how far it moved them. */
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { defaultSetup } from '../../shared/setup.js';
 import { lengthOf } from '../../src/geometry/polyline.js';
 import { studyOf } from '../../src/measure/index.js';
@@ -8,6 +8,9 @@ import { motifOf } from '../../src/size/motif-of.js';
 import { motifIn } from '../checked.js';
 import { randomFrom } from '../measure/lines.js';
 import { hausdorff } from './hausdorff.js';
+
+/** On a machine that may be busy. */
+vi.setConfig({ testTimeout: 120_000 });
 
 const setup = { ...defaultSetup, smoothMm: 0.5 };
 const only = { only: ['smooth', 'thin'] } as const;
@@ -97,4 +100,4 @@ test('once is enough, whatever the shake: 60 random lines', () => {
     const { motif } = mendMotif(drawn, setup, only);
     expect(mendMotif(motif, setup, only).accounts).toEqual([]);
   }
-}, 60_000);
+});

@@ -7,7 +7,7 @@
  *     npm run mutants -- src/rows/even.ts rules   files and rooms, one after another
  *     npm run mutants -- src/mend --sample 10% --seed 2
  *
- * A room takes from minutes to hours. With --sample each change is tried with that chance, the same ones for the same
+ * A room takes from minutes to hours. Texts and tables that are made when a file is loaded are left alone. With --sample each change is tried with that chance, the same ones for the same
  * seed. Prints the share noticed of each file and of the room, and every change that nothing noticed. Not part of CI.
  */
 import { execFileSync } from 'node:child_process';
@@ -74,6 +74,8 @@ async function changesOf(own, tests) {
     mutate: [/\.ts$/.test(own) ? own : `${own}/**/*.ts`, '!**/*.d.ts'],
     vitest: { dir: tests, configFile: 'test/mutants/vitest.config.mjs' },
     coverageAnalysis: 'perTest',
+    // What is made once when a file is loaded (texts, tables) would ask for all tests of the room each time.
+    ignoreStatic: true,
     concurrency: 1,
     checkers: share < 1 ? ['sample'] : [],
     sample: { share, seed: values.seed },

@@ -1,2 +1,9 @@
-/** As `npm test` runs them: on a busy machine, and with code that was changed, tests take their time. */
-export default { test: { testTimeout: 120_000, hookTimeout: 120_000, maxWorkers: 1 } };
+/** Slowly but surely. */
+export default {
+  test: {
+    testTimeout: 600_000,
+    hookTimeout: 600_000,
+    maxWorkers: 1,
+    setupFiles: ['./test/mutants/patient.mjs'],
+  },
+};

@@ -1,6 +1,6 @@
 /** Going on after a break, held against walking the line of the pass. */
 import fc from 'fast-check';
-import { beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it, vi } from 'vitest';
 import type { Plan } from '../../shared/plan.js';
 import type { Polyline } from '../../shared/plane.js';
 import { defaultSetup } from '../../shared/setup.js';
@@ -8,6 +8,9 @@ import { lengthOf, placeAlong, polylineOf, runningLengths } from '../../src/geom
 import { layersOf } from '../../src/plan/line-layers.js';
 import { resumePass } from '../../src/plan/resume.js';
 import { planOf, wantedOf } from './planned.js';
+
+/** On a machine that may be busy. */
+vi.setConfig({ testTimeout: 120_000 });
 
 const total = (lines: readonly Polyline[]) => lines.reduce((sum, line) => sum + lengthOf(line), 0);
 
@@ -68,7 +71,7 @@ describe('the rest of a pass', () => {
       ),
       { numRuns: 1000 },
     );
-  }, 60_000);
+  });
 
   const straight = { pass: 2, strokes: [Float64Array.of(0, 0, 1000, 0)], links: [] };
 

@@ -72,8 +72,8 @@ describe('files of another kind are named in plain words', () => {
   });
 
   it('a root that is not svg is named', async () => {
-    expect(await refusal('<html><body/></html>')).toMatch(/its root element is "html"/);
-    expect(await refusal('<!DOCTYPE html><html></html>')).toMatch(/"html"/);
+    expect(await refusal('<html><body/></html>')).toMatch(/is a web page, not an SVG drawing/);
+    expect(await refusal('<!DOCTYPE html><html></html>')).toMatch(/is a web page/);
   });
 });
 

@@ -35,6 +35,7 @@ describe('recommended is', () => {
   test('the plainer one where it is as good to 3 %', () => {
     expect(recommend([nesting('turned', 1.5), nesting('straight', 1.54)], null)).toBe('straight');
     expect(recommend([nesting('turned', 1.5), nesting('straight', 1.55)], null)).toBe('turned');
+    expect(recommend([nesting('turned', 1), nesting('straight', 1.03)], null)).toBe('straight');
   });
   test('among those that the batting allows', () => {
     const layouts = [nesting('straight', 2, 40), nesting('brick', 1.5, 60)];

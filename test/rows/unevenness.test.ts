@@ -1,10 +1,13 @@
 /** How unevenly rows cover the cloth, in closed form and against a grid; and the spacing of a line without pockets. */
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { layouts } from '../../shared/layout.js';
 import { nest, rowOf, rowsAt } from '../../src/rows/index.js';
 import { kindsOfSeam } from '../../src/rows/layout.js';
 import { distanceToRow, rowsIn, stackOf } from '../../src/rows/stack.js';
 import { points, randomCase, rowOfCase } from './lines.js';
+
+/** On a machine that may be busy. */
+vi.setConfig({ testTimeout: 120_000 });
 
 const level = rowOf([points(0, 0, 100, 0)], 100);
 
@@ -49,7 +52,7 @@ describe('unevenness', () => {
       const grid = Math.sqrt((12 * sum) / steps ** 2) / mean;
       expect(Math.abs(rowsAt(row, layout, spacing).unevenness / grid - 1), `seed ${seed}`).toBeLessThan(0.01);
     }
-  }, 60_000);
+  });
 
   test('does not depend on the size', () => {
     const [small, large] = [1, 3].map((k) =>

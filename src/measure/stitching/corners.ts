@@ -13,6 +13,7 @@ import { PlaceFinder, type WalkedLine } from './walked-line.js';
 const cornerShare = 1 / 8;
 /** Smaller turns make no stitch leave the line by more than a tenth of its length. */
 const leastTurnDeg = 15;
+const leastTurnRad = (leastTurnDeg * Math.PI) / 180 - 1e-9;
 /** Of the turn in thrice the stretch. */
 const leastConcentration = 0.7;
 /** A leg may be this much short of a stitch. */
@@ -43,14 +44,19 @@ interface PlaceOfTurn {
 }
 
 function placesOfTurn(line: WalkedLine, overMm: number): PlaceOfTurn[] {
-  const { points, runMm } = line;
+  const { runMm, turnedRad } = line;
   const near = new TurnWithin(line, overMm / 2, overMm / 2);
   const wide = new TurnWithin(line, 1.5 * overMm, overMm / 2);
   const sharpest = new TurnWithin(line, 0, overMm);
   const found: PlaceOfTurn[] = [];
   let best = 0;
+  let behind = 0;
+  let ahead = 0;
   for (let p = 1; p + 1 < runMm.length; p++) {
-    if (isStraight(points, runMm, p, overMm)) continue;
+    // A quick no: two chords differ by no more than the line turns from the first to the last of them.
+    while (behind + 1 < p && runMm[behind + 1] <= runMm[p] - overMm) behind++;
+    while (ahead + 1 < runMm.length && runMm[ahead] < runMm[p] + overMm) ahead++;
+    if (turnedRad[ahead] - turnedRad[behind] < leastTurnRad) continue;
     const turn = near.at(runMm[p]);
     if (!(turn >= leastTurnDeg)) continue;
     const last = found[found.length - 1];
@@ -68,17 +74,6 @@ function placesOfTurn(line: WalkedLine, overMm: number): PlaceOfTurn[] {
     if (!joins || sharp > best) best = sharp;
   }
   return found;
-}
-
-/** A quick no: the point turns little, and lies between segments long enough for nothing else to be near. */
-function isStraight(points: Float64Array, runMm: Float64Array, p: number, overMm: number): boolean {
-  if (runMm[p] - runMm[p - 1] < overMm || runMm[p + 1] - runMm[p] < overMm) return false;
-  const i = 2 * p;
-  const ux = points[i] - points[i - 2];
-  const uy = points[i + 1] - points[i - 1];
-  const vx = points[i + 2] - points[i];
-  const vy = points[i + 3] - points[i + 1];
-  return ux * vx + uy * vy > 0.97 * Math.sqrt((ux * ux + uy * uy) * (vx * vx + vy * vy));
 }
 
 /** The turn, in degrees, from the chord that ends `gapMm` before a place to the one that begins `gapMm` after it. */

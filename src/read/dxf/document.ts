@@ -7,8 +7,10 @@ import { Refusal } from '../../../shared/refusal.js';
 import type { Limits } from '../../../shared/setup.js';
 import { drawings, isMesh, pointOf, polyline, systemFor } from './entities.js';
 import type { Figure } from './figure.js';
+import { nameOf } from './names.js';
 import { broken, type DxfRecord, numberOf, wordOf } from './record.js';
 import { identity3, type Map3, times, type Vector } from './space.js';
+import { Vertices } from './vertices.js';
 
 /** What an entity comes to. */
 export type Content =
@@ -57,13 +59,21 @@ export interface DxfDocument {
 
 /**
  * The drawing up to its entities, which come last (DXF Reference, "DXF file structure"): they are read as they are asked
- * for, once, so that a million of them never lie in memory together.
+ * for, once, so that a million of them never lie in memory together. `sectionsAfter` gives the records of sections that a
+ * program wrote after them all the same.
  */
-export function readDocument(records: Iterator<DxfRecord>, file: string, limits: Limits): DxfDocument {
+export function readDocument(
+  records: Iterator<DxfRecord>,
+  sectionsAfter: () => Iterable<Iterable<DxfRecord>>,
+  file: string,
+  limits: Limits,
+): DxfDocument {
   const reader = new DocumentReader(file, limits.elements);
   for (let next = records.next(); !next.done; next = records.next()) {
     if (!reader.take(next.value)) break;
-    if (reader.isAtEntities()) return { ...reader.known(), entities: entitiesIn(reader, records) };
+    if (!reader.isAtEntities()) continue;
+    for (const section of sectionsAfter()) reader.takeSection(section);
+    return { ...reader.known(), entities: entitiesIn(reader, records) };
   }
   return { ...reader.known(), entities: [] };
 }
@@ -84,8 +94,9 @@ class DocumentReader {
   /** Where entities go: the block being read, or model space. */
   private into: Entity[] | null = null;
   /** A POLYLINE whose vertices are still coming. */
-  private open: { readonly head: DxfRecord; readonly vertices: DxfRecord[]; whole: boolean } | null = null;
+  private open: { readonly head: DxfRecord; readonly vertices: Vertices; whole: boolean } | null = null;
   private count = 0;
+  private onlyEntities = false;
 
   constructor(
     private readonly file: string,
@@ -110,6 +121,22 @@ class DocumentReader {
     return this.section === 'ENTITIES';
   }
 
+  /** One that comes after the entities; what is then met again is passed over. */
+  takeSection(records: Iterable<DxfRecord>): void {
+    this.onlyEntities = false;
+    let isFirst = true;
+    for (const record of records) {
+      // It ends where the next begins, so that each is read once.
+      if (!isFirst && record.type === 'SECTION') break;
+      if (!this.take(record) || record.type === 'ENDSEC') break;
+      isFirst = false;
+    }
+    this.finish();
+    this.onlyEntities = true;
+    this.section = 'ENTITIES';
+    this.into = this.entities;
+  }
+
   known(): Omit<DxfDocument, 'entities'> {
     const { header, layers, blocks } = this;
     return { header, layers, blocks };
@@ -127,7 +154,8 @@ class DocumentReader {
   }
 
   private begin(record: DxfRecord): void {
-    this.section = wordOf(record, 2).toUpperCase();
+    const section = wordOf(record, 2).toUpperCase();
+    this.section = this.onlyEntities && section !== 'ENTITIES' ? '' : section;
     this.into = this.section === 'ENTITIES' ? this.entities : null;
     if (this.section === 'HEADER') this.header = record.variables;
   }
@@ -156,10 +184,10 @@ class DocumentReader {
     // Only model space is drawn: 1 stands for a sheet of paper.
     if (numberOf(record, 67, 0) === 1) return;
     if (record.type === 'VERTEX' && this.open) {
-      this.open.vertices.push(record);
+      this.open.vertices.add(record);
       this.open.whole = record.whole;
     } else if (record.type === 'POLYLINE' && !isMesh(record)) {
-      this.open = { head: record, vertices: [], whole: record.whole };
+      this.open = { head: record, vertices: new Vertices(), whole: record.whole };
     } else if (record.type !== 'VERTEX') this.put(record, contentOf(record));
   }
 
@@ -168,8 +196,8 @@ class DocumentReader {
     this.open = null;
     this.put(
       head,
-      whole && [head, ...vertices].every(isAllNumbers)
-        ? drawn('polyline', () => polyline(head, vertices))
+      whole && vertices.good && isAllNumbers(head)
+        ? drawn('polyline', () => polyline(head, vertices.numbers))
         : { kind: 'broken', what: 'polyline' },
     );
   }
@@ -236,29 +264,4 @@ function insertOf(record: DxfRecord): Insert {
     acrossBy: along(numberOf(record, 44, 0), 0),
     downBy: along(0, numberOf(record, 45, 0)),
   };
-}
-
-/** Kinds that have a better name than their own in lower case; what they are for notes. */
-const names: ReadonlyMap<string, string> = new Map([
-  ['LWPOLYLINE', 'polyline'],
-  ['POLYLINE', 'mesh'],
-  ['MTEXT', 'text'],
-  ['ATTRIB', 'text'],
-  ['ATTDEF', 'text'],
-  ['IMAGE', 'picture'],
-  ['OLE2FRAME', 'picture'],
-  ['OLEFRAME', 'picture'],
-  ['HATCH', 'hatching'],
-  ['MPOLYGON', 'hatching'],
-  ['ARC_DIMENSION', 'dimension'],
-  ['LARGE_RADIAL_DIMENSION', 'dimension'],
-  ['MULTILEADER', 'leader'],
-  ['XLINE', 'endless line'],
-  ['RAY', 'endless line'],
-  ['INSERT', 'block reference'],
-]);
-
-/** The kind of an entity in plain words. */
-function nameOf({ type }: DxfRecord): string {
-  return names.get(type) ?? (type.slice(0, 40).toLowerCase() || 'entity without a kind');
 }

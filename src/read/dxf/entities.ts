@@ -148,38 +148,31 @@ function drawBulge(
   pen.arcTo([cx, cy, level], [ux, uy, 0], [-uy, ux, 0], 0, 4 * Math.atan(bulge), [x2, y2, level]);
 }
 
-/** Flags of a POLYLINE and of its vertices. */
+/** Flags of a POLYLINE. */
 const polylineFlag = { closed: 1, in3d: 8, mesh: 16 | 64 } as const;
-const frameVertex = 16;
 
 /** Whether a POLYLINE is one of the meshes that go by that name. */
 export function isMesh(record: DxfRecord): boolean {
   return (numberOf(record, 70, 0) & polylineFlag.mesh) !== 0;
 }
 
-/** A POLYLINE of the vertices that follow it; those of a spline's frame are not drawn. */
-export function polyline(record: DxfRecord, following: readonly DxfRecord[]): Figure {
+/** A POLYLINE of the vertices that follow it: x, y, z and bulge of each. */
+export function polyline(record: DxfRecord, vertices: readonly number[]): Figure {
   const flags = numberOf(record, 70, 0);
-  const vertices = following.filter((vertex) => (numberOf(vertex, 70, 0) & frameVertex) === 0);
   if (vertices.length === 0) throw broken;
   const closed = (flags & polylineFlag.closed) !== 0;
   if ((flags & polylineFlag.in3d) === 0) {
     const pen = new FigurePen(systemFor(record));
-    const flat = vertices.flatMap((vertex) => [
-      neededNumber(vertex, 10),
-      neededNumber(vertex, 20),
-      numberOf(vertex, 42, 0),
-    ]);
+    const flat = vertices.filter((_, i) => i % 4 !== 2);
     drawBulges(pen, flat, numberOf(record, 30, 0), closed);
     return pen.done();
   }
   const pen = new FigurePen();
-  const [first, ...others] = vertices.map((vertex) => pointOf(vertex, 10));
-  pen.moveTo(...first);
-  for (const at of others) pen.lineTo(...at);
-  if (closed) pen.lineTo(...first);
+  const [x, y, z] = vertices;
+  pen.moveTo(x, y, z);
+  for (let i = 4; i < vertices.length; i += 4) pen.lineTo(vertices[i], vertices[i + 1], vertices[i + 2]);
+  if (closed || vertices.length === 4) pen.lineTo(x, y, z);
   if (closed) pen.close();
-  else if (others.length === 0) pen.lineTo(...first);
   return pen.done();
 }
 

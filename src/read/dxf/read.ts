@@ -23,8 +23,9 @@ export async function readDxf(
   if (colours.length > 0)
     throw new Refusal(`${file}: lines of a DXF drawing are chosen by --layer, not by colour.`);
   const credit: Record<string, string> = {};
-  const tags = new Tags(textOf(bytes), file, (comment) => creditIn(comment, credit));
-  const document = readDocument(recordsIn(tags), file, limits);
+  const text = textOf(bytes);
+  const tags = new Tags(text, file, (comment) => creditIn(comment, credit));
+  const document = readDocument(recordsIn(tags), () => tags.sectionsAfter().map(recordsIn), file, limits);
   const { mm, assumed } = unitsOf(document.header);
   const intake = new Intake();
   const walk = new Walk(document, file, limits, intake, layers);

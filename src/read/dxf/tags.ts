@@ -53,6 +53,30 @@ export class Tags {
     }
   }
 
+  /** The sections of definitions that begin after the place reached, each from its beginning; comments in them are not told. */
+  sectionsAfter(): Tags[] {
+    const found: Tags[] = [];
+    let [line, counted] = [this.line, this.at];
+    for (let at = this.text.indexOf('SECTION', this.at); at >= 0; at = this.text.indexOf('SECTION', at + 7)) {
+      if (
+        !/^SECTION[ \t]*\r?\n[ \t]*2[ \t]*\r?\n[ \t]*(?:HEADER|TABLES|BLOCKS)[ \t]*\r?\n/i.test(
+          this.text.slice(at, at + 200),
+        )
+      )
+        continue;
+      const valueStart = this.text.lastIndexOf('\n', at) + 1;
+      const start = this.text.lastIndexOf('\n', valueStart - 2) + 1;
+      if (this.text.slice(start, at).trim() !== '0') continue;
+      const section = new Tags(this.text, this.file, () => undefined);
+      section.at = start;
+      line += linesBetween(this.text, counted, start);
+      counted = start;
+      section.line = line;
+      found.push(section);
+    }
+    return found;
+  }
+
   /** The whole number between `from` and `end`, spaces round it; null where there is none. */
   private codeIn(from: number, end: number): number | null {
     let code = 0;
@@ -66,4 +90,10 @@ export class Tags {
     }
     return digits === 0 ? null : code;
   }
+}
+
+function linesBetween(text: string, from: number, to: number): number {
+  let lines = 0;
+  for (let at = text.indexOf('\n', from); at >= 0 && at < to; at = text.indexOf('\n', at + 1)) lines++;
+  return lines;
 }

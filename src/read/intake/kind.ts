@@ -23,6 +23,11 @@ export function startsWithTag(bytes: Uint8Array): boolean {
   );
 }
 
+/** Such as a sheet or the page of a library. */
+export function isWebPage(bytes: Uint8Array): boolean {
+  return /^<(?:!doctype html|html)\b/i.test(headOf(bytes));
+}
+
 /** First bytes, as Latin-1 text. */
 const kinds: readonly (readonly [start: string, name: string])[] = [
   ['GIF8', 'a GIF picture'],
@@ -46,7 +51,7 @@ export function unknownKind(bytes: Uint8Array, file: string, read: readonly stri
   const raw = new TextDecoder('latin1').decode(bytes.subarray(0, headBytes));
   if (headOf(bytes) === '')
     return new Refusal(`${file} holds only blank space: there is nothing in it to read.`);
-  const name = kinds.find(([start]) => raw.startsWith(start))?.[1];
+  const name = isWebPage(bytes) ? 'a web page' : kinds.find(([start]) => raw.startsWith(start))?.[1];
   const what = name ?? (raw.includes('\0') ? 'a file of unknown kind' : 'a text file');
   const others = `${read.slice(0, -1).join(', ')} or ${read.at(-1)}`;
   const instead = name?.endsWith('DXF drawing') ? 'ASCII DXF or SVG' : 'SVG';

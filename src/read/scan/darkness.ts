@@ -15,7 +15,7 @@ export function darknessOf({ width, height, grey }: Picture): Uint8Array {
   const columns = Math.ceil(width / squarePx);
   const rows = Math.ceil(height / squarePx);
   const paper = paperOf(grey, width, height, columns, rows);
-  const out = new Uint8Array(width * height);
+  const out = new Uint8ClampedArray(width * height);
   const across = new Float32Array(columns);
   for (let y = 0; y < height; y++) {
     const v = Math.max(0, Math.min((y + 0.5) / squarePx - 0.5, rows - 1));
@@ -23,12 +23,15 @@ export function darknessOf({ width, height, grey }: Picture): Uint8Array {
     const below = Math.min(r + 1, rows - 1);
     for (let c = 0; c < columns; c++)
       across[c] = paper[r * columns + c] + (v - r) * (paper[below * columns + c] - paper[r * columns + c]);
-    for (let x = 0; x < width; x++) {
-      const u = Math.max(0, Math.min((x + 0.5) / squarePx - 0.5, columns - 1));
-      const c = Math.min(u | 0, Math.max(columns - 2, 0));
-      const white = across[c] + (u - c) * (across[Math.min(c + 1, columns - 1)] - across[c]);
-      const i = y * width + x;
-      out[i] = Math.max(0, Math.min(255, 255 - (255 * grey[i]) / white));
+    // From the middle of one square to the middle of the next, and out to the edges.
+    for (let c = -1; c < columns; c++) {
+      const [left, right] = [across[Math.max(c, 0)], across[Math.min(c + 1, columns - 1)]];
+      const from = Math.max(0, Math.ceil((c + 0.5) * squarePx - 0.5));
+      const to = Math.min(width, Math.ceil((c + 1.5) * squarePx - 0.5));
+      const rise = (right - left) / squarePx;
+      let white = left + rise * (from + 0.5 - (c + 0.5) * squarePx);
+      for (let i = y * width + from; i < y * width + to; i++, white += rise)
+        out[i] = 255 - (255 * grey[i]) / white;
     }
   }
   return blurred(out, width, height);
@@ -47,9 +50,10 @@ function paperOf(
     for (let c = 0; c < columns; c++) {
       counts.fill(0);
       let total = 0;
-      for (let y = r * squarePx; y < Math.min(height, (r + 1) * squarePx); y++)
-        for (let x = c * squarePx; x < Math.min(width, (c + 1) * squarePx); x++, total++)
-          counts[grey[y * width + x]]++;
+      const right = Math.min(width, (c + 1) * squarePx);
+      const bottom = Math.min(height, (r + 1) * squarePx);
+      for (let y = r * squarePx; y < bottom; y++)
+        for (let i = y * width + c * squarePx; i < y * width + right; i++, total++) counts[grey[i]]++;
       let level = 255;
       for (let over = 0; level > 0; level--) {
         over += counts[level];
@@ -83,21 +87,28 @@ function filledIn(paper: Float32Array, columns: number, rows: number, least: num
   return now;
 }
 
-function blurred(dark: Uint8Array, width: number, height: number): Uint8Array {
+function blurred(dark: Uint8ClampedArray, width: number, height: number): Uint8Array {
   const row = new Uint16Array(width * 3);
   const out = new Uint8Array(dark.length);
   const fill = (y: number, slot: number) => {
     const from = Math.max(0, Math.min(y, height - 1)) * width;
-    for (let x = 0; x < width; x++)
-      row[slot * width + x] =
-        dark[from + Math.max(0, x - 1)] + 2 * dark[from + x] + dark[from + Math.min(width - 1, x + 1)];
+    const to = slot * width;
+    let [before, now] = [dark[from], dark[from]];
+    for (let x = 0; x < width - 1; x++) {
+      const after = dark[from + x + 1];
+      row[to + x] = before + 2 * now + after;
+      before = now;
+      now = after;
+    }
+    row[to + width - 1] = before + 3 * now;
   };
   fill(-1, 0);
   fill(0, 1);
   for (let y = 0; y < height; y++) {
     const [a, b, c] = [(y % 3) * width, ((y + 1) % 3) * width, ((y + 2) % 3) * width];
     fill(y + 1, (y + 2) % 3);
-    for (let x = 0; x < width; x++) out[y * width + x] = (row[a + x] + 2 * row[b + x] + row[c + x] + 8) >> 4;
+    const at = y * width;
+    for (let x = 0; x < width; x++) out[at + x] = (row[a + x] + 2 * row[b + x] + row[c + x] + 8) >> 4;
   }
   return out;
 }
@@ -121,7 +132,7 @@ export interface Levels {
  */
 export function levelsOf(dark: Uint8Array, share = 0.5): Levels | null {
   const counts = new Float64Array(256);
-  for (const value of dark) counts[value]++;
+  for (let i = 0; i < dark.length; i++) counts[dark[i]]++;
   const all = counts.reduce((sum, count, value) => sum + count * value, 0);
   let [under, sum, best, paper, ink] = [0, 0, -1, 0, 0];
   for (let level = 0; level < 255; level++) {

@@ -18,10 +18,17 @@ export function edgesOf(dark: Uint8Array, width: number, height: number, thresho
   const across = (x: number, y: number) => 2 * ((y + 1) * wide + x + 1);
   const down = (x: number, y: number) => across(x, y) + 1;
   const next = new Map<number, number>();
+  // A level between two greys is passed by whole greys only.
+  const least = Math.floor(threshold) + 1;
   for (let y = -1; y < height; y++) {
-    let left = Number(at(-1, y) > threshold) + 2 * Number(at(-1, y + 1) > threshold);
+    let left = 0;
+    const [above, below] = [y * width, (y + 1) * width];
     for (let x = -1; x < width; x++) {
-      const right = Number(at(x + 1, y) > threshold) + 2 * Number(at(x + 1, y + 1) > threshold);
+      const isIn = x + 1 < width;
+      const right =
+        (isIn && y >= 0 && dark[above + x + 1] >= least ? 1 : 0) +
+        (isIn && y + 1 < height && dark[below + x + 1] >= least ? 2 : 0);
+      if (left === right && (left === 0 || left === 3)) continue;
       const [a, b, c, d] = [left & 1, right & 1, right >> 1, left >> 1];
       left = right;
       const corners = a + b + c + d;

@@ -6,8 +6,15 @@ const longestPx = 1600;
 const paleShare = 0.45;
 const depth = 4;
 
+export interface Pale {
+  readonly href: string;
+  /** As much of the picture as whole pixels of the small one show. */
+  readonly widthPx: number;
+  readonly heightPx: number;
+}
+
 /** `dark` is 0 for paper and 255 for black, row by row. */
-export async function palePicture(dark: Uint8Array, width: number, height: number): Promise<string> {
+export async function palePicture(dark: Uint8Array, width: number, height: number): Promise<Pale> {
   const by = Math.max(1, Math.ceil(Math.max(width, height) / longestPx));
   const [wide, high] = [Math.max(1, Math.floor(width / by)), Math.max(1, Math.floor(height / by))];
   const rowBytes = 1 + ((wide * depth + 7) >> 3);
@@ -35,7 +42,7 @@ export async function palePicture(dark: Uint8Array, width: number, height: numbe
   ];
   let text = '';
   for (const part of parts) for (const byte of part) text += String.fromCharCode(byte);
-  return `data:image/png;base64,${btoa(text)}`;
+  return { href: `data:image/png;base64,${btoa(text)}`, widthPx: wide * by, heightPx: high * by };
 }
 
 async function deflated(bytes: Uint8Array): Promise<Uint8Array> {

@@ -14,6 +14,8 @@ export const mostPixels = 100_000_000;
 
 /** Brightness of a colour on white paper, as the eye weighs it (ITU-R BT.601). */
 export function greyOf(red: number, green: number, blue: number, alpha: number): number {
+  // In parts of 65,536, rounded.
+  if (alpha === 255) return (19_595 * red + 38_470 * green + 7_471 * blue + 32_768) >> 16;
   const grey = 0.299 * red + 0.587 * green + 0.114 * blue;
   return Math.round(255 + (alpha / 255) * (grey - 255));
 }

@@ -144,10 +144,26 @@ class Rows {
     unfilter(this.line, this.above, Math.max(1, this.bits >> 3));
     const [x, y, dx, dy] = this.passes[this.pass];
     const start = (y + this.row * dy) * this.head.width + x;
-    for (let i = 0; i < this.columns; i++) this.grey[start + i * dx] = this.pixel(i);
+    if (!this.takeBytes(start, dx))
+      for (let i = 0; i < this.columns; i++) this.grey[start + i * dx] = this.pixel(i);
     [this.line, this.above] = [this.above, this.line];
     this.filled = 0;
     if (++this.row === this.rows) this.nextPass();
+  }
+
+  /** The everyday kinds in one go: a byte a channel, grey or in colour, nothing transparent. */
+  private takeBytes(start: number, step: number): boolean {
+    const { colour, depth, transparent } = this.head;
+    const { line, grey, columns } = this;
+    if (depth !== 8 || transparent !== null || (colour !== 0 && colour !== 2)) return false;
+    for (let i = 0, to = start, at = 1; i < columns; i++, to += step) {
+      if (colour === 0) grey[to] = line[at++];
+      else {
+        grey[to] = greyOf(line[at], line[at + 1], line[at + 2], 255);
+        at += 3;
+      }
+    }
+    return true;
   }
 
   private pixel(i: number): number {
@@ -187,16 +203,28 @@ function fromPalette(palette: Uint8Array, transparent: Uint8Array | null, index:
 }
 
 function unfilter(line: Uint8Array, above: Uint8Array, step: number): void {
-  const kind = line[0];
-  if (kind === 0) return;
-  for (let i = 1; i < line.length; i++) {
-    const left = i > step ? line[i - step] : 0;
-    const up = above[i];
-    if (kind === 1) line[i] += left;
-    else if (kind === 2) line[i] += up;
-    else if (kind === 3) line[i] += (left + up) >> 1;
-    else if (kind === 4) line[i] += paeth(left, up, i > step ? above[i - step] : 0);
-    else throw new RangeError('filter');
+  const { length } = line;
+  // The first pixel has nothing to its left: beyond it are zeros.
+  const second = Math.min(length, 1 + step);
+  switch (line[0]) {
+    case 0:
+      return;
+    case 1:
+      for (let i = second; i < length; i++) line[i] += line[i - step];
+      return;
+    case 2:
+      for (let i = 1; i < length; i++) line[i] += above[i];
+      return;
+    case 3:
+      for (let i = 1; i < second; i++) line[i] += above[i] >> 1;
+      for (let i = second; i < length; i++) line[i] += (line[i - step] + above[i]) >> 1;
+      return;
+    case 4:
+      for (let i = 1; i < second; i++) line[i] += above[i];
+      for (let i = second; i < length; i++) line[i] += paeth(line[i - step], above[i], above[i - step]);
+      return;
+    default:
+      throw new RangeError('filter');
   }
 }
 

@@ -29,6 +29,8 @@ export interface Redrawn {
   readonly strokes: readonly Polyline[];
   /** Width of the ink at the threshold. */
   readonly penPx: number;
+  /** What it was under and over for a twentieth of the line each. */
+  readonly widthsPx: readonly [number, number];
   /** Lines that were found and left out. */
   readonly leftOut: readonly Polyline[];
   /** A place on the border of each blot that was left out. */
@@ -39,6 +41,9 @@ export interface Redrawn {
 
 /** A quarter of a pen, in radii. */
 const allowedRadii = 0.5;
+const leastCore = 0.25;
+/** A pen is uneven by no more than this; what is wider is two passes. */
+const unevenShare = 0.25;
 /** Less than this, in squares of the radius, is grain, or the tip of a corner. */
 const leastUncovered = 2;
 const leastOffInk = 1;
@@ -57,10 +62,14 @@ export function proofOf(
 ): Proof {
   const { threshold, paper, pale, full } = levels;
   const radius = drawn.penPx / 2;
+  // A pen that presses unevenly is not blamed for it.
+  const [thinnest, thickest] = drawn.widthsPx.map((px) =>
+    Math.max((1 - unevenShare) * radius, Math.min(px / 2, (1 + unevenShare) * radius)),
+  );
   const mask = new Mask(width, height);
   for (const line of drawn.strokes) {
-    mask.draw(line, (1 + allowedRadii) * radius, track);
-    mask.draw(line, (1 - allowedRadii) * radius, core);
+    mask.draw(line, thickest + allowedRadii * radius, track);
+    mask.draw(line, Math.max(thinnest - allowedRadii * radius, leastCore * radius), core);
   }
   for (const line of drawn.leftOut) mask.draw(line, 2 * (1 + allowedRadii) * radius, apart);
   for (const at of [...drawn.spots, ...drawn.shapes.map(({ at }) => at)])

@@ -40,8 +40,9 @@ export async function readScan(bytes: Uint8Array, file: string, { dpi, ink }: Re
   const picture = halvedIfLarge(isPng(bytes) ? await readPng(bytes, file) : await readJpeg(bytes, file));
   const { width, height } = picture;
   const dark = darknessOf(picture);
-  const beyond = onSheet(dark, width, height);
-  const levels = levelsOf(dark, ink ?? undefined);
+  const first = levelsOf(dark, ink ?? undefined);
+  const beyond = first ? withoutBeyond(dark, width, height, (first.paper + first.ink) / 2) : [];
+  const levels = beyond.length > 0 ? levelsOf(dark, ink ?? undefined) : first;
   if (levels === null)
     throw new Refusal(
       `${file} holds no drawing that stands out from the paper: scan it darker, or draw it over with a black pen.`,
@@ -63,6 +64,7 @@ export async function readScan(bytes: Uint8Array, file: string, { dpi, ink }: Re
   const isStated = dpi != null || picture.dpi !== null;
   const [mmX, mmY] = [25.4 / dotsAcross, 25.4 / dotsDown];
   const toMm = ({ x, y }: Point) => ({ x: x * mmX, y: y * mmY });
+  const pale = await palePicture(dark, width, height);
   const scan: Scan = {
     dotsPerInch: [dotsAcross, dotsDown],
     penMm: proof.penPx * Math.sqrt(mmX * mmY),
@@ -71,10 +73,10 @@ export async function readScan(bytes: Uint8Array, file: string, { dpi, ink }: Re
     uncovered: proof.uncovered.map(toMm),
     offInk: proof.offInk.map(toMm),
     pale: {
-      href: await palePicture(dark, width, height),
+      href: pale.href,
       topLeft: { x: 0, y: 0 },
-      topRight: toMm({ x: width, y: 0 }),
-      bottomLeft: toMm({ x: 0, y: height }),
+      topRight: toMm({ x: pale.widthPx, y: 0 }),
+      bottomLeft: toMm({ x: 0, y: pale.heightPx }),
     },
   };
   const left: readonly (readonly [what: string, at: readonly Point[]])[] = [
@@ -97,12 +99,6 @@ export async function readScan(bytes: Uint8Array, file: string, { dpi, ink }: Re
     ),
     scan,
   };
-}
-
-/** Takes the dark beyond the sheet for paper, and says where there was some. */
-function onSheet(dark: Uint8Array, width: number, height: number): Point[] {
-  const levels = levelsOf(dark);
-  return levels === null ? [] : withoutBeyond(dark, width, height, levels.threshold);
 }
 
 function subpathOf(line: Float64Array, mmX: number, mmY: number): Subpath {

@@ -7,8 +7,9 @@ import { boundsOf, firstPoint, lastPoint, lengthOf, signedArea } from '../../geo
 
 export interface Traced {
   readonly strokes: readonly Polyline[];
-  /** Width of the ink. */
+  /** Width of the ink, and what it was under and over for a twentieth of the line each. */
   readonly penPx: number;
+  readonly widthsPx: Centre['widths'];
   /** What is no part of the line: straight lines from edge to edge, a place on each speck, circles in filled shapes. */
   readonly ruled: readonly Polyline[];
   readonly specks: readonly Point[];
@@ -21,6 +22,8 @@ const stepPx = 1.2;
 const blurPx = 0.12;
 /** Smaller than this across, in pens, ink is a speck. */
 const speckPens = 2;
+/** No pen is wider. */
+const widestPx = 60;
 /** Holes smaller than this are grain of the paper. */
 const holePx2 = 4;
 /** The line is smoothed over this: what is finer is grain of the picture. */
@@ -35,23 +38,33 @@ const coarsePx = 3;
 
 export function traced(rings: readonly Polyline[], width: number, height: number): Traced {
   const whole = rings.filter((ring) => Math.abs(signedArea(ring)) >= holePx2);
-  const long = whole.filter((ring) => lengthOf(ring) >= lineBorderPx);
-  const roughPx = long.length === 0 ? 0 : 2 * axisOf(borderOf(long, coarsePx)).medianRadius;
-  const isSpeck = (ring: Polyline) => {
+  const across = (ring: Polyline) => {
     const box = boundsOf([ring]);
-    return signedArea(ring) > 0 && Math.max(box.maxX - box.minX, box.maxY - box.minY) < speckPens * roughPx;
+    return Math.max(box.maxX - box.minX, box.maxY - box.minY);
   };
-  const specks = whole.filter(isSpeck);
-  const kept = specks.length > 0 ? whole.filter((ring) => !isSpeck(ring)) : whole;
-  const { strokes, pen, shapes } = centreOf(kept, { step: stepPx, blur: blurPx, smoothOver: smoothPx });
+  const small = whole.filter((ring) => signedArea(ring) > 0 && across(ring) < speckPens * widestPx);
+  const speckPx = small.length === 0 ? 0 : speckPens * roughPen(whole);
+  const specks = new Set(small.filter((ring) => across(ring) < speckPx));
+  const kept = whole.filter((ring) => !specks.has(ring));
+  const { strokes, pen, widths, shapes } = centreOf(kept, {
+    step: stepPx,
+    blur: blurPx,
+    smoothOver: smoothPx,
+  });
   const ruled = strokes.filter((line) => isRuled(line, width, height));
   return {
     strokes: strokes.filter((line) => lengthOf(line) >= speckPens * pen && !ruled.includes(line)),
     penPx: pen,
+    widthsPx: widths,
     ruled,
-    specks: specks.map(firstPoint),
+    specks: [...specks].map(firstPoint),
     shapes,
   };
+}
+
+function roughPen(rings: readonly Polyline[]): number {
+  const long = rings.filter((ring) => lengthOf(ring) >= lineBorderPx);
+  return long.length === 0 ? 0 : 2 * axisOf(borderOf(long, coarsePx)).medianRadius;
 }
 
 function touchesEdge({ minX, minY, maxX, maxY }: Box, width: number, height: number): boolean {

@@ -2,7 +2,7 @@
 import { everyLine } from '../../../shared/artwork.js';
 import type { Drawn, Importer, ReadOptions } from '../intake/importer.js';
 import { Intake } from '../intake/intake.js';
-import { startsWithTag } from '../intake/kind.js';
+import { isWebPage, startsWithTag } from '../intake/kind.js';
 import { Pen } from '../intake/pen.js';
 import { creditOf } from './credit.js';
 import { Cuts } from './cut.js';
@@ -20,7 +20,7 @@ import { parseXml } from './xml.js';
 export const svgImporter: Importer = {
   what: 'an SVG drawing',
   endings: ['.svg', '.svgz'],
-  recognises: startsWithTag,
+  recognises: (bytes) => startsWithTag(bytes) && !isWebPage(bytes),
   read: readSvg,
 };
 

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { defaultLimits } from '../../../shared/setup.js';
 import { readArtwork } from '../../../src/read/index.js';
-import { corners, notesOf, read } from '../read.js';
+import { corners, notesOf, read, refusal } from '../read.js';
 import { block, dxf, insert, layer, line, section, tagged } from './text.js';
 
 const kinds = async (text: string) =>
@@ -59,6 +59,47 @@ describe('units', () => {
     const artwork = await read(dxf(line(0, 0, 4, 0), { header }));
     expect(artwork).toMatchObject({ assumedSize: true, assumedScale: { taken } });
     expect(artwork.lines[0].coords[2]).toBe(4 * mm);
+  });
+});
+
+describe('sections in another order', () => {
+  const header = section('HEADER', tagged([9, '$INSUNITS'], [70, 1]));
+  const tables = section('TABLES', layer('Guides', 1));
+  const blocks = section('BLOCKS', block('Buoy', line(0, 0, 1, 0)));
+  const entities = section(
+    'ENTITIES',
+    insert('buoy') + line(0, 0, 5, 5).replace('8\n0\n', '8\nguides\n') + tagged([0, 'TEXT'], [1, 'SECTION']),
+  );
+  const end = tagged([0, 'EOF']);
+
+  it('say the same, and each is read once', async () => {
+    const usual = await read(header + tables + blocks + entities + end);
+    expect(usual.lines[0].coords[2]).toBeCloseTo(25.4);
+    for (const order of [
+      [entities, header, tables, blocks],
+      [blocks, entities, tables, header],
+      [entities, blocks, tables, header, blocks],
+    ]) {
+      const other = await read(order.join('') + end);
+      expect(corners(other)).toEqual(corners(usual));
+      const told = (artwork: typeof usual) =>
+        artwork.notes.map(({ kind, what, count }) => [kind, what, count]);
+      expect(told(other)).toEqual(told(usual));
+      expect(other.assumedSize).toBe(false);
+      // With the line ends of another system.
+      expect(corners(await read((order.join('') + end).replaceAll('\n', '\r\n')))).toEqual(corners(usual));
+    }
+  });
+
+  it('are found where a hundred thousand of them never end', async () => {
+    const open = tagged([0, 'SECTION'], [2, 'BLOCKS'], [0, 'BLOCK'], [2, 'b']).repeat(100_000);
+    expect((await read(section('ENTITIES', line(0, 0, 1, 1)) + open)).lines).toHaveLength(1);
+  });
+
+  it('are told by their line where they are damaged', async () => {
+    const text = entities + blocks.replace('BLOCK\n2\nBuoy\n', 'BLOCK\n2\nBuoy\nadrift\n0\n') + end;
+    const at = text.split('\n').indexOf('adrift') + 1;
+    expect(await refusal(text)).toContain(`line ${at}:`);
   });
 });
 

@@ -1,0 +1,51 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { segmentToSegment } from '../../src/geometry/segment.js';
+import { SegmentIndex } from '../../src/near/segment-index.js';
+import { visitSegmentPairs } from '../../src/near/segment-pairs.js';
+import { scribble } from '../measure/lines.js';
+
+const drawings = fc.record({
+  seed: fc.integer({ min: 1, max: 1_000_000 }),
+  points: fc.integer({ min: 2, max: 40 }),
+  withinMm: fc.constantFrom(0, 0.5, 5, 40),
+});
+
+test('every pair of segments that lie near each other is visited once, but for those of one chain', () => {
+  fc.assert(
+    fc.property(drawings, ({ seed, points, withinMm }) => {
+      const index = new SegmentIndex([scribble(seed, points), scribble(seed + 1, 7)]);
+      const visited = new Set<string>();
+      const all = visitSegmentPairs(index, withinMm, (s, t) => {
+        expect(s).toBeLessThan(t);
+        expect(visited.has(`${s} ${t}`)).toBe(false);
+        visited.add(`${s} ${t}`);
+        return true;
+      });
+      expect(all).toBe(true);
+      for (const [s, t] of nearPairs(index, withinMm)) expect(visited.has(`${s} ${t}`)).toBe(true);
+    }),
+    { seed: 5, numRuns: 100 },
+  );
+});
+
+/** All pairs held against each other, but for those of one chain. */
+function nearPairs({ points, strokeOf, chainStarts, chainEnds }: SegmentIndex, withinMm: number) {
+  const chainOf = (s: number) => chainStarts.findIndex((start, c) => start <= s && s < chainEnds[c]);
+  const pairs: [number, number][] = [];
+  const isSegment = (s: number) => strokeOf[s] === strokeOf[s + 1];
+  for (let s = 0; s + 1 < strokeOf.length; s++)
+    for (let t = s + 1; t + 1 < strokeOf.length; t++) {
+      if (!isSegment(s) || !isSegment(t) || chainOf(s) === chainOf(t)) continue;
+      const [ax, ay, bx, by] = points.subarray(2 * s, 2 * s + 4);
+      const [cx, cy, dx, dy] = points.subarray(2 * t, 2 * t + 4);
+      if (segmentToSegment(ax, ay, bx, by, cx, cy, dx, dy) <= withinMm) pairs.push([s, t]);
+    }
+  return pairs;
+}
+
+test('the search ends where it is told to', () => {
+  let seen = 0;
+  const ended = visitSegmentPairs(new SegmentIndex([scribble(3, 60)]), 0, () => ++seen < 10);
+  expect([ended, seen]).toEqual([false, 10]);
+});
