@@ -162,7 +162,7 @@ function longest(run: Run, at: number, leaving: Direction | null, known: Reach |
 }
 
 /** Ends that are tried, from the farthest that is followed closely. */
-const around = [-2, -1, 0, 1, 2, 3, 4, 6];
+const around = [0, 1, 2, 4];
 
 /** The curve from `at` to `end`, no point farther off than `mm`, or null. */
 function curveTo(run: Run, at: number, end: number, leaving: Direction | null, mm: number): Cubic | null {

@@ -188,6 +188,29 @@ it('is used by touch on a phone: what is tapped is large enough, a row is dragge
   await close();
 }, 120_000);
 
+it('keeps what has the focus out from under the picture, back and forth, at twice the size (WCAG 2.2, 2.4.11)', async () => {
+  const { page, close } = await openDesk(browser, { viewport: { width: 640, height: 400 } });
+  await bring(page, buoys);
+  await settled(page);
+  const covered = () =>
+    page.evaluate(() => {
+      const at = document.activeElement!;
+      const picture = document.querySelector('.sight')!;
+      if (!at.closest('.steps')) return null;
+      const { bottom } = at.getBoundingClientRect();
+      return bottom <= picture.getBoundingClientRect().bottom ? at.outerHTML.slice(0, 80) : null;
+    });
+  const found: string[] = [];
+  for (const key of ['Tab', 'Shift+Tab'])
+    for (let i = 0; i < 60; i++) {
+      await page.keyboard.press(key);
+      const under = await covered();
+      if (under) found.push(`${key} ${under}`);
+    }
+  expect(found).toEqual([]);
+  await close();
+}, 120_000);
+
 it('can be stopped when a file takes long, and goes on with another', async () => {
   const { page, complaints, close } = await openDesk(browser);
   // A scribble that crosses itself again and again.
