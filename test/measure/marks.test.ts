@@ -152,3 +152,52 @@ test('of three borders one within the other two are frames', () => {
     ['frame', [2]],
   ]);
 });
+
+test('crosses at all four corners are four marks, in whatever order they were drawn', () => {
+  const corners = [
+    [-15, -15],
+    [215, -15],
+    [-15, 95],
+    [215, 95],
+  ] as const;
+  for (const order of [corners, [...corners].reverse()]) {
+    const { marks } = studied([wave, ...order.flatMap(([x, y]) => cross(x, y))]);
+    expect(marks.map(({ strokes }) => strokes)).toEqual([
+      [1, 2],
+      [3, 4],
+      [5, 6],
+      [7, 8],
+    ]);
+    // The motif's box begins at the upper left one, 3 mm from its middle.
+    expect(marks.map(({ at }) => at)).toEqual(order.map(([x, y]) => ({ x: x + 18, y: y + 18 })));
+  }
+});
+
+test('the last stroke that is left is the motif, and an inner border is one way round as well', () => {
+  const border = (by: number, notchMm: number) =>
+    line(
+      -by,
+      -by,
+      100,
+      -by,
+      100,
+      notchMm - by,
+      101,
+      notchMm - by,
+      101,
+      -by,
+      200 + by,
+      -by,
+      200 + by,
+      80 + by,
+      -by,
+      80 + by,
+      -by,
+      -by,
+    );
+  expect(studied([border(8, 0), border(4, 0)]).marks.map(({ strokes }) => strokes)).toEqual([[0]]);
+  // The inner one is 592 round: notches of 2.7 and 3.1 are just under and over a hundredth of it.
+  const small = curve(200, (t) => [60 + 80 * t, 40 + 8 * Math.sin(12 * t)]);
+  expect(studied([small, border(8, 0), border(4, 2.7)]).marks).toHaveLength(2);
+  expect(studied([small, border(8, 0), border(4, 3.1)]).marks).toHaveLength(1);
+});

@@ -7,8 +7,9 @@
  *     npm run mutants -- src/rows/even.ts rules   files and rooms, one after another
  *     npm run mutants -- src/mend --sample 10% --seed 2
  *
- * A room takes from minutes to hours. Texts and tables that are made when a file is loaded are left alone. With --sample each change is tried with that chance, the same ones for the same
- * seed. Prints the share noticed of each file and of the room, and every change that nothing noticed. Not part of CI.
+ * A room takes from minutes to hours. Texts and tables that are made when a file is loaded are left alone. With --sample
+ * each change is tried with that chance, the same ones for the same seed. Prints the share noticed of each file and of
+ * the room, and every change that nothing noticed. Not part of CI.
  */
 import { execFileSync } from 'node:child_process';
 import { existsSync, readFileSync, rmSync } from 'node:fs';
