@@ -4,12 +4,12 @@ export default rule({
   id: 'repeat-collision',
   severity: 'warning',
   mend: null,
-  limits: { nearMm: 0.8 },
+  limits: { nearMm: 0.8, mostPlaces: 8 },
   what: 'Neighbouring repeats of a row keep clear of each other.',
   why: 'Where they cross or touch, the line crosses itself at every join in a way its designer never drew.',
   remedy: 'Lead the ends farther out, or draw the parts that overhang the ends smaller.',
   unless: ['outlined-line'],
-  *judge(study, { nearMm }, say) {
+  *judge(study, { nearMm, mostPlaces }, say) {
     const meeting = study.isOneStroke ? study.repeatMeeting(nearMm) : null;
     if (meeting === null) return;
     const { crossings, leastMm, at, lyingMm } = meeting;
@@ -20,6 +20,14 @@ export default rule({
         at: crossings,
         measured: 0,
         message: `${say.length(lyingMm)} of each repeat lies on the next one, beside their join. Lead the ends farther out, so that the repeats stand farther apart, or leave out on one side what both have there.`,
+      };
+    else if (crossings.length > mostPlaces)
+      yield {
+        ...fact,
+        at: crossings,
+        measured: 0,
+        severity: 'error',
+        message: `Each repeat is laid over the next: they cross at ${say.count(crossings.length, 'place')}. Lead the ends out to the edges, so that the repeats stand farther apart.`,
       };
     else if (crossings.length > 0)
       yield {

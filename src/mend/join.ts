@@ -7,6 +7,7 @@
 import { joinShareOfStroke, type Mend } from '../../shared/mend.js';
 import type { Point, Polyline } from '../../shared/plane.js';
 import { sayIn } from '../../shared/say.js';
+import { coincideMm } from '../../shared/study.js';
 import { distance } from '../geometry/point.js';
 import {
   firstPoint,
@@ -39,10 +40,11 @@ export const join: Mend = {
     ];
     if (joined.length === motif.strokes.length) return null;
     const say = sayIn(setup.unit);
-    const met = motif.strokes.length - joined.length - gaps.length;
+    const open = gaps.filter(({ gapMm }) => gapMm > coincideMm);
+    const met = motif.strokes.length - joined.length - open.length;
     const widest = gaps.reduce((most, { gapMm }) => Math.max(most, gapMm), 0);
     const parts = [
-      ...(gaps.length > 0 ? [`closed ${say.count(gaps.length, 'gap')} of up to ${say.length(widest)}`] : []),
+      ...(open.length > 0 ? [`closed ${say.count(open.length, 'gap')} of up to ${say.length(widest)}`] : []),
       ...(met > 0 ? [`joined ends that met already at ${say.count(met, 'place')}`] : []),
     ].join(' and ');
     return outcome(motif, joined, {

@@ -10,9 +10,10 @@
  */
 import type { Mend } from '../../shared/mend.js';
 import type { Motif } from '../../shared/motif.js';
-import type { Point } from '../../shared/plane.js';
+import type { Point, Polyline } from '../../shared/plane.js';
+import { sayIn } from '../../shared/say.js';
 import type { Setup } from '../../shared/setup.js';
-import { lengthOf, reversed } from '../geometry/polyline.js';
+import { firstPoint, lastPoint, lengthOf, reversed } from '../geometry/polyline.js';
 import { scanMoved } from '../geometry/scan.js';
 import { studyOf } from '../measure/index.js';
 import { turnedLevel } from './aslant.js';
@@ -52,6 +53,12 @@ export const reach: Mend = {
   },
 };
 
+/** Why ends that could be levelled are not. */
+function leftUneven(line: Polyline, setup: Setup): string {
+  const drop = lastPoint(line).y - firstPoint(line).y;
+  return `The ends are ${sayIn(setup.unit).length(drop)} from level, and stay so as long as the repeats run into each other.`;
+}
+
 interface Reached {
   readonly steps: readonly ReachStep[];
   /** Why something is left as it is. */
@@ -68,8 +75,12 @@ function reached(motif: Motif, setup: Setup): Reached {
   const line = turned?.line ?? rightwards;
   const across = toEdges(line, setup);
   const level = toLevel(across.step?.line ?? line, setup);
-  const left = [across.left, level.left].filter((why) => why !== null);
-  // Ends brought to the edges at two heights make a row no more than those inside: it stays as it was drawn.
-  if (level.left !== null) return { steps: [], left };
+  const left = [
+    across.left,
+    level.left ?? (across.left !== null && level.step ? leftUneven(line, setup) : null),
+  ].filter((why) => why !== null);
+  // Ends brought to the edges at two heights make a row no more than level ones whose repeats run into each other: then
+  // it stays as it was drawn.
+  if (left.length > 0) return { steps: [], left };
   return { steps: [turned, across.step, level.step].filter((step) => step !== null), left };
 }

@@ -11,11 +11,19 @@ import type { Point, Polyline } from '../../shared/plane.js';
 import { sayIn } from '../../shared/say.js';
 import type { Setup } from '../../shared/setup.js';
 import { midpoint } from '../geometry/point.js';
-import { boundsOf, firstPoint, lastPoint, lengthOf } from '../geometry/polyline.js';
+import {
+  boundsOf,
+  firstPoint,
+  lastPoint,
+  lengthOf,
+  runningLengths,
+  stretchOf,
+} from '../geometry/polyline.js';
 import { repeatMeetingOf } from '../measure/company/repeat-meeting.js';
 import { joinedStrokes } from '../measure/ends/strokes.js';
 import { studyOf } from '../measure/index.js';
 import { SegmentIndex } from '../near/segment-index.js';
+import type { Graph } from '../network/graph.js';
 import { networkOf, touchMm } from '../network/network.js';
 import { searchedParts } from '../route/links.js';
 import { type Route, routeOf } from '../route/plan.js';
@@ -33,11 +41,7 @@ export const route: Mend = {
     if (isRow && !isInItsOwnWay(motif, setup)) return null;
     const { graph } = networkOf(drawn, setup.limits.crossings);
     if (graph.pieces.length === 0) return null;
-    const found = routeOf(graph, {
-      linkWeight: setup.linkWeight,
-      weigh: (line) => troubleOf(line, setup),
-      weighRow: (lines) => rowTroubleOf(lines, setup),
-    });
+    const found = bettered(routeFor(graph, setup, isRow ? Infinity : setup.linkWeight), setup);
     const addedMm = lengthOf(found.line) - drawn.reduce((sum, line) => sum + lengthOf(line), 0);
     if (isRow && !isBetter(found.line, drawn[0], setup)) return null;
     const added = [...found.links, ...found.shortcuts, ...found.leads, ...found.retraced];
@@ -53,6 +57,44 @@ export const route: Mend = {
     });
   },
 };
+
+/** One line gets no new line within it: what is stitched twice there was drawn so. */
+function routeFor(graph: Graph, setup: Setup, linkWeight: number): Route {
+  return routeOf(graph, {
+    linkWeight,
+    weigh: (line) => troubleOf(line, setup),
+    weighRow: (lines) => rowTroubleOf(lines, setup),
+  });
+}
+
+/** Links are line once they are drawn: a route may leave from the middle of one, or go back over less of it. */
+const mostBetter = 4;
+
+/** The route, and a route along its own line as long as that is better; what is stitched twice is then measured. */
+function bettered(first: Route, setup: Setup): Route {
+  let route = first;
+  for (let round = 0; round < mostBetter; round++) {
+    const motif = motifOf([route.line]);
+    if (!runsAcrossAlready(motif, setup) || !isInItsOwnWay(motif, setup)) break;
+    const { graph } = networkOf([route.line], setup.limits.crossings);
+    const next = routeFor(graph, setup, Infinity);
+    if (!isBetter(next.line, route.line, setup)) break;
+    const { retraces } = studyOf(motifOf([next.line]), setup);
+    const run = runningLengths(next.line);
+    route = {
+      ...next,
+      movedMm: Math.max(route.movedMm, next.movedMm),
+      retraced: retraces.stretches.map(({ fromMm, toMm }) => stretchOf(next.line, run, fromMm, toMm)),
+      retracedMm: retraces.totalMm,
+      links: route.links,
+      linkedMm: route.linkedMm,
+      linksTwice: 0,
+      shortcuts: route.shortcuts,
+      leads: route.leads,
+    };
+  }
+  return route;
+}
 
 /** A line that already makes a row is only routed anew where that spares at least this, mm. */
 const worthMm = 1;

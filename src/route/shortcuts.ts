@@ -2,6 +2,9 @@
  * New line that saves stitching twice: straight links from the loose ends of a drawing (its odd places) to one
  * another, and to the nearest places of line beside them.
  *
+ * No link goes from place to place of the line that leads to a loose end: that would cut through what curls round the
+ * end, as through the rings of a spiral, which no hand would draw.
+ *
  * A link may be taken or left; which of them serve is found together with the retracing, as one pairing of the odd
  * places (`retrace.ts`), with each link at its weight. A link that crosses drawn line is not offered.
  *
@@ -43,8 +46,11 @@ export function shortcutsOf(
   if (odd.length > mostOdd || odd.length === 0) return { graph: drawing, links: [] };
   const index = new SegmentIndex(drawing.pieces.map(({ line }) => line));
   const wanted: { from: number; to: PlaceOnPiece }[] = [];
-  for (const from of odd)
-    for (const to of linesBeside(drawing, index, from, firstLink, reachMm)) wanted.push({ from, to });
+  const ways = waysToLooseEnds(drawing, firstLink);
+  for (const from of odd) {
+    const own = new Set(ways.filter(({ nodes }) => nodes.has(from)).flatMap(({ pieces }) => [...pieces]));
+    for (const to of linesBeside(drawing, index, from, firstLink, reachMm, own)) wanted.push({ from, to });
+  }
   const { graph, at } = withNodesAt(
     drawing,
     wanted.map(({ to }) => to),
@@ -61,7 +67,7 @@ export function shortcutsOf(
     offer(from, at[i]);
   });
   for (const a of odd) {
-    const others = odd.filter((b) => b !== a);
+    const others = odd.filter((b) => b !== a && !ways.some(({ nodes }) => nodes.has(a) && nodes.has(b)));
     others.sort((b, c) => toNode(graph, a, b) - toNode(graph, a, c) || b - c);
     for (const b of others.slice(0, nearestOdd)) offer(a, b);
   }
@@ -72,25 +78,21 @@ function toNode({ nodes }: Graph, a: number, b: number): number {
   return distance(nodes[a], nodes[b]);
 }
 
-/** The nearest places of the nearest pieces that do not end at the node. */
+/** The nearest places of the nearest pieces, but of `own` and of those that end at the node. */
 function linesBeside(
   graph: Graph,
   index: SegmentIndex,
   node: number,
   firstLink: number,
   reachMm: number,
+  own: ReadonlySet<number>,
 ): PlaceOnPiece[] {
   const at = graph.nodes[node];
   const nearest = new Map<number, { alongMm: number; mm: number }>();
   index.visitNearPoint(at.x, at.y, reachMm, (segment, mm) => {
     const piece = index.strokeOf[segment];
-    if (
-      piece >= firstLink ||
-      graph.pieces[piece].from === node ||
-      graph.pieces[piece].to === node ||
-      mm < leastMm
-    )
-      return;
+    const { from, to } = graph.pieces[piece];
+    if (piece >= firstLink || own.has(piece) || from === node || to === node || mm < leastMm) return;
     const known = nearest.get(piece);
     if (known && known.mm <= mm) return;
     nearest.set(piece, { mm, alongMm: index.runMm[segment] + along(index, segment, at) });
@@ -99,6 +101,36 @@ function linesBeside(
     .sort(([, p], [, q]) => p.mm - q.mm)
     .slice(0, nearestLines)
     .map(([piece, { alongMm }]) => ({ piece, alongMm }));
+}
+
+/** The line that leads to a loose end, back to the first branch: its pieces, and the places on it. */
+interface Way {
+  readonly pieces: ReadonlySet<number>;
+  readonly nodes: ReadonlySet<number>;
+}
+
+/** Links, from piece number `firstLink` on, make no branch. */
+function waysToLooseEnds({ nodes, pieces }: Graph, firstLink: number): Way[] {
+  const at = nodes.map((): number[] => []);
+  pieces.slice(0, firstLink).forEach(({ from, to }, p) => {
+    at[from].push(p);
+    at[to].push(p);
+  });
+  return [...at.keys()]
+    .filter((node) => at[node].length === 1)
+    .map((end) => {
+      const passed = new Set([end]);
+      const own = new Set(at[end]);
+      for (let here = end, [piece] = at[end]; ; ) {
+        here = pieces[piece].from === here ? pieces[piece].to : pieces[piece].from;
+        // Another loose end may be linked to this one, as the two ends of a bow.
+        if (at[here].length > 1) passed.add(here);
+        const next = at[here].length === 2 ? at[here].find((p) => !own.has(p)) : undefined;
+        if (next === undefined) return { pieces: own, nodes: passed };
+        own.add(next);
+        piece = next;
+      }
+    });
 }
 
 function along({ points }: SegmentIndex, segment: number, at: Point): number {

@@ -3,6 +3,7 @@ import type { INode } from 'svgson';
 import type { Motif } from '../../shared/motif.js';
 import type { Point } from '../../shared/plane.js';
 import type { Credit } from '../../shared/provenance.js';
+import { naming } from '../../shared/refusal.js';
 import { curvesOfAll } from '../curves/index.js';
 import { toMicron } from '../markup/number-text.js';
 import { curveData, pathData } from '../markup/path-data.js';
@@ -17,7 +18,9 @@ const leastPageMm = 0.001;
  */
 export function writeSvg(motif: Motif, place: Point = { x: 0, y: 0 }, curves = false): string {
   const data = curves
-    ? curvesOfAll(motif.strokes).map((each) => curveData(each, place.x, place.y))
+    ? naming(motif.source?.file ?? motif.name, () => curvesOfAll(motif.strokes)).map((each) =>
+        curveData(each, place.x, place.y),
+      )
     : motif.strokes.map((each) => pathData(each, place.x, place.y));
   const { x, y } = { x: toMicron(place.x), y: toMicron(place.y) };
   const [width, height] = [motif.widthMm, motif.heightMm].map((mm) => Math.max(toMicron(mm), leastPageMm));

@@ -189,6 +189,25 @@ test('reach: a row whose repeats run into each other is not cut elsewhere, which
   );
 });
 
+test('reach: what cannot come to its edges is not slanted either', () => {
+  // The curl above, its end 6 lower.
+  const curl = line(40, 20, 50, 10, 50, 30, 0, 30, 0, -10, 120, 40, 130, 26);
+  const { motif, notMended } = mended([curl], { only: ['reach'] });
+  expect(notMended).toMatchObject([{ mend: 'reach' }]);
+  expect(motif.strokes[0].length).toBe(curl.length);
+  expect(lastPoint(motif.strokes[0]).y - firstPoint(motif.strokes[0]).y).toBeCloseTo(6, 6);
+});
+
+test('join: ends that meet at one place are no gap', () => {
+  const { accounts } = mended(
+    [line(0, 0, 50, 0), line(50, 0, 100, 0), line(50, 0, 50, 40), line(50, 0, 60, 40)],
+    {
+      only: ['join'],
+    },
+  );
+  expect(accounts[0].message).toMatch(/^Joined ends that met already/);
+});
+
 test('reach: a drop up to a quarter of the height is a shear, which keeps straight lines straight', () => {
   const sloping = curve(0, 100, (x) => level(x) + 0.03 * x);
   const { motif, accounts } = mended([sloping], { only: ['reach'] });

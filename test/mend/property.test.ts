@@ -84,4 +84,4 @@ test('reshaping: one stroke that can be repeated, and once is enough', () => {
     }),
     { seed: 1890, numRuns: 300 },
   );
-});
+}, 240_000);

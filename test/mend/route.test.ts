@@ -4,6 +4,7 @@ import { defaultSetup } from '../../shared/setup.js';
 import { distance, turnDeg } from '../../src/geometry/point.js';
 import {
   boundsOf,
+  chained,
   firstPoint,
   lastPoint,
   lengthOf,
@@ -194,6 +195,33 @@ test.each([
   expect(repeat.dy).toBeCloseTo(0, 1);
   expect(widthMm - repeat.dx).toBeLessThan(1);
   expect(repeatMeeting(0.8)).toMatchObject({ crossings: [], lyingMm: 0 });
+});
+
+test.each([
+  ['that stand free', [0, 100].map((x) => moved(spiral(0).subarray(0, 400), x, 0))],
+  [
+    'on a vine',
+    [
+      line(-200, 80, 20, 80, 300, 80),
+      chained([line(20, 80, 40, 20), reversed(spiral(0)).map((v, i) => (i % 2 ? v + 20 : v))]),
+    ],
+  ],
+])('no new line cuts through the rings of spirals %s', (_, drawn) => {
+  const { accounts, motif } = mendMotif(motifOf(drawn), defaultSetup, { reshape: true });
+  expect(accounts.map(({ message }) => message).join(' ')).not.toContain('of new line');
+  // Once more is not better.
+  expect(mendMotif(motif, defaultSetup, { reshape: true }).accounts).toEqual([]);
+});
+
+test('what is said to be stitched twice is what is found so afterwards', () => {
+  const wave = Float64Array.from(
+    Array.from({ length: 101 }, (_, i) => [2 * i, 100 + 12 * Math.sin((i / 50) * Math.PI)]).flat(),
+  );
+  const { accounts, motif } = mendMotif(motifOf([wave, moved(spiral(100), 0, 40)]), defaultSetup, {
+    only: ['route'],
+  });
+  const [said] = /\(([\d.]+) mm\) of it is stitched twice/.exec(accounts[0].message)!.slice(1).map(Number);
+  expect(Math.abs(studyOf(motif, defaultSetup).retraces.totalMm - said)).toBeLessThan(0.05 * said);
 });
 
 /** Up from the left, and round into a curl. */

@@ -229,9 +229,10 @@ describe('repeated-line', () => {
 describe('ends', () => {
   const end = (x: number, y: number, leftMm: number, rightMm: number) => ({ at: { x, y }, leftMm, rightMm });
   const meeting =
-    (leastMm: number, crossings = 0) =>
+    (leastMm: number, crossings = 0, lyingMm = 0) =>
     () => ({
       leastMm,
+      lyingMm,
       at: here,
       crossings: Array.from({ length: crossings }, () => here),
     });
@@ -253,6 +254,15 @@ describe('ends', () => {
       expect(judge('opposite-edges', { ...inset, repeatMeeting })).toMatchObject([
         { severity, measured: 8, limit: 1, at: [{ x: 8, y: 50 }] },
       ]);
+  });
+
+  test('repeats laid over each other are an error, those that cross here and there or lie on each other a warning', () => {
+    const judged = (crossings: number, lyingMm = 0) =>
+      judge('repeat-collision', { ...inset, repeatMeeting: meeting(0, crossings, lyingMm) });
+    expect(judged(9)).toMatchObject([{ severity: 'error', measured: 0 }]);
+    for (const found of [judged(8), judged(20, 60)]) expect(found[0].severity).toBe(undefined);
+    expect(judged(20, 60)[0].message).toContain('of each repeat lies on the next');
+    expect(judged(0)).toMatchObject([{ measured: 0 }]);
   });
 
   test('a line that runs to the left is measured at the same ends', () => {

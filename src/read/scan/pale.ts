@@ -47,7 +47,16 @@ export async function palePicture(dark: Uint8Array, width: number, height: numbe
 
 async function deflated(bytes: Uint8Array): Promise<Uint8Array> {
   const stream = new Blob([bytes as BlobPart]).stream().pipeThrough(new CompressionStream('deflate'));
-  return new Uint8Array(await new Response(stream).arrayBuffer());
+  const reader = stream.getReader();
+  const parts: Uint8Array[] = [];
+  for (let next = await reader.read(); !next.done; next = await reader.read()) parts.push(next.value);
+  const out = new Uint8Array(parts.reduce((sum, { length }) => sum + length, 0));
+  let at = 0;
+  for (const part of parts) {
+    out.set(part, at);
+    at += part.length;
+  }
+  return out;
 }
 
 function chunk(name: string, data: Uint8Array): Uint8Array {
