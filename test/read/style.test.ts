@@ -132,9 +132,15 @@ describe('which lines are taken', () => {
         [9, 19],
       ],
     ]);
-    // A shape without a line is said to be read so.
+    // A shape without a line is said to be read so, and how it is left out where a line is left then.
     expect(artwork.notes).toEqual([
-      { kind: 'outlines', what: 'filled shape', count: 1, places: [{ x: 0, y: 10 }] },
+      {
+        kind: 'outlines',
+        what: 'filled shape',
+        count: 1,
+        places: [{ x: 0, y: 10 }],
+        remedy: '--take lines',
+      },
     ]);
   });
 
