@@ -2,13 +2,14 @@
  * How thick the line lies: how many passes run through each small square of the cloth.
  *
  * Each segment is walked from square to square (J. Amanatides and A. Woo, "A Fast Voxel Traversal Algorithm for Ray
- * Tracing", Eurographics 1987); a stretch that stays in a square is one pass, however many points it has. In time
+ * Tracing", Eurographics 1987); a stretch that stays in a square is one pass, however many points it has,
+ * and a stroke shorter than a square's side is the part of one. In time
  * linear in the points and the squares walked.
  *
  * Limits: squares are larger on drawings of more than two metres by two, so that their number stays bounded.
  */
 import type { Point, Polyline } from '../../shared/plane.js';
-import { boundsOf } from '../geometry/polyline.js';
+import { boundsOf, lengthOf } from '../geometry/polyline.js';
 
 export interface Density {
   /** The square most passes run through: its middle, and how many. */
@@ -32,14 +33,16 @@ export function densityOf(lines: readonly Polyline[], overPasses = 0): Density {
     (width + height) / mostSquares,
   );
   const columns = Math.floor(width / side) + 1;
-  const passes = new Uint32Array(columns * (Math.floor(height / side) + 1));
+  const passes = new Float32Array(columns * (Math.floor(height / side) + 1));
   for (const line of lines) {
+    // A line in a thousand pieces is no thousand passes.
+    const share = Math.min(1, lengthOf(line) / side);
     let last = -1;
     walk(line, box.minX, box.minY, side, (column, row) => {
       const square = row * columns + column;
       if (square === last) return;
       last = square;
-      passes[square]++;
+      passes[square] += share;
     });
   }
   let most = 0;
@@ -51,7 +54,7 @@ export function densityOf(lines: readonly Polyline[], overPasses = 0): Density {
   const middle = (n: number) => (n + 0.5) * side;
   return {
     at: { x: box.minX + middle(most % columns), y: box.minY + middle(Math.floor(most / columns)) },
-    passes: passes[most],
+    passes: Math.round(passes[most]),
     pairs,
   };
 }

@@ -38,6 +38,16 @@ describe('density', () => {
   });
 });
 
+it('a line drawn as thousands of strokes end to end is as thick as one drawn in one go', () => {
+  const steps = 20_000;
+  const at = (i: number) => [(100 * i) / steps, 20 * Math.sin((20 * i) / steps)];
+  const pieces = Array.from({ length: steps }, (_, i) => Float64Array.from([...at(i), ...at(i + 1)]));
+  const whole = Float64Array.from(Array.from({ length: steps + 1 }, (_, i) => at(i)).flat());
+  const { passes } = densityOf(pieces);
+  expect(passes).toBeGreaterThanOrEqual(1);
+  expect(passes).toBeLessThanOrEqual(densityOf([whole]).passes + 1);
+});
+
 describe('a line that cannot be stitched', () => {
   it.each([
     [
