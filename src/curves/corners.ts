@@ -20,7 +20,7 @@ export function turnsOf(line: Polyline): Float64Array {
 }
 
 /** From the leg a b to the leg b c. */
-export function turnAt(line: Polyline, a: number, b: number, c: number): number {
+function turnAt(line: Polyline, a: number, b: number, c: number): number {
   const [ux, uy] = [line[2 * b] - line[2 * a], line[2 * b + 1] - line[2 * a + 1]];
   const [vx, vy] = [line[2 * c] - line[2 * b], line[2 * c + 1] - line[2 * b + 1]];
   return Math.atan2(ux * vy - uy * vx, ux * vx + uy * vy);

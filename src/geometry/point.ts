@@ -1,5 +1,10 @@
 import type { Point } from '../../shared/plane.js';
 
+/** The acute angle between two ways, degrees. */
+export function acuteDeg(ux: number, uy: number, vx: number, vy: number): number {
+  return (Math.atan2(Math.abs(ux * vy - uy * vx), Math.abs(ux * vx + uy * vy)) * 180) / Math.PI;
+}
+
 export function distance(a: Point, b: Point): number {
   return Math.hypot(b.x - a.x, b.y - a.y);
 }

@@ -5,9 +5,12 @@
  * them (`graph`). Parts that do not touch are linked (`links`, `chain`), odd nodes are paired by retracing as little
  * as can be (`retrace`, `matching`), and of the walks that are left the straightest is taken (`tour`).
  */
+import oppositeEdges from '../../rules/opposite-edges.js';
+import repeatCollision from '../../rules/repeat-collision.js';
 import type { Mend } from '../../shared/mend.js';
 import type { Motif } from '../../shared/motif.js';
 import type { Point, Polyline } from '../../shared/plane.js';
+import { limitsOf } from '../../shared/rule.js';
 import { sayIn } from '../../shared/say.js';
 import type { Setup } from '../../shared/setup.js';
 import { midpoint } from '../geometry/point.js';
@@ -113,10 +116,6 @@ function isBetter(line: Polyline, drawn: Polyline, setup: Setup): boolean {
   return lengthOf(line) <= lengthOf(drawn) && price(line) < price(drawn) - worthMm;
 }
 
-/** Neighbouring repeats that come nearer than this run into each other, mm. */
-const clearMm = 0.8;
-/** Ends this near to their edges are on them, mm. */
-const edgeMm = 1;
 /**
  * What one place where they cross weighs, beside the way out to the edges, mm; it grows with the square of the places,
  * since repeats that cross at many are laid over one another, which no one would stitch.
@@ -125,12 +124,14 @@ const collisionMm = 20;
 
 /** What is wrong with a line as a row, as mm of line: repeats that run into each other would have to be led apart. */
 function troubleOf(line: Polyline, setup: Setup): number {
+  const { nearMm } = limitsOf(repeatCollision, setup);
   const { start, end, repeat, repeatMeeting } = studyOf(motifOf([line]), setup);
-  const meeting = repeat.assumed ? null : repeatMeeting(clearMm);
-  if (!meeting || (meeting.crossings.length === 0 && meeting.leastMm >= clearMm)) return 0;
+  const meeting = repeat.assumed ? null : repeatMeeting(nearMm);
+  if (!meeting || (meeting.crossings.length === 0 && meeting.leastMm >= nearMm)) return 0;
   const insetMm = Math.min(start.leftMm, start.rightMm) + Math.min(end.leftMm, end.rightMm);
   // Repeats as far apart as the motif is wide only touch along their edges.
-  const places = insetMm < edgeMm ? 1 : Math.max(1, meeting.crossings.length);
+  const places =
+    insetMm < limitsOf(oppositeEdges, setup).insideMm ? 1 : Math.max(1, meeting.crossings.length);
   return collisionMm * places ** 2 + insetMm;
 }
 

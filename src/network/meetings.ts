@@ -10,6 +10,7 @@
  */
 
 import { Growing } from '../geometry/growing.js';
+import { acuteDeg } from '../geometry/point.js';
 import { areaOf, sideOf } from '../geometry/side.js';
 import type { SegmentIndex } from '../near/segment-index.js';
 import { visitSegmentPairs } from '../near/segment-pairs.js';
@@ -123,13 +124,12 @@ function meet(index: SegmentIndex, s: number, t: number, meetings: Meetings): vo
   const uy = points[2 * s + 3] - ay;
   const vx = points[2 * t + 2] - points[2 * t];
   const vy = points[2 * t + 3] - points[2 * t + 1];
-  const angle = Math.atan2(Math.abs(ux * vy - uy * vx), Math.abs(ux * vx + uy * vy));
   // The line of t parts s in the ratio of the two distances; segments in line meet at a point of one of them.
   const share = a === b ? sharedPlace(points, s, t) : a / (a - b);
   const x = ax + share * ux;
   const y = ay + share * uy;
   const otherShare = c === d ? shareAt(points, t, x, y) : c / (c - d);
-  meetings.add(s, index.alongMm(s, share), t, index.alongMm(t, otherShare), x, y, (angle * 180) / Math.PI);
+  meetings.add(s, index.alongMm(s, share), t, index.alongMm(t, otherShare), x, y, acuteDeg(ux, uy, vx, vy));
 }
 
 /** Do two segments cross of which one has a point in line with the other? */

@@ -12,7 +12,7 @@
  * crossing the other at their tips.
  */
 
-import type { Point } from '../../../shared/plane.js';
+import { acuteDeg } from '../../geometry/point.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
 import { Meetings } from '../../network/meetings.js';
 import { together, Walker } from './walker.js';
@@ -104,14 +104,9 @@ function addMidway(
   const s = at(0, (onward.mm - back.mm) / 2);
   const t = at(1, (way * (onward.otherMm - back.otherMm)) / 2);
   const { x, y } = index.placeOn(s);
-  const isPoint = lengthOf(stretch) <= pointMm;
-  const angleDeg = isPoint ? angleBetween(index.wayAt(s, pointMm), index.wayAt(t, pointMm)) : 0;
+  const [u, v] = [index.wayAt(s, pointMm), index.wayAt(t, pointMm)];
+  const angleDeg = lengthOf(stretch) <= pointMm ? acuteDeg(u.x, u.y, v.x, v.y) : 0;
   midway.add(s.segment, s.alongMm, t.segment, t.alongMm, x, y, angleDeg);
-}
-
-/** Acute, of two vectors, degrees. */
-function angleBetween(u: Point, v: Point): number {
-  return (Math.atan2(Math.abs(u.x * v.y - u.y * v.x), Math.abs(u.x * v.x + u.y * v.y)) * 180) / Math.PI;
 }
 
 /** The common case, without walking: both segments lead out of each other's reach before they end. */
