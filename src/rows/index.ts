@@ -2,6 +2,7 @@
 import type { Layout } from '../../shared/layout.js';
 import type { Nesting, RowsAtSpacing } from '../../shared/rows.js';
 import { defaultSetup } from '../../shared/setup.js';
+import { once } from '../once.js';
 import { closestSpacing } from './closest.js';
 import { evenRows, widestOpen } from './even.js';
 import { gapRows } from './gap.js';
@@ -30,7 +31,7 @@ export function nest(row: Row, layout: Layout, clearanceMm: number, gapMm = defa
     ? evenRows(row, layout, closestSpacingMm)
     : gapRows(row, layout, closestSpacingMm, gapMm);
   const even = evened ?? rowsAt(row, layout, closestSpacingMm);
-  let interlocksMm: Nesting['interlocksMm'] | undefined;
+  const kept = once(() => interlocks(row, layout, clearanceMm));
   return {
     layout,
     clearanceMm,
@@ -40,8 +41,7 @@ export function nest(row: Row, layout: Layout, clearanceMm: number, gapMm = defa
     even,
     // Dear, and told only where rows are asked for.
     get interlocksMm() {
-      interlocksMm ??= interlocks(row, layout, clearanceMm);
-      return interlocksMm;
+      return kept();
     },
     evened: evened !== null,
     gapMm: hasPocket ? null : gapMm,

@@ -22,15 +22,21 @@ const here = import.meta.dirname;
 const root = resolve(here, '../..');
 /**
  * The tests of each room, the quick ones first: the others are run on what those do not notice. Of the rules those that
- * plant defects into whole motifs are left out, since each comes by every rule; they would notice more, not less.
+ * plant defects into whole motifs are left out, since each comes by every rule; they would notice more, not less. Lines
+ * are noded for the route, so the tests of the route look after the network as well.
  */
 const testsOf = {
   rules: ['test/rules/judges.test.ts', 'test/rules/says-*.test.ts', 'test/rules/corpus.test.ts'],
-  'src/rows': ['test/rows'],
-  'src/route': ['test/mend'],
+  'src/rows': [
+    'test/rows/words.test.ts',
+    'test/rows/recommend.test.ts',
+    'test/rows/closed-forms.test.ts',
+    'test/rows',
+  ],
+  'src/route': ['test/route', 'test/mend/retrace.test.ts', 'test/mend'],
   'src/mend': ['test/mend'],
   'src/measure': ['test/measure'],
-  'src/network': ['test/measure'],
+  'src/network': ['test/route', 'test/measure', 'test/mend'],
   'src/plan': ['test/plan'],
 };
 

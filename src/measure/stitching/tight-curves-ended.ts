@@ -7,7 +7,7 @@
 import type { Polyline } from '../../../shared/plane.js';
 import type { TightCurvesEnd } from '../../../shared/study.js';
 import { pointCount } from '../../geometry/polyline.js';
-import { once } from '../facts/once.js';
+import { once } from '../../once.js';
 import { tightCurveFinder } from './tight-curves.js';
 import { walkedLines } from './walked-line.js';
 
