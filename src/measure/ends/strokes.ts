@@ -7,8 +7,9 @@
 import type { Point, Polyline } from '../../../shared/plane.js';
 import { coincideMm, type Duplicate } from '../../../shared/study.js';
 import { centre } from '../../geometry/box.js';
+import { Growing } from '../../geometry/growing.js';
 import { turnDeg } from '../../geometry/point.js';
-import { boundsOf, chained, lengthOf, reversed } from '../../geometry/polyline.js';
+import { boundsOf, lengthOf, reversed } from '../../geometry/polyline.js';
 import { PointGrid } from '../../near/point-grid.js';
 import { duplicatesOf } from './duplicates.js';
 import { endDirection, startDirection } from './tangent.js';
@@ -70,13 +71,6 @@ function joinedWhereEndsMeet(pieces: readonly Polyline[]): Joined[] {
   return inFileOrder.filter((one) => one !== undefined);
 }
 
-/** Ends are numbered 2k for the first point of piece k and 2k + 1 for its last. */
-function placeOfEnd(pieces: readonly Polyline[], end: number): Point {
-  const line = pieces[end >> 1];
-  const i = end & 1 ? line.length - 2 : 0;
-  return { x: line[i], y: line[i + 1] };
-}
-
 /** Out of the piece at this end. */
 function outward(pieces: readonly Polyline[], end: number): Point {
   const line = pieces[end >> 1];
@@ -85,7 +79,8 @@ function outward(pieces: readonly Polyline[], end: number): Point {
 }
 
 /**
- * For each end the end it is joined to, or -1. Ends in the very same place go first: where steps are shorter than the
+ * For each end the end it is joined to, or -1. Ends are numbered 2k for the first point of piece k and 2k + 1 for its
+ * last. Ends in the very same place go first: where steps are shorter than the
  * distance at which ends coincide, the next end but one lies within it as well.
  */
 function matesOf(pieces: readonly Polyline[]): Int32Array {
@@ -95,50 +90,95 @@ function matesOf(pieces: readonly Polyline[]): Int32Array {
   return mates;
 }
 
-/** Pairs those ends that have no mate yet and lie so near, the straightest pair first. */
+/** Pairs those ends that have no mate yet and lie so near: two that have only each other, then the straightest pair first. */
 function mateWithin(reachMm: number, pieces: readonly Polyline[], mates: Int32Array): void {
-  const loose = Array.from(mates.keys()).filter((end) => mates[end] < 0);
-  const grid = new PointGrid(reachMm, endsInOnePlace, loose.length);
-  const pairs: { a: number; b: number; turn: number }[] = [];
-  loose.forEach((end, k) => {
-    const { x, y } = placeOfEnd(pieces, end);
-    if (!grid.add(x, y)) return;
-    grid.visitNear(x, y, (near) => {
-      if (near === k) return;
-      const other = loose[near];
-      // The two ends of a speck lie together without making it a loop.
-      if (other >> 1 === end >> 1 && lengthOf(pieces[end >> 1]) < 10 * coincideMm) return;
-      const out = outward(pieces, end);
-      const into = outward(pieces, other);
-      pairs.push({ a: other, b: end, turn: turnDeg(out.x, out.y, -into.x, -into.y) });
-    });
-  });
-  pairs.sort((p, q) => p.turn - q.turn || p.a - q.a || p.b - q.b);
-  for (const { a, b } of pairs) {
+  const { pairs, rivals } = pairsWithin(reachMm, pieces, mates);
+  const contested: { a: number; b: number; turn: number }[] = [];
+  for (let i = 0; i < pairs.length; i += 2) {
+    const a = pairs[i];
+    const b = pairs[i + 1];
+    if (rivals[a] > 1 || rivals[b] > 1) contested.push({ a, b, turn: turnAt(pieces, a, b) });
+    else {
+      mates[a] = b;
+      mates[b] = a;
+    }
+  }
+  contested.sort((p, q) => p.turn - q.turn || p.a - q.a || p.b - q.b);
+  for (const { a, b } of contested) {
     if (mates[a] >= 0 || mates[b] >= 0) continue;
     mates[a] = b;
     mates[b] = a;
   }
 }
 
+/** Every two ends without a mate that lie so near, one after the other, and with how many each end does. */
+function pairsWithin(reachMm: number, pieces: readonly Polyline[], mates: Int32Array) {
+  const loose = Uint32Array.from(mates.keys()).filter((end) => mates[end] < 0);
+  const grid = new PointGrid(reachMm, endsInOnePlace, loose.length);
+  const pairs = new Growing(new Uint32Array(512));
+  const rivals = new Uint32Array(mates.length);
+  let end = 0;
+  const pair = (near: number) => {
+    const other = loose[near];
+    if (other === end) return;
+    // The two ends of a speck lie together without making it a loop.
+    if (other >> 1 === end >> 1 && lengthOf(pieces[end >> 1]) < 10 * coincideMm) return;
+    pairs.push(other);
+    pairs.push(end);
+    rivals[other]++;
+    rivals[end]++;
+  };
+  for (let k = 0; k < loose.length; k++) {
+    end = loose[k];
+    const piece = pieces[end >> 1];
+    const i = end & 1 ? piece.length - 2 : 0;
+    if (grid.add(piece[i], piece[i + 1])) grid.visitNear(piece[i], piece[i + 1], pair);
+  }
+  return { pairs: pairs.taken(), rivals };
+}
+
+/** By how much the line turns, degrees, that leads out of one piece at end b and into another at end a. */
+function turnAt(pieces: readonly Polyline[], a: number, b: number): number {
+  const out = outward(pieces, b);
+  const into = outward(pieces, a);
+  return turnDeg(out.x, out.y, -into.x, -into.y);
+}
+
 function walkedFrom(from: number, pieces: readonly Polyline[], mates: Int32Array, seen: Uint8Array): Joined {
-  const parts: number[] = [];
-  const lines: Polyline[] = [];
+  /** The ends at which the pieces are entered. */
+  const entries: number[] = [];
   let drawnAlong = 0;
   let entry = from;
   while (entry >= 0 && !seen[entry >> 1]) {
     const part = entry >> 1;
     seen[part] = 1;
-    const backwards = (entry & 1) === 1;
-    parts.push(part);
-    lines.push(backwards ? reversed(pieces[part]) : pieces[part]);
-    drawnAlong += (backwards ? -1 : 1) * lengthOf(pieces[part]);
+    entries.push(entry);
+    drawnAlong += (entry & 1 ? -1 : 1) * lengthOf(pieces[part]);
     entry = mates[entry ^ 1];
   }
+  const parts = entries.map((each) => each >> 1);
   const closes = entry === from;
-  const line = lines.length === 1 && !closes ? lines[0] : chained(lines, coincideMm);
+  const line = entries.length === 1 && !closes && !(from & 1) ? pieces[parts[0]] : inTurn(entries, pieces);
   if (closes) line.set(line.subarray(0, 2), line.length - 2);
   return drawnAlong < 0 ? { line: reversed(line), parts: parts.reverse() } : { line, parts };
+}
+
+/** The pieces one after the other, each from the end at which it is entered; an end that coincides with the last point is left out. */
+function inTurn(entries: readonly number[], pieces: readonly Polyline[]): Polyline {
+  const out = new Float64Array(entries.reduce((sum, entry) => sum + pieces[entry >> 1].length, 0));
+  let n = 0;
+  for (const entry of entries) {
+    const piece = pieces[entry >> 1];
+    const last = piece.length - 2;
+    const step = entry & 1 ? -2 : 2;
+    let i = entry & 1 ? last : 0;
+    if (n > 0 && Math.hypot(piece[i] - out[n - 2], piece[i + 1] - out[n - 1]) <= coincideMm) i += step;
+    for (; i >= 0 && i <= last; i += step) {
+      out[n++] = piece[i];
+      out[n++] = piece[i + 1];
+    }
+  }
+  return out.slice(0, n);
 }
 
 /** Less across than a dot may be, in whichever direction it is widest (to half a per cent). */
