@@ -36,7 +36,7 @@ const testsOf = {
   'src/route': ['test/route', 'test/mend/retrace.test.ts', 'test/mend'],
   'src/mend': ['test/mend'],
   'src/measure': ['test/measure'],
-  'src/network': ['test/route', 'test/measure', 'test/mend'],
+  'src/network': ['test/network', 'test/route', 'test/measure', 'test/mend'],
   'src/plan': ['test/plan'],
 };
 
