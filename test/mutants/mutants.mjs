@@ -29,6 +29,7 @@ const testsOf = {
   rules: ['test/rules/judges.test.ts', 'test/rules/says-*.test.ts', 'test/rules/corpus.test.ts'],
   'src/rows': [
     'test/rows/words.test.ts',
+    'test/rows/row.test.ts',
     'test/rows/recommend.test.ts',
     'test/rows/closed-forms.test.ts',
     'test/rows',
