@@ -6,10 +6,12 @@
  *     npm run mutants -- src/rows                 a room, with the tests of that room
  *     npm run mutants -- src/rows/even.ts rules   files and rooms, one after another
  *     npm run mutants -- src/mend --sample 10% --seed 2
+ *     npm run mutants -- src/mend --tests 'test/mend/accounts.test.ts,test/mend/row-cut.test.ts'
  *
  * A room takes from minutes to hours. Texts and tables that are made when a file is loaded are left alone. With --sample
  * each change is tried with that chance, the same ones for the same seed. Prints the share noticed of each file and of
- * the room, and every change that nothing noticed. Not part of CI.
+ * the room, and every change that nothing noticed. With --tests only these rooms or files of tests are run, one after
+ * another (`*` in the name of a file): quick ones tell in minutes what they notice by themselves. Not part of CI.
  */
 import { execFileSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
@@ -35,7 +37,18 @@ const testsOf = {
     'test/rows',
   ],
   'src/route': ['test/route', 'test/mend/retrace.test.ts', 'test/mend'],
-  'src/mend': ['test/mend'],
+  'src/mend/centre.ts': ['test/mend/centre.test.ts', 'test/mend', 'test/centre'],
+  'src/mend': [
+    'test/mend/route-text.test.ts',
+    'test/mend/bends.test.ts',
+    'test/mend/row-cut.test.ts',
+    'test/mend/accounts.test.ts',
+    'test/mend/reach.test.ts',
+    'test/mend/centre.test.ts',
+    'test/mend/thin.test.ts',
+    'test/mend/mends.test.ts',
+    'test/mend',
+  ],
   'src/measure': ['test/measure'],
   'src/network': ['test/network', 'test/route', 'test/measure', 'test/mend'],
   'src/plan': ['test/plan'],
@@ -43,7 +56,11 @@ const testsOf = {
 
 const { positionals, values } = parseArgs({
   allowPositionals: true,
-  options: { sample: { type: 'string', default: '100%' }, seed: { type: 'string', default: '1' } },
+  options: {
+    sample: { type: 'string', default: '100%' },
+    seed: { type: 'string', default: '1' },
+    tests: { type: 'string' },
+  },
 });
 const share = Number.parseFloat(values.sample) / 100;
 if (!(share > 0 && share <= 1)) fail(`--sample takes a percentage such as 10%, not "${values.sample}".`);
@@ -53,7 +70,7 @@ const jobs = wanted.map((path) => {
   const room = Object.keys(testsOf).find((each) => own === each || own.startsWith(`${each}/`));
   if (!room || !existsSync(join(root, own)))
     fail(`"${path}" is no room or file of these: ${Object.keys(testsOf).join(', ')}.`);
-  return { own, tests: testsOf[room] };
+  return { own, tests: values.tests?.split(',') ?? testsOf[room] };
 });
 
 // Its hundred and more packages are no part of the project's own.
@@ -75,7 +92,7 @@ if (jobs.length > 1) tellShare('in all', all);
 
 /** Each change that was tried, with what became of it. */
 async function changesOf(own, tests) {
-  process.env.LINEWRIGHT_TESTS = process.env.ONLY ?? tests.join();
+  process.env.LINEWRIGHT_TESTS = tests.join();
   const report = join(mkdtempSync(join(tmpdir(), 'linewright-mutants-')), 'report.json');
   await new Stryker({
     testRunner: 'vitest',

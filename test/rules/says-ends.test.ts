@@ -61,6 +61,7 @@ describe('opposite-edges', () => {
           'The motif runs down, not across: the line goes from the top to the bottom. Turn it by a quarter in your drawing program, or let linewright mend --reshape turn it.',
       },
     ]);
+    expect(told({ ...down, isOneStroke: false })).toEqual([]);
     // One that runs up is the same.
     expect(told({ ...down, start: down.end, end: down.start })).toMatchObject([{ mend: 'turn' }]);
   });

@@ -26,6 +26,7 @@ describe('near-gap', () => {
           'Two ends look joined but lie 0.5 mm apart. The machine would stop there: let linewright mend join them.',
       },
     ]);
+    expect(judge('near-gap', { breaks: [gap(1)] })).toHaveLength(1);
     expect(judge('near-gap', { breaks: [gap(0.5), gap(0.75), gap(3)] })).toEqual([
       {
         at: at(0.75, 0.5),

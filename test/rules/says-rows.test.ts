@@ -112,7 +112,7 @@ describe('row-collision', () => {
 });
 
 describe('row-nesting', () => {
-  function told({ heightMm = 60, stacked = 2, even = 1, nestingOffsetMm = 15 }) {
+  function told({ heightMm = 60, stacked = 4, even = 2, nestingOffsetMm = 15 }) {
     return judge('row-nesting', {
       motif: {},
       heightMm,
@@ -123,8 +123,9 @@ describe('row-nesting', () => {
         clearanceMm: 2,
         even: { unevenness: even },
       }),
+      // Rows cannot be stacked at no distance.
       rowsAt: (layout: string, spacingMm: number) =>
-        layout === 'straight' && spacingMm === 60 && { unevenness: stacked, largestOpenMm: 35 },
+        layout === 'straight' && spacingMm === 60 ? { unevenness: stacked, largestOpenMm: 35 } : null!,
     });
   }
   const band =
@@ -140,14 +141,15 @@ describe('row-nesting', () => {
         message: `${band} Set them 45 mm apart instead: they then nest by 15 mm. ${closest}`,
       },
     ]);
+    expect(told({ nestingOffsetMm: 0 })[0].message).toContain('they then nest by 0 mm.');
     expect(told({ nestingOffsetMm: -15 })[0].message).toBe(
       `${band} Set them 45 mm apart instead: they still stand apart by 15 mm. ${closest}`,
     );
   });
 
   test('up to a quarter more uneven is about as even, and a line without height or circles has no rows', () => {
-    expect(told({ stacked: 1.25 })).toEqual([]);
-    expect(told({ stacked: 1.26 })).toHaveLength(1);
+    expect(told({ stacked: 2.5 })).toEqual([]);
+    expect(told({ stacked: 2.52 })).toHaveLength(1);
     expect(told({ even: 0 })).toEqual([]);
     expect(told({ stacked: Number.NaN })).toEqual([]);
     expect(told({ heightMm: 0 })).toEqual([]);
@@ -166,6 +168,8 @@ describe('fits-throat', () => {
           'The motif is 300 mm tall, more than the usable depth of 240 mm. The largest size that fits is 360 x 240 mm: give it with --height.',
       },
     ]);
+    expect(judge('fits-throat', { ...facts, heightMm: 240 })).toEqual([]);
+    expect(judge('fits-throat', { ...facts, setup: defaultSetup })).toEqual([]);
   });
 });
 
