@@ -173,6 +173,53 @@ describe('the network', () => {
     expect(graph.pieces.filter(({ copy }) => copy)).toHaveLength(1);
   });
 
+  // The place where lines cross comes before that of an end, and that before a touch: the others are drawn to it.
+  test('of lines that cross, end and touch within a tenth of a millimetre: where they cross', () => {
+    const touching = line(30.04, 30, 30.04, 0.06, 60, 30);
+    const ending = line(30, 0.03, 0, 30);
+    for (const lines of [
+      [touching, ending, line(0, 0, 100, 0), line(30, -20, 30.02, 20)],
+      [line(30, -20, 30.02, 20), line(0, 0, 100, 0), ending, touching],
+    ]) {
+      const { graph } = networkOf(lines, 1000);
+      const near = graph.nodes.filter(({ x, y }) => Math.hypot(x - 30, y) < 1);
+      expect(near).toHaveLength(1);
+      expect(near[0].y).toBe(0);
+      expect(near[0].x).toBeCloseTo(30.01, 9);
+    }
+  });
+
+  // A third line along two that touch is cut there, too: each pair of stretches between the same two nodes is one.
+  test('of three lines on one another: stitched once, and what is left of each', () => {
+    const { graph } = networkOf(
+      [line(0, 0, 60, 0), line(10, 0.02, 40, 0.02), line(20, 0.04, 50, 0.04)],
+      1000,
+    );
+    expect(graph.pieces.reduce((sum, { lengthMm }) => sum + lengthMm, 0)).toBeCloseTo(60, 0);
+    expect(oddNodes(graph).size).toBe(2);
+  });
+
+  test('of a line that turns right round where it is drawn with repeated points', () => {
+    const plain = piecesOf(line(0, 0, 30, 0, 10, 0));
+    expect(piecesOf(line(0, 0, 30, 0, 30, 0, 10, 0))).toEqual(plain);
+    expect(piecesOf(line(0, 0, 0, 0, 30, 0, 30, 0, 30, 0, 10, 0, 10, 0))).toEqual(plain);
+    expect(piecesOf(line(0, 0, 0, 30, 0, 30, 0, 10))).toEqual(['0 0 to 0 10, 10', '0 10 to 0 30, 20']);
+    // A turn of 169 degrees is none; one of 171 cuts what lies there.
+    const turned = (degrees: number) => {
+      const angle = Math.PI - (degrees * Math.PI) / 180;
+      return piecesOf(line(0, 0, 30, 0, 30 - 25 * Math.cos(angle), 25 * Math.sin(angle)));
+    };
+    expect(turned(169)).toHaveLength(1);
+    expect(turned(171).length).toBeGreaterThan(1);
+  });
+
+  test('of lines far from the corner of the plane', () => {
+    const far = (...xy: number[]) => line(...xy.map((value) => value + 5000));
+    expect(piecesOf(far(0, 0, 100, 0), far(30, 0.05, 30, 40))).toEqual(
+      ['5000 5000 to 5030 5000, 30', '5030 5000 to 5100 5000, 70', '5030 5000 to 5030 5040, 39.95'].sort(),
+    );
+  });
+
   test('of a closed line and of one that touches nothing', () => {
     const square = networkOf([line(0, 0, 10, 0, 10, 10, 0, 10, 0, 0)], 1000);
     expect(square.graph.nodes).toEqual([{ x: 0, y: 0 }]);
@@ -210,6 +257,9 @@ describe('pieces on one another', () => {
   test('are two where they part on the way, or lead to other places', () => {
     expect(once([0, 1, wave(0)], [0, 1, wave(0.3)])).toHaveLength(2);
     expect(once([0, 1, wave(0)], [0, 2, wave(0)])).toHaveLength(2);
+    expect(once([0, 2, wave(0)], [1, 2, wave(0)])).toHaveLength(2);
+    // A straight step against a bow whose corners all lie on it: the middle of the step is looked at as well.
+    expect(once([0, 1, line(0, 0, 20, 0)], [0, 1, line(0, 0, 0.05, 0.9, 19.95, 0.9, 20, 0)])).toHaveLength(2);
     // A bow of 1 mm on a long straight step, and one whose corner alone stands off.
     expect(once([0, 1, line(0, 0, 20, 0)], [0, 1, line(0, 0, 10, 1, 20, 0)])).toHaveLength(2);
     expect(once([0, 1, line(0, 0, 10, 1, 20, 0)], [0, 1, line(0, 0, 20, 0)])).toHaveLength(2);
