@@ -1,5 +1,5 @@
 /** Lines noded: where the nodes lie, what hangs together, and how far parts are apart, on drawings that can be seen. */
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import type { Polyline } from '../../shared/plane.js';
 import { moved, reversed } from '../../src/geometry/polyline.js';
 import { SegmentIndex } from '../../src/near/segment-index.js';
@@ -9,6 +9,9 @@ import { adjacencyOf, type Graph, oddNodes, partsOf, pieceOf, withNodesAt } from
 import { networkOf } from '../../src/network/network.js';
 import { betweenBoxes, partsOfGraph } from '../../src/network/parts.js';
 import { spanningTree } from '../../src/network/spanning.js';
+
+/** On a machine that may be busy. */
+vi.setConfig({ testTimeout: 120_000 });
 
 const line = (...xy: number[]) => Float64Array.from(xy);
 const round = (mm: number) => +mm.toFixed(6);

@@ -1,5 +1,5 @@
 /** The row itself: its measures, which of its points are looked at, and what is kept of it. */
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { defaultLimits, defaultSetup } from '../../shared/setup.js';
 import type { Study } from '../../shared/study.js';
 import { lengthOf } from '../../src/geometry/polyline.js';
@@ -7,6 +7,9 @@ import { repeatsOf, rowOf, rowOfMotif } from '../../src/rows/index.js';
 import { perRow, perRowAnd, strokesLookedAt } from '../../src/rows/row.js';
 import { distanceTo } from '../checked.js';
 import { curve, points } from './lines.js';
+
+/** On a machine that may be busy. */
+vi.setConfig({ testTimeout: 120_000 });
 
 describe('a row', () => {
   const strokes = [points(10, 5, 40, 25), points(60, 5, 70, 5)];
