@@ -31,6 +31,7 @@ const testsOf = {
   rules: ['test/rules/judges.test.ts', 'test/rules/says-*.test.ts', 'test/rules/corpus.test.ts'],
   'src/rows': [
     'test/rows/words.test.ts',
+    'test/rows/row.test.ts',
     'test/rows/recommend.test.ts',
     'test/rows/closed-forms.test.ts',
     'test/rows',
@@ -52,7 +53,7 @@ const testsOf = {
     'test/mend',
   ],
   'src/measure': ['test/measure'],
-  'src/network': ['test/route', 'test/measure', 'test/mend'],
+  'src/network': ['test/network', 'test/route', 'test/measure', 'test/mend'],
   'src/plan': ['test/plan'],
 };
 
