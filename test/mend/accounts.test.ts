@@ -58,6 +58,7 @@ describe('drop', () => {
       'Left out 2 texts.',
     );
     expect(strokes).toHaveLength(2);
+    expect(account([zigzag, zigzag], 'drop').message).toBe('Left out 1 copy of a stroke.');
   });
 
   test('tells registration marks and frames apart', () => {
@@ -155,6 +156,18 @@ describe('join', () => {
     const { motif } = told([dots[0], line(0, 0, 30, 0), dots[1], line(30.5, 0, 60, 0)], 'join');
     expect(motif.strokes.map((stroke) => stroke[0])).toEqual([0, 5, 9]);
     expect(told([dots[0]], 'join').accounts).toEqual([]);
+    const far = line(0, 50, 80, 50);
+    const { motif: kept } = told([far, far, dots[1], line(0, 0, 30, 0), line(30.5, 0, 60, 0)], 'join');
+    expect(kept.strokes.slice(2).map((stroke) => [...stroke])).toEqual([[...far], [...dots[1]]]);
+  });
+
+  test('says nothing of gaps that it leaves open', () => {
+    const { message, places, added } = account(
+      [line(0, 0, 30, 0), line(30.5, 0, 60, 0), line(70, 0, 100, 0)],
+      'join',
+    );
+    expect(message).toBe('Closed 1 gap of up to 0.5 mm (0.02 in).');
+    expect([places, added].map((each) => each.length)).toEqual([1, 1]);
   });
 
   test('leaves out points that overshot, but none that the line needs', () => {
