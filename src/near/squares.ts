@@ -43,10 +43,7 @@ export class Squares {
     return (mixed ^ (mixed >>> 15)) & this.mask;
   }
 
-  private walk(
-    { points, firstPoints }: SegmentIndex,
-    enter: (place: number, segment: number) => void,
-  ): void {
+  private walk({ points, firstPoints }: SegmentIndex, enter: (place: number, segment: number) => void): void {
     const side = this.sideMm;
     for (let stroke = 0; stroke + 1 < firstPoints.length; stroke++) {
       for (let s = firstPoints[stroke]; s + 1 < firstPoints[stroke + 1]; s++) {
@@ -81,7 +78,7 @@ export class Squares {
 
 const kept = new WeakMap<SegmentIndex, Squares>();
 
-/** Facts at the usual distances (0.1 mm, 0.8 mm, half a stitch) share one set of squares. */
+/** Facts at the usual distances (0.1 mm, 0.8 mm) share one set of squares. */
 const sharedMm = 1.2;
 
 export function squaresOf(index: SegmentIndex): Squares {

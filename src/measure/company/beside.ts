@@ -8,8 +8,9 @@
  * it at once, and says what of it is settled; steps settled are not asked again, all others only for a pass nearer
  * than those followed so far. So a stretch stitched a thousand times asks once each time, and then only follows.
  *
- * Between two steps distances are taken to change evenly; the ends of a stretch are found by halving. In time that
- * grows with the length of the line, and with what lies in the squares of steps that have nothing near enough.
+ * Steps between which distances do not change evenly are halved, and so are those at which a stretch ends; where both
+ * passes run straight they are followed in one go. In time that grows with the length of the line, and with what lies
+ * in the squares of steps that have nothing near enough.
  *
  * Limits: what is shorter than a step may be missed; steps are longer on lines of many kilometres. Beside each step
  * the nearest passes are followed, not all: of three side by side the outer two are not held against each other.
@@ -23,9 +24,13 @@ import { type DirectionFinder, directionFinder } from './stroke-direction.js';
 
 const mostStepMm = 0.75;
 const mostSteps = 16_000_000;
+/** A tangle with a hundred passes through every square millimetre of a page needs more looks, and is no drawing to stitch. */
+const mostLooks = 150_000_000;
 /** Passes that differ by less are as good as each other, mm. */
 const settledMm = 0;
 const alikeMm = 0.005;
+/** So far a pass is followed on where another one is known to be nearer, mm. */
+const farMm = 25;
 /** Between two places that differ by more, distances may not change evenly, mm. */
 const bendMm = 0.002;
 /** Ends of stretches are right to this, mm. */
@@ -54,17 +59,22 @@ export interface Beside {
   readonly foldMm: number | null;
 }
 
-/** Calls `judge` with stretch after stretch; it gives what of the stretch is settled. */
+/**
+ * Calls `judge` with stretch after stretch; it gives what of the stretch is settled. False where there is more to look
+ * at than one may: then the stretches are those of the line up to some place.
+ */
 export function visitBeside(
   index: SegmentIndex,
   wanted: SideBySide,
   judge: (beside: Beside) => Stretches,
-): void {
+): boolean {
   const walk = new Walk(index, wanted);
   for (let stroke = 0; stroke < index.strokes.length; stroke++) walk.along(stroke, judge);
+  return !walk.isFull;
 }
 
 class Walk {
+  private looks = 0;
   private readonly squares: Squares;
   private readonly direction: DirectionFinder;
   private readonly mostSine: number;
@@ -83,6 +93,9 @@ class Walk {
   otherMm = 0;
   offMm = Infinity;
 
+  /** How far along the pass followed was last nearer than all before it, mm. */
+  private nearestMm = 0;
+
   private readonly back = new Places();
   private readonly on = new Places();
 
@@ -98,6 +111,10 @@ class Walk {
     this.longestStepMm = Math.max(Math.min(wanted.leastMm / 2, mostStepMm), lengthMm / mostSteps);
   }
 
+  get isFull(): boolean {
+    return this.looks > mostLooks;
+  }
+
   along(stroke: number, judge: (beside: Beside) => Stretches): void {
     const { index, wanted } = this;
     const lengthMm = index.strokeLengthMm(stroke);
@@ -106,7 +123,7 @@ class Walk {
     const known = new Float32Array(steps + 1).fill(wanted.withinMm + alikeMm);
     this.stroke = stroke;
     this.segment = index.firstPoints[stroke];
-    for (let k = 0; k <= steps; k++) {
+    for (let k = 0; k <= steps && !this.isFull; k++) {
       if (known[k] <= wanted.enoughMm) continue;
       this.goTo(k * step);
       if (!this.findNearest(known[k] - alikeMm)) continue;
@@ -115,7 +132,11 @@ class Walk {
       if (beside) {
         const settled = judge(beside);
         for (let n = 0; n < settled.length; n += 2)
-          known.fill(settledMm, Math.max(0, Math.ceil(settled[n] / step)), Math.max(0, Math.floor(settled[n + 1] / step) + 1));
+          known.fill(
+            settledMm,
+            Math.max(0, Math.ceil(settled[n] / step)),
+            Math.max(0, Math.floor(settled[n + 1] / step) + 1),
+          );
       }
       this.segment = home;
     }
@@ -182,6 +203,7 @@ class Walk {
 
   /** Takes the place of segment j nearest to here, if it is nearer than what was found. */
   private lookAt(j: number): void {
+    this.looks++;
     const { points, runMm, strokeOf } = this.index;
     const upToMm = strokeOf[j] === this.stroke ? this.s - this.wanted.apartMm : Infinity;
     if (runMm[j] > upToMm) return;
@@ -252,7 +274,8 @@ class Walk {
     known: Float32Array,
     found: Places,
   ): void {
-    for (let n = k + way; n >= 0 && n <= steps; n += way) {
+    this.nearestMm = this.s;
+    for (let n = k + way; n >= 0 && n <= steps && Math.abs(this.s - this.nearestMm) < farMm; n += way) {
       const { s, other, otherMm, offMm } = this;
       this.goTo(n * step);
       if (!this.keepTo(other, otherMm, step)) {
@@ -266,9 +289,15 @@ class Walk {
       found.push(this);
       // One step into what is settled, so that stretches leave no gap between them.
       if (known[n] <= settledMm) return;
-      if (this.offMm < known[n]) known[n] = this.offMm;
+      this.note(known, n, this.s, this.offMm);
       n = this.straightOn(n, way, step, steps, known, found);
     }
+  }
+
+  /** A pass lies so far off at step n. */
+  private note(known: Float32Array, n: number, s: number, offMm: number): void {
+    if (offMm < known[n] - fineMm) this.nearestMm = s;
+    if (offMm < known[n]) known[n] = offMm;
   }
 
   /** Goes on from step n in one go as far as both passes run straight, and gives the step it comes to. */
@@ -302,10 +331,8 @@ class Walk {
         (fromSide * this.sideOf(other) >= 0 || Math.max(from.offMm, this.offMm) < bendMm);
       if (isEven) {
         const slope = (this.offMm - from.offMm) / count;
-        for (let k = 1; k <= count; k++) {
-          const offMm = from.offMm + slope * k;
-          if (offMm < known[n + way * k]) known[n + way * k] = offMm;
-        }
+        for (let k = 1; k <= count; k++)
+          this.note(known, n + way * k, from.s + way * k * step, from.offMm + slope * k);
         found.push(this);
         return m;
       }
@@ -374,7 +401,15 @@ class Places {
   private readonly off = new Growing(new Float64Array(256));
   private readonly other = new Growing(new Float64Array(256));
 
-  push({ s, offMm, otherMm }: { readonly s: number; readonly offMm: number; readonly otherMm: number }): void {
+  push({
+    s,
+    offMm,
+    otherMm,
+  }: {
+    readonly s: number;
+    readonly offMm: number;
+    readonly otherMm: number;
+  }): void {
     this.s.push(s);
     this.off.push(offMm);
     this.other.push(otherMm);

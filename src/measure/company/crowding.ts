@@ -25,12 +25,16 @@ export function crowdingOf(full: SegmentIndex, withinMm: number, overMm: number)
   const index = thinnedIndex(full, thinMm);
   const places: Crowding[] = [];
   const apartMm = 3 * withinMm;
-  visitBeside(index, { withinMm, enoughMm: retraceMm, apartMm, turnDeg, leastMm: overMm }, (beside) => {
-    const found = crowdingIn(index, beside, withinMm, overMm);
-    if (found) places.push(found);
-    return [];
-  });
-  return { places: places.sort((a, b) => b.lengthMm - a.lengthMm), more: false };
+  const all = visitBeside(
+    index,
+    { withinMm, enoughMm: retraceMm, apartMm, turnDeg, leastMm: overMm },
+    (beside) => {
+      const found = crowdingIn(index, beside, withinMm, overMm);
+      if (found) places.push(found);
+      return [];
+    },
+  );
+  return { places: places.sort((a, b) => b.lengthMm - a.lengthMm), more: !all };
 }
 
 function crowdingIn(index: SegmentIndex, beside: Beside, withinMm: number, overMm: number): Crowding | null {
@@ -43,7 +47,11 @@ function crowdingIn(index: SegmentIndex, beside: Beside, withinMm: number, overM
     if (company.times <= meetings) {
       const { lengthMm, fromMm, toMm } = company;
       if (!(lengthMm > overMm)) return null;
-      return { at: middleOfLongest(index, beside, toMm), lengthMm, leastMm: firstFilled(beside, fromMm, toMm) };
+      return {
+        at: middleOfLongest(index, beside, toMm),
+        lengthMm,
+        leastMm: firstFilled(beside, fromMm, toMm),
+      };
     }
   }
   return {

@@ -39,13 +39,13 @@ const weavingTimes = 3;
 export function retracesOf(full: SegmentIndex): Retraces {
   const index = thinnedIndex(full, thinMm);
   const again = index.strokes.map((): number[] => []);
-  visitBeside(index, { withinMm: retraceMm, enoughMm, apartMm, turnDeg, leastMm }, (beside) => {
+  const all = visitBeside(index, { withinMm: retraceMm, enoughMm, apartMm, turnDeg, leastMm }, (beside) => {
     const found = stitchedAgain(beside);
     for (const mm of found) again[beside.stroke].push(mm);
     return found;
   });
   const stretches = again.flatMap((found, stroke) => retracesAlong(index, stroke, merged(found, gapMm)));
-  return { stretches, totalMm: stretches.reduce((sum, { extraMm }) => sum + extraMm, 0), more: false };
+  return { stretches, totalMm: stretches.reduce((sum, { extraMm }) => sum + extraMm, 0), more: !all };
 }
 
 /** What of the stretch goes over the earlier pass. */
