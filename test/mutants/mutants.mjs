@@ -41,9 +41,12 @@ const testsOf = {
   'src/mend/centre.ts': ['test/mend/centre.test.ts', 'test/mend', 'test/centre'],
   'src/mend': [
     'test/mend/route-text.test.ts',
+    'test/mend/row-trouble.test.ts',
+    'test/mend/route-accounts.test.ts',
     'test/mend/bends.test.ts',
     'test/mend/row-cut.test.ts',
     'test/mend/accounts.test.ts',
+    'test/mend/put-down.test.ts',
     'test/mend/reach.test.ts',
     'test/mend/centre.test.ts',
     'test/mend/thin.test.ts',
