@@ -6,7 +6,6 @@
  *     npm run mutants -- src/rows                 a room, with the tests of that room
  *     npm run mutants -- src/rows/even.ts rules   files and rooms, one after another
  *     npm run mutants -- src/mend --sample 10% --seed 2
- *     ONLY=test/route npm run mutants -- src/route/tour.ts   with these tests alone: soon done, and no more than all notice
  *     npm run mutants -- src/mend --tests 'test/mend/accounts.test.ts,test/mend/row-cut.test.ts'
  *
  * A room takes from minutes to hours. Texts and tables that are made when a file is loaded are left alone. With --sample
