@@ -3,13 +3,13 @@
  *
  * Only regular files are opened: a pipe would hang, a device never ends. What is written appears under its name at
  * once and complete, or not at all: it is written beside it under another name and renamed.
+ *
+ * Hashing and unpacking are loaded when needed: they would cost a small check a tenth of its time.
  */
-import { createHash, randomBytes } from 'node:crypto';
 import { constants } from 'node:fs';
 import { access, link, mkdir, open, realpath, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { promisify } from 'node:util';
-import { gunzip } from 'node:zlib';
 import { Refusal } from '../shared/refusal.js';
 
 export interface InputFile {
@@ -22,15 +22,24 @@ export interface InputFile {
 }
 
 /**
+ * A regular file, and what tells it from others.
+ *
+ * @throws Refusal as `readBytes` does
+ */
+export async function readRegularFile(file: string, limits: { fileBytes: number }): Promise<InputFile> {
+  const raw = await rawBytes(file, limits.fileBytes);
+  const { createHash } = await import('node:crypto');
+  const sha256 = createHash('sha256').update(raw).digest('hex');
+  return { file, sha256, bytes: await unpacked(raw, file, limits.fileBytes) };
+}
+
+/**
  * The bytes of a regular file, unpacked where they are gzipped (`.svgz`).
  *
  * @throws Refusal where it is missing, no regular file, not readable, or larger than `fileBytes`, packed or unpacked
  */
-export async function readRegularFile(file: string, limits: { fileBytes: number }): Promise<InputFile> {
-  const raw = await rawBytes(file, limits.fileBytes);
-  const sha256 = createHash('sha256').update(raw).digest('hex');
-  const isPacked = raw[0] === 0x1f && raw[1] === 0x8b;
-  return { file, sha256, bytes: isPacked ? await unpacked(raw, file, limits.fileBytes) : raw };
+export async function readBytes(file: string, limits: { fileBytes: number }): Promise<Uint8Array> {
+  return unpacked(await rawBytes(file, limits.fileBytes), file, limits.fileBytes);
 }
 
 async function rawBytes(file: string, most: number): Promise<Uint8Array> {
@@ -61,6 +70,8 @@ async function requireRegular(file: string): Promise<void> {
 }
 
 async function unpacked(raw: Uint8Array, file: string, most: number): Promise<Uint8Array> {
+  if (raw[0] !== 0x1f || raw[1] !== 0x8b) return raw;
+  const { gunzip } = await import('node:zlib');
   try {
     return await promisify(gunzip)(raw, { maxOutputLength: most });
   } catch (error) {
@@ -106,6 +117,7 @@ export async function writeWhole(
   options: WriteOptions = {},
 ): Promise<void> {
   await requireFree(path, options);
+  const { randomBytes } = await import('node:crypto');
   const temporary = join(dirname(path), `.${randomBytes(8).toString('hex')}.part`);
   try {
     await mkdir(dirname(path), { recursive: true });

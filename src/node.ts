@@ -13,7 +13,7 @@ import { motifFrom } from './tasks/motif-from.js';
 export { type InputFile, readRegularFile, type WriteOptions, writeWhole } from './files.js';
 export { type BuildChoice, type BuildReport, type BuildResult, buildLibrary } from './library/build.js';
 export type { Entry, FileEntry, LibraryIndex, MotifEntry, Tags } from './library/contents/index-file.js';
-export { filesMeant } from './library/sources.js';
+export { filesMeant } from './library/files-meant.js';
 export { type TagChange, tagMotif } from './library/tag.js';
 export { type Flaw, verifyLibrary } from './library/verify.js';
 export { writePng } from './write/png.js';

@@ -27,10 +27,15 @@ export async function spread<Job, Result>(work: PoolWork<Job, Result>): Promise<
     turn = turn.then(() => work.onResult(result));
     return turn;
   };
-  const lanes = Math.min(availableParallelism(), work.jobs.length);
+  const lanes = lanesFor(work.jobs.length);
   // All lanes come to their end, also where one failed: what another is writing just now is not cut off.
   const ended = await Promise.allSettled(Array.from({ length: lanes }, () => lane(work, waiting, handOn)));
   for (const end of ended) if (end.status === 'rejected') throw end.reason;
+}
+
+/** How many of so many jobs are done at once. */
+export function lanesFor(jobs: number): number {
+  return Math.min(availableParallelism(), jobs);
 }
 
 async function lane<Job, Result>(

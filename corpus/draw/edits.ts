@@ -76,6 +76,23 @@ export function lengthOf(stroke: Stroke): number {
   return sum;
 }
 
+/** The place halfway along it. */
+export function halfwayOn(stroke: Stroke): Point {
+  const half = lengthOf(stroke) / 2;
+  let sum = 0;
+  let last = stroke.from;
+  for (const p of sampled(stroke, 256)) {
+    const step = Math.hypot(p.x - last.x, p.y - last.y);
+    if (sum + step > half) {
+      const share = (half - sum) / step;
+      return at(last.x + share * (p.x - last.x), last.y + share * (p.y - last.y));
+    }
+    sum += step;
+    last = p;
+  }
+  return last;
+}
+
 /** The closed outline that a round pen `penMm` wide leaves, for a line that keeps off itself; a polygon. */
 export function penOutline(stroke: Stroke, penMm: number): Stroke {
   const line = [...sampled(stroke, 24)];

@@ -38,6 +38,9 @@ const runTogether = [
   drawn((x) => at(x, near(x) + 0.85 + 8 * Math.max(0, Math.abs(x - 100) / 40 - 0.25) ** 2), 30, 170, 24),
 ];
 
+/** Half the way on which they come within a pen and a pixel of each other; the wave is 24 high. */
+const besideMm = 40 * (0.25 + Math.sqrt((1 + 25.4 / 100 - 0.85) / 8));
+
 /** A pen that rested leaves more than twice its width. */
 const [blot] = placesIn({ title: '', creator: '', rights, strokes: [swell.stroke] }, [
   swell.stroke.segments[3].to,
@@ -64,7 +67,11 @@ const cases: readonly ScanCase[] = [
     name: 'fail-passes-run-together',
     strokes: runTogether,
     ...plainPen,
-    expected: { says: 'beside the traced line', also: ['one-stroke'] },
+    expected: {
+      withinMm: [[100 - besideMm, 0, 100 + besideMm, 24 + 1]],
+      says: 'beside the traced line',
+      also: ['one-stroke'],
+    },
   },
 ];
 

@@ -41,6 +41,9 @@ export function joinedWith({ joined }: Axis, node: number): number[] {
 /** So many pens of border, and more, lie between the two places a circle touches; a round cap stands for 1.57. */
 const leastBorderPens = 1.5;
 
+/** A triangle whose height is less than about this share of its sides is flat but for rounding. */
+const flatness = 1e-9;
+
 export function axisOf(border: Border): Axis {
   const { triangles, halfedges } = new Delaunator(border.points);
   const count = triangles.length / 3;
@@ -83,6 +86,7 @@ function insideOf(border: Border, triangles: Uint32Array): Uint8Array {
   const { points } = border;
   for (let t = 0; t < inside.length; t++) {
     const [a, b, c] = triangles.subarray(3 * t, 3 * t + 3);
+    if (isFlat(points, a, b, c)) continue;
     const mx = (points[2 * a] + points[2 * b] + points[2 * c]) / 3;
     const my = (points[2 * a + 1] + points[2 * b + 1] + points[2 * c + 1]) / 3;
     const votes =
@@ -90,6 +94,13 @@ function insideOf(border: Border, triangles: Uint32Array): Uint8Array {
     inside[t] = votes >= 2 ? 1 : 0;
   }
   return inside;
+}
+
+/** Whether three corners lie on one straight border: such a triangle has no inside, and its circle no end. */
+function isFlat(points: Float64Array, a: number, b: number, c: number): boolean {
+  const [dx, dy] = [points[2 * b] - points[2 * a], points[2 * b + 1] - points[2 * a + 1]];
+  const [ex, ey] = [points[2 * c] - points[2 * a], points[2 * c + 1] - points[2 * a + 1]];
+  return Math.abs(dx * ey - dy * ex) <= flatness * (dx * dx + dy * dy + ex * ex + ey * ey);
 }
 
 /** Whether (x, y) lies on the area's side of the border, as seen from a point of it. */

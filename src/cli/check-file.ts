@@ -10,7 +10,7 @@ import { type FileReport, reportOf } from '../lint/report.js';
 import { studyOf } from '../measure/index.js';
 import { checkLine, checkReport } from './check-report.js';
 import type { FileDone, FileJob, Run } from './file-job.js';
-import { loadMotif } from './load.js';
+import { motifOf } from './load.js';
 import { pageOn } from './page.js';
 
 export interface Checked {
@@ -24,7 +24,7 @@ const picturePx = 1200;
 /** `typed.full` says whether people get the whole report. */
 export async function checkFile({ file, name }: FileJob, run: Run): Promise<FileDone<Checked>> {
   const { typed, setup, inputs, colour } = run;
-  const motif = await loadMotif(file, setup);
+  const motif = await motifOf(file, setup);
   const study = studyOf(motif, setup);
   const findings = lint(study, rules);
   const page = pageOn({ isTTY: colour });

@@ -2,12 +2,9 @@
  * Work on many files, of which none can stop the others: each is done in a worker thread, over all cores, and one that
  * dies or never ends is told as such. A single file is done right here, which starts faster.
  */
-import { availableParallelism } from 'node:os';
 import { Refusal } from '../../shared/refusal.js';
-import { spread } from '../pool.js';
 import type { FileCommand, FileDone, FileJob, Run } from './file-job.js';
 import { plain } from './page.js';
-import { Progress } from './progress.js';
 
 /** The work of each command on one file. */
 export const fileCommands = {
@@ -36,14 +33,18 @@ export async function eachFile<T>(
   run: Run,
   tell: (done: FileDone<T>, job: FileJob) => void,
 ): Promise<void> {
-  const progress = new Progress(jobs.length, process.stderr);
   const tellOne = (done: FileDone, job: FileJob) => {
-    progress.clear();
     if (done.refused !== undefined) process.stderr.write(`${plain(done.refused)}\n`);
     tell(done as FileDone<T>, job);
   };
   if (jobs.length === 1) return tellOne(await workOn(jobs[0], run), jobs[0]);
 
+  const [{ lanesFor, spread }, { Progress }] = await Promise.all([
+    import('../pool.js'),
+    import('./progress.js'),
+  ]);
+  const progress = new Progress(jobs.length, process.stderr);
+  const lanes = lanesFor(jobs.length);
   const waiting = new Map<number, FileDone>();
   let told = 0;
   let done = 0;
@@ -57,10 +58,11 @@ export async function eachFile<T>(
       waiting.set(number, answer);
       for (let next = waiting.get(told); next !== undefined; next = waiting.get(told)) {
         waiting.delete(told);
+        progress.clear();
         tellOne(next, jobs[told++]);
       }
       done++;
-      progress.show(done, plain(jobs[Math.min(done + availableParallelism(), jobs.length) - 1].file));
+      progress.show(done, plain(jobs[Math.min(done + lanes, jobs.length) - 1].file));
     },
     onLost: ({ number, file }, reason) => ({ number, refused: `${file}: ${reason}.` }),
   });

@@ -1,6 +1,6 @@
 /** The files that were typed: folders and quoted patterns become the motifs they stand for. */
 import { outputNames } from '../../shared/output-name.js';
-import { filesMeant } from '../library/sources.js';
+import { filesMeant } from '../library/files-meant.js';
 import { bareName } from '../read/index.js';
 import type { FileJob } from './file-job.js';
 import type { Typed } from './options.js';

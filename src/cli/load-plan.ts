@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import type { Pass, Plan } from '../../shared/plan.js';
 import { Refusal } from '../../shared/refusal.js';
 import type { Setup } from '../../shared/setup.js';
-import { readRegularFile } from '../files.js';
+import { readBytes } from '../files.js';
 import { planBytes, readPlan } from '../plan/read-plan.js';
 import { loadSetup } from './load.js';
 import type { Typed } from './options.js';
@@ -29,7 +29,7 @@ export async function loadPass(typed: Typed): Promise<LoadedPass> {
   const setup = await loadSetup(typed);
   const isFolder = (await stat(named).catch(() => null))?.isDirectory() ?? false;
   const file = isFolder ? join(named, planName) : named;
-  const { bytes } = await readRegularFile(file, { fileBytes: planBytes });
+  const bytes = await readBytes(file, { fileBytes: planBytes });
   const plan = readPlan(bytes, file, setup.stitchesPerInch);
   const pass = plan.passes.find((each) => each.pass === number);
   if (!pass)

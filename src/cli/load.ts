@@ -2,10 +2,10 @@
 import { rules } from '../../rules/index.js';
 import type { Motif } from '../../shared/motif.js';
 import { defaultLimits, type Setup } from '../../shared/setup.js';
-import { findUpwards, readRegularFile } from '../files.js';
+import { findUpwards, readBytes, readRegularFile } from '../files.js';
 import { parseJson } from '../read/motif/json.js';
 import { type SettingsFile, setupFrom } from '../setup/index.js';
-import { motifFrom } from '../tasks/motif-from.js';
+import { motifFrom, motifIn } from '../tasks/motif-from.js';
 import type { Typed } from './options.js';
 
 export const settingsName = 'linewright.json';
@@ -19,8 +19,17 @@ export async function loadSetup(typed: Typed): Promise<Setup> {
 }
 
 async function readSettings(file: string): Promise<SettingsFile> {
-  const { bytes } = await readRegularFile(file, defaultLimits);
+  const bytes = await readBytes(file, defaultLimits);
   return { file, json: parseJson(bytes, file, defaultLimits.nesting) };
+}
+
+/**
+ * For a motif that goes nowhere from here, and needs no note of where it came from.
+ *
+ * @throws Refusal where the file cannot be read or holds nothing to stitch
+ */
+export async function motifOf(file: string, setup: Setup): Promise<Motif> {
+  return motifIn({ file, bytes: await readBytes(file, setup.limits) }, setup);
 }
 
 /** @throws Refusal where the file cannot be read or holds nothing to stitch */

@@ -11,7 +11,7 @@ import { type RowsShown, rowsLegend, rowsToShow } from '../picture/rows-picture.
 import { type JudgedRows, judgedRows, recommend } from '../rows/index.js';
 import { withStoredClearance } from '../tasks/stored-rows.js';
 import type { ExitCode } from './exit-code.js';
-import { loadMotif, loadSetup } from './load.js';
+import { loadSetup, motifOf } from './load.js';
 import type { Typed } from './options.js';
 import { pageOn } from './page.js';
 import { print, printJson } from './print.js';
@@ -27,7 +27,7 @@ export async function rows(typed: Typed): Promise<ExitCode> {
     throw new Refusal('The picture is a PNG: let --picture end in .png.');
   const all = typed.layout === 'all';
   const asked = await loadSetup(all ? { ...typed, layout: undefined } : typed);
-  const motif = await loadMotif(file, asked);
+  const motif = await motifOf(file, asked);
   const setup = withStoredClearance(asked, motif);
   const study = studyOf(motif, setup);
   const shown = setup.layout === null || all ? layouts : [setup.layout];

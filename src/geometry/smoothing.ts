@@ -40,6 +40,8 @@ const legTolerances = 6;
 const cornerGrowth = 1.3;
 /** A mean so many tolerances wide takes shape for shake. */
 const widestTolerances = 10;
+/** Files carry coordinates to this, mm: where nothing moves as far, the rounding of a straight line was smoothed. */
+const leastMm = 0.001;
 /** Smoothing takes length out of a shaky line: points may slide along it by so many tolerances. */
 const slackTolerances = 4;
 
@@ -73,7 +75,7 @@ export function smoothed(line: Polyline, withinMm: number): Smoothed | null {
   const least = Math.min(...tries.map(turning));
   const made = tries.find((each) => turning(each) <= (1 + settledShare) * least)!;
   const movedMm = apart(points, made, withinMm, stepMm);
-  return movedMm > withinMm ? null : { line: made, movedMm };
+  return movedMm > withinMm || movedMm < leastMm ? null : { line: made, movedMm };
 }
 
 /** The line at equal steps of about `wantedMm`; null where it is shorter than a few of them. */

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import type { Polyline } from '../../shared/plane.js';
 import { Refusal } from '../../shared/refusal.js';
 import { defaultSetup } from '../../shared/setup.js';
-import { readRegularFile } from '../files.js';
+import { readBytes } from '../files.js';
 import { readArtwork } from '../read/index.js';
 import { toMotif } from '../size/index.js';
 import { type Entry, motifsFolder, type SameEntry } from './contents/index-file.js';
@@ -35,7 +35,7 @@ export async function withSame(folder: string, entries: readonly Entry[]): Promi
 async function readStrokes(folder: string, name: string): Promise<readonly Polyline[] | null> {
   const path = join(folder, motifsFolder, `${name}.motif.json`);
   try {
-    const { bytes } = await readRegularFile(path, defaultSetup.limits);
+    const bytes = await readBytes(path, defaultSetup.limits);
     const artwork = await readArtwork(bytes, path, { take: 'auto', limits: defaultSetup.limits });
     return toMotif(artwork, defaultSetup).strokes;
   } catch (error) {

@@ -1,5 +1,5 @@
 /**
- * Which files are meant: those named, those in the folders named that a motif may be in, and those that a quoted
+ * Sources of a library: the files named, those in the folders named that a motif may be in, and those that a quoted
  * pattern stands for. Folders and files are told apart by where they really lie, so that one reached twice, also
  * through a link, is read once.
  */
@@ -38,34 +38,6 @@ export async function findSources(paths: readonly string[], home?: string): Prom
   const found = new Found(home);
   for (const path of paths) await found.add(path);
   return found.sources(paths);
-}
-
-/**
- * The files that a command line means, in the order typed: a file stays as it is, also where it is missing; a folder or
- * pattern becomes the motifs it stands for, but for those in the folder `out`, which earlier runs wrote.
- */
-export async function filesMeant(
-  paths: readonly string[],
-  out?: string,
-): Promise<Pick<Sources, 'files' | 'complaints'>> {
-  const except = out === undefined ? undefined : await fs.realpath(out).catch(() => undefined);
-  const files: string[] = [];
-  const complaints: string[] = [];
-  for (const path of paths) {
-    const found = await fs.stat(path).catch(() => null);
-    if (found === null ? !isDynamicPattern(path) : !found.isDirectory()) files.push(path);
-    else {
-      try {
-        const meant = await findSources([path], except);
-        for (const file of meant.files) files.push(file);
-        for (const sentence of meant.complaints) complaints.push(sentence);
-      } catch (error) {
-        if (!(error instanceof Refusal)) throw error;
-        complaints.push(error.message);
-      }
-    }
-  }
-  return { files, complaints };
 }
 
 class Found {

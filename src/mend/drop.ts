@@ -31,12 +31,12 @@ export const drop: Mend = {
     const parts = [
       ...kinds
         .filter(({ places }) => places.length > 0)
-        .map(({ name, places }) => say.count(places.length, name, plural(name))),
-      ...noted.map(({ what, count }) => say.count(count, what, what)),
+        .map(({ name, plural, places }) => say.count(places.length, name, plural)),
+      ...noted.map(({ what, count }) => say.count(count, what)),
     ];
     const lines = motif.strokes.filter((_, i) => dropped.has(i));
     const kept = motif.strokes.filter((_, i) => !dropped.has(i));
-    const scan = motif.scan && lines.length > 0 ? withoutPlacesAt(motif.scan, lines, kept) : motif.scan;
+    const scan = motif.scan && withoutPlacesAt(motif.scan, lines, kept);
     return outcome({ ...motif, notes, ...(scan && { scan }) }, kept, {
       mend: 'drop',
       places: [...kinds.flatMap(({ places }) => places), ...noted.flatMap(({ places }) => places)],
@@ -65,12 +65,10 @@ function distanceToLine(line: Polyline, { x, y }: Point): number {
 
 interface Dropped {
   readonly name: string;
+  /** Where it is not the name and an s. */
+  readonly plural?: string;
   readonly strokes: readonly number[];
   readonly places: readonly Point[];
-}
-
-function plural(name: string): string {
-  return name.startsWith('copy') ? name.replace('copy', 'copies') : `${name}s`;
 }
 
 function dots(motif: Motif): Dropped {
@@ -82,6 +80,7 @@ function copies(motif: Motif): Dropped {
   const found = joinedStrokes(motif.strokes).duplicates;
   return {
     name: 'copy of a stroke',
+    plural: 'copies of a stroke',
     strokes: found.map(({ stroke }) => stroke),
     places: found.map(({ at }) => at),
   };

@@ -5,33 +5,21 @@
  * them (`graph`). Parts that do not touch are linked (`links`, `chain`), odd nodes are paired by retracing as little
  * as can be (`retrace`, `matching`), and of the walks that are left the straightest is taken (`tour`).
  */
-import oppositeEdges from '../../rules/opposite-edges.js';
-import repeatCollision from '../../rules/repeat-collision.js';
 import type { Mend } from '../../shared/mend.js';
 import type { Motif } from '../../shared/motif.js';
 import type { Point, Polyline } from '../../shared/plane.js';
-import { limitsOf } from '../../shared/rule.js';
-import { sayIn } from '../../shared/say.js';
 import type { Setup } from '../../shared/setup.js';
 import { midpoint } from '../geometry/point.js';
-import {
-  boundsOf,
-  firstPoint,
-  lastPoint,
-  lengthOf,
-  runningLengths,
-  stretchOf,
-} from '../geometry/polyline.js';
-import { repeatMeetingOf } from '../measure/company/repeat-meeting.js';
+import { firstPoint, lastPoint, lengthOf, runningLengths, stretchOf } from '../geometry/polyline.js';
 import { joinedStrokes } from '../measure/ends/strokes.js';
 import { studyOf } from '../measure/index.js';
-import { SegmentIndex } from '../near/segment-index.js';
 import type { Graph } from '../network/graph.js';
-import { networkOf, touchMm } from '../network/network.js';
-import { searchedParts } from '../route/links.js';
+import { networkOf } from '../network/network.js';
 import { type Route, routeOf } from '../route/plan.js';
 import { motifOf } from '../size/motif-of.js';
 import { outcome } from './outcome.js';
+import { routeText } from './route-text.js';
+import { rowTroubleOf, troubleOf } from './row-trouble.js';
 
 export const route: Mend = {
   name: 'route',
@@ -55,7 +43,7 @@ export const route: Mend = {
       places: [...touching, ...added.map(middle)],
       addedMm,
       movedMm: found.movedMm,
-      message: messageFor(found, drawn.length, setup),
+      message: routeText(found, drawn.length, setup),
       added,
     });
   },
@@ -116,39 +104,6 @@ function isBetter(line: Polyline, drawn: Polyline, setup: Setup): boolean {
   return lengthOf(line) <= lengthOf(drawn) && price(line) < price(drawn) - worthMm;
 }
 
-/**
- * What one place where they cross weighs, beside the way out to the edges, mm; it grows with the square of the places,
- * since repeats that cross at many are laid over one another, which no one would stitch.
- */
-const collisionMm = 20;
-
-/** What is wrong with a line as a row, as mm of line: repeats that run into each other would have to be led apart. */
-function troubleOf(line: Polyline, setup: Setup): number {
-  const { nearMm } = limitsOf(repeatCollision, setup);
-  const { start, end, repeat, repeatMeeting } = studyOf(motifOf([line]), setup);
-  const meeting = repeat.assumed ? null : repeatMeeting(nearMm);
-  if (!meeting || (meeting.crossings.length === 0 && meeting.leastMm >= nearMm)) return 0;
-  const insetMm = Math.min(start.leftMm, start.rightMm) + Math.min(end.leftMm, end.rightMm);
-  // Repeats as far apart as the motif is wide only touch along their edges.
-  const places =
-    insetMm < limitsOf(oppositeEdges, setup).insideMm ? 1 : Math.max(1, meeting.crossings.length);
-  return collisionMm * places ** 2 + insetMm;
-}
-
-/** The same for a drawing whose repeats are to join at two places; where they only come near each other is not looked at. */
-function rowTroubleOf(lines: readonly Polyline[], setup: Setup): (start: Point, end: Point) => number {
-  const { minX, maxX } = boundsOf(lines);
-  const index = new SegmentIndex(lines);
-  return (start, end) => {
-    const repeat = { dx: end.x - start.x, dy: end.y - start.y };
-    const overMm = maxX - minX - repeat.dx;
-    if (!(repeat.dx > 0 && overMm > 0)) return 0;
-    const { overhangingRepeats } = setup.limits;
-    const { crossings } = repeatMeetingOf(index, { repeat, join: end }, touchMm, overhangingRepeats);
-    return crossings.length === 0 ? 0 : collisionMm * crossings.length ** 2 + overMm;
-  };
-}
-
 /** One line whose ends can be joined into a row is not routed anew. */
 function runsAcrossAlready(motif: Motif, setup: Setup): boolean {
   const { strokes, dots, duplicates } = joinedStrokes(motif.strokes);
@@ -164,53 +119,4 @@ function isOutline(motif: Motif, setup: Setup): boolean {
 
 function middle(line: Polyline): Point {
   return midpoint(firstPoint(line), lastPoint(line));
-}
-
-function messageFor(found: Route, strokes: number, setup: Setup): string {
-  const say = sayIn(setup.unit);
-  const retraced =
-    found.retracedMm > 0
-      ? `${say.length(found.retracedMm)} of it is stitched twice, ${howNear(found, setup)}`
-      : 'nothing is stitched twice';
-  const more = [shortcutsText(found, setup), linksText(found, setup), leadsText(found, setup)].filter(
-    (text) => text !== '',
-  );
-  const way =
-    strokes === 1
-      ? 'Found a better way along the line'
-      : `Found one line through ${say.count(strokes, 'stroke')}`;
-  return [`${way}: ${retraced}.`, ...more].join(' ');
-}
-
-function shortcutsText({ shortcuts }: Route, setup: Setup): string {
-  if (shortcuts.length === 0) return '';
-  const say = sayIn(setup.unit);
-  const mm = shortcuts.reduce((sum, line) => sum + lengthOf(line), 0);
-  const one = shortcuts.length === 1;
-  return `${say.count(shortcuts.length, 'stretch', 'stretches')} of new line, ${say.length(mm)} long${one ? '' : ' in all'}, ${one ? 'saves' : 'save'} stitching more twice.`;
-}
-
-function leadsText({ leads }: Route, setup: Setup): string {
-  if (leads.length === 0) return '';
-  const mm = sayIn(setup.unit).length(lengthOf(leads[0]));
-  return `Leads of ${mm} before the start and after the end are the two halves of a link to the next repeat, which keeps repeats as far apart as parts.`;
-}
-
-/** A link's length is told once; the way back over it is part of what is stitched twice. */
-function linksText({ links, linkedMm, linksTwice }: Route, setup: Setup): string {
-  if (links.length === 0) return '';
-  const say = sayIn(setup.unit);
-  const one = links.length === 1;
-  const back =
-    linksTwice === 0
-      ? ''
-      : `; the line goes there and back over ${linksTwice === links.length ? (one ? 'it' : 'them') : `${linksTwice} of them`}, and the way back counts as stitched twice`;
-  const shorter = links.length + 1 > searchedParts ? '; with so many parts a shorter way may exist' : '';
-  return `${say.count(links.length, 'link')} between parts that did not touch ${one ? 'is' : 'are'} ${say.length(linkedMm)} long${one ? '' : ' in all'}${back}${shorter}.`;
-}
-
-function howNear({ exact, retracedMm, atLeastMm, links }: Route, setup: Setup): string {
-  if (exact) return `the least that these ends${links.length === 0 ? '' : ' and links'} allow`;
-  const say = sayIn(setup.unit);
-  return `near the least: with so many branches the very least was not worked out, but it is not under ${say.length(atLeastMm)} (this is ${(retracedMm / atLeastMm).toFixed(2)} times that)`;
 }

@@ -3,7 +3,8 @@
  * once, the row can be cut there, and the repeat lies between that line and the next, one repeat on.
  *
  * A place x is met as often as x, x plus one repeat, x plus two, … are met by the motif's own line. So the reach of
- * each segment is wrapped round one repeat, and a sweep over its ends counts how many segments reach over each x.
+ * each segment is wrapped round one repeat, and a sweep over its ends counts how many segments reach over each x. Where
+ * one segment goes on from another nothing changes; an upright one is met at many places at once, and parts windows.
  */
 import type { Point, Polyline } from '../../shared/plane.js';
 import {
@@ -25,19 +26,27 @@ export interface Cut {
   readonly alongMm: number;
 }
 
+/** Where a stretch begins or ends, wrapped round one repeat; an upright one lies at a single place: 0. */
+interface Event {
+  readonly x: number;
+  readonly step: 1 | -1 | 0;
+}
+
 /** The place in the middle of the widest window in which upright lines meet the row of repeats once, or null. */
 export function onlyMeeting(line: Polyline): Cut | null {
   const period = Math.abs(lastPoint(line).x - firstPoint(line).x);
   if (!(period > leastWindowMm)) return null;
-  const events: { x: number; step: 1 | -1 }[] = [];
+  const events: Event[] = [];
   let always = 0;
   for (let i = 0; i + 1 < pointCount(line); i++) {
     const [low, high] = [line[2 * i], line[2 * i + 2]].sort((a, b) => a - b);
-    always += Math.floor((high - low) / period);
     const from = wrap(low, period);
     const to = wrap(high, period);
+    // A repeated point is no stretch.
+    if (low < high) events.push({ x: from, step: 1 }, { x: to, step: -1 });
+    else if (line[2 * i + 1] !== line[2 * i + 3]) events.push({ x: from, step: 0 });
+    always += Math.floor((high - low) / period);
     if (from > to) always++;
-    events.push({ x: from, step: 1 }, { x: to, step: -1 });
   }
   const window = widestOnce(events, always, period);
   if (!window || window.widthMm < leastWindowMm) return null;
@@ -49,30 +58,46 @@ function wrap(x: number, period: number): number {
   return rest < 0 ? rest + period : rest;
 }
 
-function widestOnce(events: { x: number; step: 1 | -1 }[], always: number, period: number) {
-  events.sort((p, q) => p.x - q.x || q.step - p.step);
-  const stretches: { fromMm: number; widthMm: number }[] = [];
+interface Window {
+  readonly fromMm: number;
+  readonly widthMm: number;
+}
+
+/** Stretches that begin before the repeat's edge and end beyond it are open from the start: `always` counts them. */
+function widestOnce(events: readonly Event[], always: number, period: number): Window | null {
+  const windows: Window[] = [];
   let count = always;
-  // Segments that begin before the repeat's edge and end beyond it are open from the start; `always` counts them.
   let since = 0;
-  let open = count === 1;
-  for (const { x, step } of events) {
+  const close = (x: number) => {
+    if (count === 1 && x > since) windows.push({ fromMm: since, widthMm: x - since });
+    since = x;
+  };
+  for (const [x, step] of changesOf(events)) {
+    close(x);
     count += step;
-    const once = count === 1;
-    if (open && !once && x > since) stretches.push({ fromMm: since, widthMm: x - since });
-    if (once && !open) since = x;
-    open = once;
   }
-  if (open && period > since) stretches.push({ fromMm: since, widthMm: period - since });
-  const [first] = stretches;
-  const last = stretches[stretches.length - 1];
+  close(period);
+  const [first] = windows;
+  const last = windows[windows.length - 1];
   // A window that runs over the edge of the repeat is one.
-  if (stretches.length > 1 && first.fromMm === 0 && last.fromMm + last.widthMm === period)
-    stretches.push({ fromMm: last.fromMm, widthMm: last.widthMm + first.widthMm });
-  return stretches.reduce<(typeof stretches)[number] | null>(
-    (widest, stretch) => (widest === null || stretch.widthMm > widest.widthMm ? stretch : widest),
+  const edgeIsPassed = !changesOf(events).has(0);
+  if (windows.length > 1 && edgeIsPassed && first.fromMm === 0 && last.fromMm + last.widthMm === period)
+    windows.push({ fromMm: last.fromMm, widthMm: last.widthMm + first.widthMm });
+  return windows.reduce<Window | null>(
+    (widest, window) => (widest === null || window.widthMm > widest.widthMm ? window : widest),
     null,
   );
+}
+
+/** By place, from left to right, how many more stretches there are to its right; none where one follows on another. */
+function changesOf(events: readonly Event[]): Map<number, number> {
+  const changes = new Map<number, number>();
+  const uprights = new Set<number>();
+  for (const { x, step } of events) {
+    changes.set(x, (changes.get(x) ?? 0) + step);
+    if (step === 0) uprights.add(x);
+  }
+  return new Map([...changes].filter(([x, step]) => step !== 0 || uprights.has(x)).sort(([a], [b]) => a - b));
 }
 
 function meetingAt(line: Polyline, x: number, period: number): Cut | null {

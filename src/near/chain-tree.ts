@@ -10,6 +10,7 @@
  */
 import Flatbush from 'flatbush';
 import { emptyBox, extend } from '../geometry/box.js';
+import { BoxPairs } from './box-pairs.js';
 import { type Frame, levelFrame } from './level-frame.js';
 
 export class ChainTree {
@@ -22,6 +23,7 @@ export class ChainTree {
   private readonly frame: Frame | null;
   private readonly treeBoxes: Float64Array;
   private readonly tree: Flatbush | null;
+  private pairs: BoxPairs | undefined;
 
   /** Of lines whose points stand one after the other; line k begins at point firstPoints[k]. */
   constructor(points: Float64Array, firstPoints: Uint32Array, mostSegments: number) {
@@ -63,6 +65,16 @@ export class ChainTree {
       treeBoxes[b + 3] + dv + withinMm,
       visit,
     );
+  }
+
+  /** Calls `visit` once with each two chains whose boxes come within `withinMm` of each other; false where it ended the search. */
+  visitPairs(withinMm: number, visit: (a: number, b: number) => boolean): boolean {
+    // A search for everything gives the chains in the order of the tree, in which neighbours lie near each other.
+    this.pairs ??= new BoxPairs(
+      this.treeBoxes,
+      this.tree?.search(-Infinity, -Infinity, Infinity, Infinity) ?? [],
+    );
+    return this.pairs.visit(withinMm, visit);
   }
 
   private search(

@@ -169,6 +169,11 @@ export class SegmentIndex {
   visitChainsNear(chain: number, withinMm: number, visit: (chain: number) => void, dx = 0, dy = 0): void {
     this.chains.visitNear(chain, withinMm, visit, dx, dy);
   }
+
+  /** Calls `visit` with each two chains that lie near each other, as `ChainTree.visitPairs` does. */
+  visitChainPairs(withinMm: number, visit: (a: number, b: number) => boolean): boolean {
+    return this.chains.visitPairs(withinMm, visit);
+  }
 }
 
 function oneAfterTheOther(strokes: readonly Polyline[]) {

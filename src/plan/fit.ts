@@ -2,7 +2,7 @@
 import type { Layout } from '../../shared/layout.js';
 import type { PlanChoice, Quilt } from '../../shared/plan.js';
 import { scaled } from '../geometry/polyline.js';
-import { rowOf, rowsAt, spacingsOf } from '../rows/index.js';
+import { nest, rowOf, rowsAt } from '../rows/index.js';
 import { fieldOf } from './field.js';
 import { type Laid, type LeveledRow, layOut } from './lay-out.js';
 import { splitIntoPasses } from './passes.js';
@@ -77,7 +77,7 @@ function resized({ row, line }: LeveledRow, size: number, overhangingRepeats: nu
  * the size. So the open circles of many sizes are looked for in the same rows, once.
  */
 function spacingsAt({ row }: LeveledRow, layout: Layout, size: number, { clearanceMm, gapMm }: FitWanted) {
-  const { closestSpacingMm, even } = spacingsOf(row, layout, clearanceMm / size, gapMm / size);
+  const { closestSpacingMm, even } = nest(row, layout, clearanceMm / size, gapMm / size);
   return { closestSpacingMm: size * closestSpacingMm, evenSpacingMm: size * even.spacingMm };
 }
 

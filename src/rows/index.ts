@@ -2,6 +2,7 @@
 import type { Layout } from '../../shared/layout.js';
 import type { Nesting, RowsAtSpacing } from '../../shared/rows.js';
 import { defaultSetup } from '../../shared/setup.js';
+import { once } from '../once.js';
 import { closestSpacing } from './closest.js';
 import { evenRows, widestOpen } from './even.js';
 import { gapRows } from './gap.js';
@@ -24,7 +25,13 @@ export { rowsAt } from './rows-at.js';
  * pocket looks the same at any spacing: its rows are set so that the open circle is `gapMm`.
  */
 export function nest(row: Row, layout: Layout, clearanceMm: number, gapMm = defaultSetup.gapMm): Nesting {
-  const { closestSpacingMm, even, isEvened, hasPocket } = spacingsOf(row, layout, clearanceMm, gapMm);
+  const closestSpacingMm = closestSpacing(row, layout, clearanceMm);
+  const hasPocket = largestOwnPocket(row) !== null;
+  const evened = hasPocket
+    ? evenRows(row, layout, closestSpacingMm)
+    : gapRows(row, layout, closestSpacingMm, gapMm);
+  const even = evened ?? rowsAt(row, layout, closestSpacingMm);
+  const kept = once(() => interlocks(row, layout, clearanceMm));
   return {
     layout,
     clearanceMm,
@@ -32,21 +39,13 @@ export function nest(row: Row, layout: Layout, clearanceMm: number, gapMm = defa
     evenSpacingMm: even.spacingMm,
     nestingOffsetMm: row.heightMm - even.spacingMm,
     even,
-    interlocksMm: interlocks(row, layout, clearanceMm),
-    evened: isEvened,
+    // Dear, and told only where rows are asked for.
+    get interlocksMm() {
+      return kept();
+    },
+    evened: evened !== null,
     gapMm: hasPocket ? null : gapMm,
   };
-}
-
-/** The closest and the even spacing alone: without a look for interlocks. */
-export function spacingsOf(row: Row, layout: Layout, clearanceMm: number, gapMm: number) {
-  const closestSpacingMm = closestSpacing(row, layout, clearanceMm);
-  const hasPocket = largestOwnPocket(row) !== null;
-  const evened = hasPocket
-    ? evenRows(row, layout, closestSpacingMm)
-    : gapRows(row, layout, closestSpacingMm, gapMm);
-  const even = evened ?? rowsAt(row, layout, closestSpacingMm);
-  return { closestSpacingMm, even, isEvened: evened !== null, hasPocket };
 }
 
 /**

@@ -23,8 +23,8 @@ const fewestSteps = 3;
 const stepsAcross = 6;
 /** No finer steps than this many to a repeat. */
 const mostSteps = 100_000;
-/** Pockets are looked for with steps down to this, mm: those under three times as much across are left out. */
-const finestStepMm = 0.25;
+/** Pockets are looked for with steps down to this, mm: those under three times as much, 1 mm, across are left out. */
+const finestStepMm = 1 / 3;
 /** And with no finer steps for the sake of small pockets than this many to a repeat. */
 const mostStepsForPockets = 20_000;
 /** In a tangle of lines there are more seeds than can be grown: the largest will do, */
@@ -157,7 +157,7 @@ function pocketLevel(row: Row, depth: number): PocketLevel | null {
   const levels = levelsOf(row);
   if (depth < levels.length) return levels[depth];
   const before = levels.at(-1);
-  const stepMm = before ? before.stepMm / 3 : stepFor(row, row.heightMm);
+  const stepMm = before ? Math.max(before.stepMm / 3, finestStepMm) : stepFor(row, row.heightMm);
   if (before && (before.stepMm <= finestStepMm || row.lengthMm / stepMm > mostStepsForPockets)) return null;
   const { box, repeatMm } = row;
   const window = { leftMm: box.minX, rightMm: box.minX + repeatMm, topMm: box.minY, bottomMm: box.maxY };

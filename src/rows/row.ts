@@ -8,6 +8,7 @@ import type { Study } from '../../shared/study.js';
 import { emptyBox, extendByBox } from '../geometry/box.js';
 import { boundsOf, lengthOf } from '../geometry/polyline.js';
 import { thinnedLine } from '../geometry/thinning.js';
+import { onceFor } from '../once.js';
 
 /**
  * The row is the union of the strokes moved by every whole multiple of the repeat, so that neighbouring repeats may
@@ -103,15 +104,6 @@ export function perRow<T>(make: (row: Row) => T): (row: Row) => T {
 export function perRowAnd<A extends readonly (string | number)[], T>(
   make: (row: Row, ...rest: A) => T,
 ): (row: Row, ...rest: A) => T {
-  const keptOf = perRow(() => new Map<string, T>());
-  return (row, ...rest) => {
-    const kept = keptOf(row);
-    const key = rest.join(' ');
-    let value = kept.get(key);
-    if (value === undefined) {
-      value = make(row, ...rest);
-      kept.set(key, value);
-    }
-    return value;
-  };
+  const keptOf = perRow((row) => onceFor((...rest: A) => make(row, ...rest)));
+  return (row, ...rest) => keptOf(row)(...rest);
 }

@@ -1,6 +1,7 @@
 /** Stacked rows at one spacing: their open circles and how even the quilting is. */
 import type { Layout } from '../../shared/layout.js';
 import type { OpenCircle, RowsAtSpacing } from '../../shared/rows.js';
+import { once } from '../once.js';
 import type { EmptyCircle } from './grow.js';
 import { kindsOfSeam } from './layout.js';
 import { innerCircle, rowsTouched, seamCircle } from './open-circles.js';
@@ -15,25 +16,34 @@ import { unevennessOf } from './unevenness.js';
 const leastSpacingMm = 0.1;
 const mostRowsDeep = 120;
 
-/** The rows of a layout at this spacing; circles are right to 0.1 mm. Worked out once for each. */
+/**
+ * The rows of a layout at this spacing; circles are right to 0.1 mm. Each of its facts is worked out once, when it is
+ * first asked for.
+ */
 export const rowsAt = perRowAnd((row, layout: Layout, spacingMm: number): RowsAtSpacing => {
   const apartMm = Math.max(spacingMm, leastSpacingMm, row.heightMm / mostRowsDeep);
   const stack = stackOf(row, layout, apartMm);
-  const inner = openCircle(stack, innerCircle(stack));
-  const seam = openCircle(stack, seamCircle(stack, inner?.diameterMm));
-  const largestOpenMm = Math.max(inner?.diameterMm ?? 0, seam?.diameterMm ?? 0);
   const meanLineSpacingMm = (row.repeatMm * apartMm) / row.lengthMm;
-  let unevenness: number | undefined;
+  const inner = once(() => openCircle(stack, innerCircle(stack)));
+  const seam = once(() => openCircle(stack, seamCircle(stack, inner()?.diameterMm)));
+  const largestOpenMm = () => Math.max(inner()?.diameterMm ?? 0, seam()?.diameterMm ?? 0);
+  const unevenness = once(() => unevennessOf(stack));
   return {
     spacingMm,
-    inner,
-    seam,
-    largestOpenMm,
-    openness: largestOpenMm / meanLineSpacingMm,
-    // Dear, and seldom asked for.
+    get inner() {
+      return inner();
+    },
+    get seam() {
+      return seam();
+    },
+    get largestOpenMm() {
+      return largestOpenMm();
+    },
+    get openness() {
+      return largestOpenMm() / meanLineSpacingMm;
+    },
     get unevenness() {
-      unevenness ??= unevennessOf(stack);
-      return unevenness;
+      return unevenness();
     },
   };
 });

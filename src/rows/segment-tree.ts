@@ -5,7 +5,7 @@
  * to a leaf, once many strokes have been put into an order of their own: a complete binary tree in heap order (node 1 is the root, 2i and 2i + 1 are the children of i).
  */
 import type { Box, Polyline } from '../../shared/plane.js';
-import { nearestShare } from '../geometry/segment.js';
+import { nearestShare, squaredToSegment } from '../geometry/segment.js';
 import { perRow, type Row, strokesLookedAt } from './row.js';
 
 const perLeaf = 4;
@@ -102,28 +102,37 @@ export function segmentsOfLeaf(tree: SegmentTree, node: number): [number, number
   return [from, Math.min(from + perLeaf, tree.count)];
 }
 
+/** Nodes still to be looked at, and the squares of their distances: a tree is less deep than this. */
+const pending = new Int32Array(64);
+const pendingSquared = new Float64Array(64);
+
 /** The least distance from (x, y) to the segments, or `limitMm` where none is nearer than that. */
 export function nearestMm(tree: SegmentTree, x: number, y: number, limitMm: number): number {
   const { segments: s, leaves } = tree;
   let best = limitMm * limitMm;
-  const look = (node: number): void => {
-    if (node >= leaves) {
-      const [from, to] = segmentsOfLeaf(tree, node);
-      for (let i = 4 * from; i < 4 * to; i += 4) {
-        const share = nearestShare(x, y, s[i], s[i + 1], s[i + 2], s[i + 3]);
-        const dx = s[i] + share * (s[i + 2] - s[i]) - x;
-        const dy = s[i + 1] + share * (s[i + 3] - s[i + 1]) - y;
-        best = Math.min(best, dx * dx + dy * dy);
-      }
-      return;
+  pending[0] = 1;
+  pendingSquared[0] = boxSquared(tree, 1, x, y);
+  for (let count = 1; count > 0; ) {
+    count--;
+    // What lies nearer may have been found since.
+    if (pendingSquared[count] >= best) continue;
+    const node = pending[count];
+    if (node < leaves) {
+      const one = boxSquared(tree, 2 * node, x, y);
+      const other = boxSquared(tree, 2 * node + 1, x, y);
+      // The nearer one last, so that it is the next.
+      const near = one <= other ? 2 * node : 2 * node + 1;
+      pending[count] = near ^ 1;
+      pendingSquared[count++] = Math.max(one, other);
+      pending[count] = near;
+      pendingSquared[count++] = Math.min(one, other);
+      continue;
     }
-    const one = boxSquared(tree, 2 * node, x, y);
-    const other = boxSquared(tree, 2 * node + 1, x, y);
-    const first = one <= other ? 2 * node : 2 * node + 1;
-    if (Math.min(one, other) < best) look(first);
-    if (Math.max(one, other) < best) look(first ^ 1);
-  };
-  if (boxSquared(tree, 1, x, y) < best) look(1);
+    const from = firstOfLeaf(leaves, node);
+    const to = 4 * Math.min(from + perLeaf, tree.count);
+    for (let i = 4 * from; i < to; i += 4)
+      best = Math.min(best, squaredToSegment(x, y, s[i], s[i + 1], s[i + 2], s[i + 3]));
+  }
   return Math.sqrt(best);
 }
 

@@ -1,6 +1,7 @@
+import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import type { Polyline } from '../../shared/plane.js';
-import { lengthOf, moved, reversed } from '../../src/geometry/polyline.js';
+import { lengthOf, moved, nearestAlong, reversed, runningLengths } from '../../src/geometry/polyline.js';
 import { joinedStrokes } from '../../src/measure/ends/strokes.js';
 import { curve, line, randomFrom, scribble, studied } from './lines.js';
 
@@ -28,6 +29,42 @@ test('pieces in any order and direction make the line they were cut from', () =>
     expect([...along]).toEqual([...wave]);
     expect(lengthOf(joined)).toBeCloseTo(lengthOf(wave), 6);
   }
+});
+
+/** Places go to 0.001 mm: so the next step is not always the straightest. */
+function asInFiles(mm: number): number {
+  return Math.round(1000 * mm) / 1000;
+}
+
+test('a line in strokes far shorter than the 0.01 mm at which ends coincide is one line again', () => {
+  const short = fc.record({
+    seed: fc.integer({ min: 1, max: 1e6 }),
+    steps: fc.integer({ min: 200, max: 900 }),
+    stepMm: fc.double({ min: 0.003, max: 0.02, noNaN: true }),
+    turns: fc.integer({ min: 0, max: 2 }),
+  });
+  fc.assert(
+    fc.property(short, ({ seed, steps, stepMm, turns }) => {
+      // An arch, or a coil that crosses nothing: it grows as it goes round.
+      const whole = curve(steps, (t) => {
+        const angle = 2 * Math.PI * (turns + 0.4) * t;
+        const radius = (steps * stepMm * (0.5 + t)) / (turns + 1);
+        return [radius * Math.cos(angle), radius * Math.sin(angle)];
+      }).map(asInFiles);
+      const at = Array.from({ length: steps - 1 }, (_, i) => i + 1);
+      const { strokes, dots } = joinedStrokes(cut(whole, at, seed));
+      expect([strokes.length, dots.length]).toEqual([1, 0]);
+      const [{ line: joined }] = strokes;
+      expect([...(joined[0] === whole[0] ? joined : reversed(joined))]).toEqual([...whole]);
+    }),
+    { seed: 11, numRuns: 20 },
+  );
+});
+
+test('an end in the very same place goes before one that is straighter but lies off it', () => {
+  // The corner is drawn as one; the third line begins 0.005 mm beside it, straight ahead.
+  const lines = [line(0, 0, 50, 0), line(50, 0, 50, 40), line(50.005, 0, 90, 0)];
+  expect(joinedStrokes(lines).strokes.map(({ parts }) => parts)).toEqual([[0, 1], [2]]);
 });
 
 test('a joined line runs as most of it was drawn', () => {
@@ -70,7 +107,8 @@ test('exact duplicates are set aside in either direction, and only exact ones', 
   const { duplicates, strokes } = joinedStrokes([wave, reversed(wave), second, shaken, moved(wave, 0, 0.02)]);
   expect(duplicates.map(({ stroke }) => stroke)).toEqual([1, 3]);
   expect(duplicates[0].lengthMm).toBeCloseTo(lengthOf(wave), 9);
-  expect(duplicates[0].at.x).toBeCloseTo(100, 9);
+  // It is told halfway along it.
+  expect(nearestAlong(wave, runningLengths(wave), duplicates[0].at)).toBeCloseTo(lengthOf(wave) / 2, 6);
   expect(strokes.map(({ parts }) => parts)).toEqual([[0], [2], [4]]);
 });
 

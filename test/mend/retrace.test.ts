@@ -1,18 +1,11 @@
 import { expect, test } from 'vitest';
-import { type Graph, oddNodes, pieceOf, toggle } from '../../src/network/graph.js';
+import { type Graph, oddNodes, toggle } from '../../src/network/graph.js';
 import { leastPairing } from '../../src/route/matching.js';
 import { exactOdd, leastRetrace } from '../../src/route/retrace.js';
 import { straightestTour } from '../../src/route/tour.js';
+import { graphOf } from '../route/graphs.js';
 import { randomFrom } from './drawings.js';
 import { distances, leastPairs, leastRepeated } from './optimum.js';
-
-function graphOf(
-  points: readonly (readonly [number, number])[],
-  edges: readonly (readonly [number, number])[],
-): Graph {
-  const pieces = edges.map(([a, b]) => pieceOf(a, b, Float64Array.of(...points[a], ...points[b])));
-  return { nodes: points.map(([x, y]) => ({ x, y })), pieces };
-}
 
 function oddFor(graph: Graph, start: number, end: number): Set<number> {
   const odd = oddNodes(graph);

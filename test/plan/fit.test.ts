@@ -4,7 +4,7 @@ import type { Motif } from '../../shared/motif.js';
 import { defaultSetup } from '../../shared/setup.js';
 import { studyOf } from '../../src/measure/index.js';
 import { planQuilt } from '../../src/plan/index.js';
-import { rowDistance, rowOfMotif, rowsAt, spacingsOf } from '../../src/rows/index.js';
+import { nest, rowDistance, rowOfMotif, rowsAt } from '../../src/rows/index.js';
 import { motifIn } from '../checked.js';
 import { wantedOf } from './planned.js';
 
@@ -43,7 +43,7 @@ describe.each(['swell', 'rope-coil', 'net'])('every choice of %s', (name) => {
       expect(Math.abs(scale - 1)).toBeLessThanOrEqual(0.1 + 1e-9);
       // The rows of the motif read at that size.
       const row = rowOfMotif(studyOf(await motifIn(path(name), { ...setup, heightMm: size }), setup));
-      const spacings = spacingsOf(row, layout, setup.clearanceMm, setup.gapMm);
+      const spacings = nest(row, layout, setup.clearanceMm, setup.gapMm);
       expect(Math.abs(spacings.closestSpacingMm - closestSpacingMm)).toBeLessThan(0.1);
       expect(Math.abs(rowsAt(row, layout, spacingMm).largestOpenMm - choice.largestOpenMm)).toBeLessThan(
         0.15,

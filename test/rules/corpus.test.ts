@@ -1,7 +1,6 @@
 /**
  * The cases of every rule: drawings that must pass it, near misses among them, and drawings that must fail it. What
- * stands in `expected.json` was planned when the case was drawn: its place to 1 mm,
- * its number to 2 %.
+ * stands in `expected.json` was planned when the case was drawn: its places to 1 mm, its number to 2 %.
  */
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
@@ -10,12 +9,14 @@ import type { Finding, Severity } from '../../shared/finding.js';
 import type { Point } from '../../shared/plane.js';
 import { defaultSetup, type Setup } from '../../shared/setup.js';
 import { setupFrom } from '../../src/setup/index.js';
-import { distanceTo, findingsOf, motifIn } from '../checked.js';
+import { findingsOf, motifIn } from '../checked.js';
 
 const corpus = new URL('../../corpus/rules/', import.meta.url).pathname;
 
 interface Expected {
   readonly placesMm?: readonly (readonly [number, number])[];
+  /** Boxes: in each lies a place, and each place in one of them. */
+  readonly withinMm?: readonly (readonly [number, number, number, number])[];
   readonly measured?: number;
   readonly says?: string;
   /** Where it differs from the rule's own. */
@@ -47,13 +48,21 @@ function difference({ places, measured, severity, message }: Finding, expected: 
   const wanted = expected.measured;
   if (wanted !== undefined && !(Math.abs((measured ?? Number.NaN) - wanted) <= 0.02 * wanted))
     return `measured ${measured}, not ${wanted}`;
-  const planned = expected.placesMm ?? null;
-  if (planned === null) return null;
-  const isAt = ([x, y]: readonly [number, number], at: Point) => distanceTo(Float64Array.of(x, y), at) <= 1;
-  const missed = planned.filter((place) => !places.some((at) => isAt(place, at)));
+  // A place is a box of no size.
+  const planned = expected.withinMm ?? expected.placesMm?.map(([x, y]) => [x, y, x, y] as const);
+  if (planned === undefined) return 'it is not planned where';
+  const missed = planned.filter((box) => !places.some((at) => isIn(box, at)));
   if (missed.length > 0) return `no place at ${JSON.stringify(missed)}`;
-  const others = places.filter((at) => !planned.some((place) => isAt(place, at)));
+  const others = places.filter((at) => !planned.some((box) => isIn(box, at)));
   return others.length > 0 ? `places that were not planned: ${JSON.stringify(others)}` : null;
+}
+
+/** To a millimetre. */
+function isIn(
+  [left, top, right, bottom]: readonly [number, number, number, number],
+  { x, y }: Point,
+): boolean {
+  return Math.hypot(Math.max(left - x, 0, x - right), Math.max(top - y, 0, y - bottom)) <= 1;
 }
 
 describe.each(rules.map(({ id }) => id))('%s', (id) => {
@@ -86,9 +95,7 @@ describe.each(rules.map(({ id }) => id))('%s', (id) => {
       ({ rule, severity }) => severity === 'error' && !related.includes(rule),
     );
     expect(unrelated.map(told)).toEqual([]);
-    // Of every case it is planned what is found, not only that something is.
-    const { measured, placesMm, says } = expected[name] ?? {};
-    expect([measured, placesMm, says].some((planned) => planned !== undefined)).toBe(true);
+    // Of every case it is planned what is found and where, not only that something is.
     expect(own.map((finding) => difference(finding, expected[name] ?? {}))).toEqual([null]);
   });
 });

@@ -48,18 +48,23 @@ const cases: readonly [rule: string, name: string, text: string, expected?: Expe
     'physical-size',
     'fail-dxf-without-units',
     dxfText(ripplesSketch, { units: null }),
-    { says: asInches(ripplesSketch) },
+    { placesMm: [], says: asInches(ripplesSketch) },
   ],
-  ['physical-size', 'fail-dxf-unitless', dxfText(gullSketch, { units: 0 }), { says: asInches(gullSketch) }],
+  [
+    'physical-size',
+    'fail-dxf-unitless',
+    dxfText(gullSketch, { units: 0 }),
+    { placesMm: [], says: asInches(gullSketch) },
+  ],
   ['stray-artwork', 'pass-dxf', dxfText(swellSketch)],
-  ['stray-artwork', 'fail-dxf-text', dxfText(swellSketch, { after: label }), { measured: 1 }],
+  ['stray-artwork', 'fail-dxf-text', dxfText(swellSketch, { after: label }), { placesMm: [], measured: 1 }],
   [
     'stray-artwork',
     'fail-dxf-block-gone',
     dxfText(kelpSketch, {
       after: tags([0, 'INSERT'], [100, 'AcDbEntity'], [8, '0'], [2, 'Buoy'], [10, 0], [20, 0]),
     }),
-    { measured: 1, says: "block 'Buoy'" },
+    { placesMm: [], measured: 1, says: "block 'Buoy'" },
   ],
   ['hidden-artwork', 'pass-dxf-locked-layer', dxfText(ripplesSketch, { layers: { 0: [4, 7] } })],
   hidden('frozen-layer', { layers: { guides: [1, 7] }, after: line('Guides', 0, 20, 238, 20) }),
@@ -70,7 +75,7 @@ const cases: readonly [rule: string, name: string, text: string, expected?: Expe
     'broken-path',
     'fail-dxf-cut-short',
     dxfText(kelpSketch, { after: line('0', 0, 0, 9, 9), cut: 30 }),
-    { says: '1 line could not be read' },
+    { placesMm: [], says: '1 line could not be read' },
   ],
   [
     'broken-path',
@@ -78,12 +83,15 @@ const cases: readonly [rule: string, name: string, text: string, expected?: Expe
     dxfText(swellSketch, {
       after: tags([0, 'LWPOLYLINE'], [8, '0'], [90, 3], [70, 0], [10, 0], [20, 0], [10, 9], [20, 9]),
     }),
-    { says: '1 polyline could not be read' },
+    { placesMm: [], says: '1 polyline could not be read' },
   ],
 ];
 
 function hidden(how: string, options: DxfOptions): [string, string, string, Expected] {
-  return ['hidden-artwork', `fail-dxf-${how}`, dxfText(swellSketch, options), { measured: 1 }];
+  // The hidden line begins on the left, 20 above the bottom; y runs up in DXF.
+  const { minY, maxY } = boxOf(swellSketch.strokes);
+  const placesMm = [[0, maxY - minY - 20]] as const;
+  return ['hidden-artwork', `fail-dxf-${how}`, dxfText(swellSketch, options), { placesMm, measured: 1 }];
 }
 
 export const dxfCases: readonly Case[] = cases.map(([rule, name, text, expected]) => ({

@@ -1,5 +1,7 @@
 /** Cases of the rules about the ends: where they lie, and how one repeat meets the next. */
-import { endMoved, sunk } from '../edits.js';
+import type { Box } from '../../../shared/plane.js';
+import { boxOf } from '../drawing.js';
+import { endMoved, part, sunk } from '../edits.js';
 import { entities, type Flavour, inches, plain, points, prefixed, used } from '../flavours.js';
 import { breakers } from '../motifs/breakers.js';
 import { crates } from '../motifs/crates.js';
@@ -11,8 +13,8 @@ import { pebbleBeach } from '../motifs/pebble-beach.js';
 import { sail } from '../motifs/sail.js';
 import { swell } from '../motifs/swell.js';
 import { type Knot, through } from '../spline.js';
-import { arcTo, at, endOf, lineTo, repeated, reversed, type Stroke, turned } from '../stroke.js';
-import { type Case, caseOf, type Known, sketch } from './case.js';
+import { arcTo, at, endOf, lineTo, repeated, reversed, type Stroke, shifted, turned } from '../stroke.js';
+import { box, type Case, caseOf, type Known, sketch } from './case.js';
 
 interface Ends {
   readonly flavour?: Flavour;
@@ -88,6 +90,7 @@ const hill = (startDeg: number, endDeg: number) =>
     [200, 0, endDeg],
   ]);
 
+const runningDown = turned(swell.stroke, 90, at(0, 0));
 const scallop: Stroke = { from: at(0, 0), segments: [arcTo(22, true, 44, 0)] };
 const raised = endMoved(swell.stroke, 0, -3.2);
 const climbing = sunk(kelp.stroke, -12);
@@ -104,6 +107,19 @@ const wings = through([
   [168, -46, 70],
   [180, 0, -60],
 ]);
+const [firstFin, lastFin] = [part(wings, 0, 5), part(wings, 5)];
+
+/** What two boxes have in common. */
+function shared(a: Stroke, b: Stroke): Box {
+  const [one, other] = [boxOf([a]), boxOf([b])];
+  return box(
+    Math.max(one.minX, other.minX),
+    Math.max(one.minY, other.minY),
+    Math.min(one.maxX, other.maxX),
+    Math.min(one.maxY, other.maxY),
+  );
+}
+
 const startsInside = through([
   [40, 0, 180],
   [10, -26, -90],
@@ -126,8 +142,8 @@ const cases: Readonly<Record<string, Readonly<Record<string, Ends>>>> = {
     'fail-runs-down': {
       flavour: prefixed,
       title: 'Swell',
-      stroke: turned(swell.stroke, 90, at(0, 0)),
-      known: { measured: 0 },
+      stroke: runningDown,
+      known: { at: [endOf(runningDown), runningDown.from], measured: 0 },
     },
     'fail-inset-and-colliding': {
       title: 'Loops',
@@ -196,7 +212,13 @@ const cases: Readonly<Record<string, Readonly<Record<string, Ends>>>> = {
     'pass-overhang-that-keeps-clear': { flavour: prefixed, title: 'Kelp', stroke: kelp.stroke },
     'pass-curling-crests': { title: 'Breakers', stroke: breakers.stroke },
     'pass-two-millimetres': { title: 'Hooks', stroke: hooks(4.5) },
-    'fail-loop-over-the-next': { title: 'Loops', stroke: overhanging(14), known: { measured: 0 } },
+    // Its last loop lies about x = 174, the first one of the next repeat about 204, both 20 wide to either side: they
+    // cross once where they are round, and once below on their way to the line.
+    'fail-loop-over-the-next': {
+      title: 'Loops',
+      stroke: overhanging(14),
+      known: { within: [box(184, -50, 194, -30), box(184, -30, 194, 0)], measured: 0 },
+    },
     'fail-half-a-millimetre': {
       title: 'Hooks',
       stroke: hooks(3),
@@ -205,13 +227,19 @@ const cases: Readonly<Record<string, Readonly<Record<string, Ends>>>> = {
     'fail-ring-on-the-next-crest': {
       title: 'Pebbles',
       stroke: ringOverTheNext,
-      known: { measured: 0, says: 'lies on the next', also: ['opposite-edges'] },
+      // The half of the ring that is the next one's crest.
+      known: {
+        within: [box(80, -20, 120, 0)],
+        measured: 0,
+        says: 'lies on the next',
+        also: ['opposite-edges'],
+      },
     },
     'fail-wings-that-cross': {
       flavour: entities,
       title: 'Wings',
       stroke: wings,
-      known: { measured: 0, also: ['opposite-edges'] },
+      known: { within: [shared(lastFin, shifted(firstFin, 180, 0))], measured: 0, also: ['opposite-edges'] },
     },
   },
 };

@@ -65,7 +65,7 @@ const physicalSize: readonly [string, string, Expected?][] = [
   [
     'fail-bare-viewbox',
     sheet(swellSketch, { perMm: perPx, root: (w, h) => `${svgNs} viewBox="0 0 ${px(w)} ${px(h)}"` }),
-    { says: at72(swellSketch) },
+    { placesMm: [], says: at72(swellSketch) },
   ],
   [
     'fail-pixels',
@@ -73,7 +73,7 @@ const physicalSize: readonly [string, string, Expected?][] = [
       perMm: perPx,
       root: (w, h) => `${svgNs} width="${px(w)}px" height="${px(h)}px" viewBox="0 0 ${px(w)} ${px(h)}"`,
     }),
-    { says: at72(cratesSketch) },
+    { placesMm: [], says: at72(cratesSketch) },
   ],
   [
     'fail-per-cent',
@@ -81,7 +81,7 @@ const physicalSize: readonly [string, string, Expected?][] = [
       perMm: perPx,
       root: (w, h) => `${svgNs} width="100%" height="100%" viewBox="0 0 ${px(w)} ${px(h)}"`,
     }),
-    { says: at72(sketch('Sail', sail.stroke)) },
+    { placesMm: [], says: at72(sketch('Sail', sail.stroke)) },
   ],
 ];
 
@@ -91,14 +91,14 @@ const noNamespace: readonly [string, string, Expected?][] = [
   [
     'fail-no-namespace',
     sheet(swellSketch, { root: (w, h) => inMillimetres(w, h).replace(`${svgNs} `, '') }),
-    { says: 'leaves out the line' },
+    { placesMm: [], says: 'leaves out the line' },
   ],
   [
     'fail-link-namespace-only',
     sheet(cratesSketch, {
       root: (w, h) => inMillimetres(w, h).replace(svgNs, 'xmlns:xlink="http://www.w3.org/1999/xlink"'),
     }),
-    { says: 'leaves out the line' },
+    { placesMm: [], says: 'leaves out the line' },
   ],
 ];
 
@@ -126,19 +126,19 @@ const strayArtwork: readonly [string, string, Expected?][] = [
   [
     'fail-label',
     sheet(swellSketch, { after: '  <text x="14" y="12" font-size="5">SWELL 9 3/8 in</text>\n' }),
-    { measured: 1 },
+    { measured: 1, placesMm: [[4, 2]] },
   ],
   [
     'fail-traced-picture',
     sheet(cratesSketch, {
       before: `  <image x="10" y="10" width="216" height="60" href="${picture}"/>\n`,
     }),
-    { measured: 1 },
+    { measured: 1, placesMm: [[0, 0]] },
   ],
   [
     'fail-background',
     sheet(swellSketch, { before: '  <rect width="258" height="85" fill="#dfe8ee"/>\n' }),
-    { measured: 1 },
+    { measured: 1, placesMm: [[-marginMm, -marginMm]] },
   ],
   [
     'fail-dots',
@@ -178,7 +178,11 @@ const strayArtwork: readonly [string, string, Expected?][] = [
   [
     'fail-filled-sails',
     sheet(cratesSketch, { path: 'fill="#333" stroke="none"' }),
-    { measured: 1, also: ['one-stroke', 'opposite-edges'] },
+    {
+      measured: 1,
+      placesMm: placesIn(cratesSketch, [crates.stroke.from]),
+      also: ['one-stroke', 'opposite-edges'],
+    },
   ],
   [
     'fail-clip-that-cuts',
@@ -186,7 +190,7 @@ const strayArtwork: readonly [string, string, Expected?][] = [
       before: '  <clipPath id="half"><rect width="120" height="300"/></clipPath>\n',
       path: `${lineStyle} clip-path="url(#half)"`,
     }),
-    { measured: 1, says: "clip 'half'" },
+    { measured: 1, placesMm: placesIn(swellSketch, [swell.stroke.from]), says: "clip 'half'" },
   ],
 ];
 

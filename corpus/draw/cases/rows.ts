@@ -5,7 +5,7 @@ import { net } from '../motifs/net.js';
 import { swell } from '../motifs/swell.js';
 import { through } from '../spline.js';
 import { arcTo, at, joined, lineTo, polygonal, type Stroke } from '../stroke.js';
-import { type Case, caseOf, type Known, sketch } from './case.js';
+import { box, type Case, caseOf, type Known, sketch } from './case.js';
 
 interface Rowed {
   readonly flavour?: Flavour;
@@ -65,6 +65,13 @@ const battlement = (highMm: number): Stroke =>
 
 // Where nothing but a ring stands on a level line, the rings of the row below come up to the clearance of 3 mm, and
 // midway between rings the circle between two such lines is as wide as they are apart: twice the radius and 3 mm.
+/** Where the middle of that circle may lie: halfway between the lines, and clear of the rings of the row below. */
+function clearOf(radiusMm: number) {
+  const halfMm = radiusMm + 1.5;
+  const asideMm = Math.sqrt((radiusMm + halfMm) ** 2 - 1.5 ** 2);
+  return box(100 + asideMm, halfMm, 300 - asideMm, halfMm);
+}
+
 const cases: Readonly<Record<string, Readonly<Record<string, Rowed>>>> = {
   'row-nesting': {
     'pass-net': { title: 'Net', stroke: net.stroke },
@@ -73,13 +80,13 @@ const cases: Readonly<Record<string, Readonly<Record<string, Rowed>>>> = {
     'fail-frill': {
       title: 'Frill',
       stroke: polygonal(frill(20, 80, 42)),
-      known: { says: 'leave a band open' },
+      known: { at: [], says: 'leave a band open' },
     },
     'fail-ripples-on-a-swell': {
       flavour: points,
       title: 'Ripples',
       stroke: through(frill(16, 100, 36)),
-      known: { says: 'leave a band open' },
+      known: { at: [], says: 'leave a band open' },
     },
   },
   'row-collision': {
@@ -94,24 +101,29 @@ const cases: Readonly<Record<string, Readonly<Record<string, Rowed>>>> = {
       flavour: polyline,
       title: 'Marram',
       stroke: marram(104),
-      known: { measured: 0 },
+      // A tip hangs 14 over the line of the row below: each of its two edges crosses that line.
+      known: {
+        within: [box(20 + (30 * 90) / 104, 0, 140 + 12 + (18 * 90) / 104, 0)],
+        measured: 0,
+      },
     },
     'fail-battlement': {
       flavour: points,
       title: 'Battlement',
       stroke: battlement(44),
-      known: { measured: 2 },
+      // The bottom of one bar is above the top of the next only where both have a corner.
+      known: { within: [box(90, 44, 90, 46)], measured: 2 },
     },
   },
   'open-area': {
     'pass-small-buoy': { title: 'Buoy', stroke: buoy(15) },
     'pass-buoy-just-within': { flavour: inches, title: 'Buoy', stroke: buoy(23.8) },
-    'fail-large-buoy': { title: 'Buoy', stroke: buoy(26), known: { measured: 55 } },
+    'fail-large-buoy': { title: 'Buoy', stroke: buoy(26), known: { within: [clearOf(26)], measured: 55 } },
     'fail-buoy-just-beyond': {
       flavour: points,
       title: 'Buoy',
       stroke: buoy(24.2),
-      known: { measured: 51.4 },
+      known: { within: [clearOf(24.2)], measured: 51.4 },
     },
   },
 };

@@ -14,7 +14,7 @@ import { swell } from '../motifs/swell.js';
 import { tideLines } from '../motifs/tide-lines.js';
 import { type Knot, through } from '../spline.js';
 import { at, joined, polygonal, type Stroke, scaled } from '../stroke.js';
-import { type Case, caseOf, type Known, sketch } from './case.js';
+import { box, type Case, caseOf, type Known, sketch } from './case.js';
 import { comb, echoes, rosette } from './sketches.js';
 
 interface Stitched {
@@ -81,6 +81,8 @@ const stepped = (stepMm: number, times: number) => {
   );
 };
 
+const placesOf = ({ from, segments }: Stroke) => [from, ...segments.map(({ to }) => to)];
+
 const cases: Readonly<Record<string, Readonly<Record<string, Stitched>>>> = {
   'tight-curve': {
     'pass-wide-curves': { title: 'Swell', stroke: swell.stroke },
@@ -92,17 +94,30 @@ const cases: Readonly<Record<string, Readonly<Record<string, Stitched>>>> = {
       stroke: curls(1.3),
       known: { at: [40, 90, 140].map((x) => at(x, -5.2)), measured: 0.702 },
     },
-    // Ends of 2.2 across: their radius is 1.1.
+    // Ends of 2.2 across: their radius is 1.1. On the quarter circles at their feet, too, a stitch laid across cuts off
+    // half its length less the corner that is rounded already: 25.4 / 22 - 1.1 (sqrt(2) - 1) = 0.70.
     'fail-round-ended-comb': {
       title: 'Breakwater',
       stroke: comb(7, 2.2),
-      known: { says: 'of radius 1/32 in (1.1 mm)' },
+      known: {
+        at: Array.from({ length: 7 }, (_, i) => {
+          const [left, right] = [12 + 22 * i, 12 + 22 * i + 2.2];
+          const foot = 1.1 * (1 - Math.SQRT1_2);
+          return [at(left - foot, -foot), at(left + 1.1, -61.1), at(right + foot, -foot)];
+        }).flat(),
+        says: 'of radius 1/32 in (1.1 mm)',
+      },
     },
     'fail-drawn-too-small': {
       flavour: used,
       title: 'Ripples',
       stroke: scaled(ripples.stroke, 0.2),
-      known: { says: 'curves too tight' },
+      // The two half circles in the middle of each spiral, of radius 1; on the next ones, of radius 3, a stitch cuts off
+      // 3 - sqrt(3^2 - (25.4 / 22)^2) = 0.23.
+      known: {
+        within: [0, 16, 32].flatMap((x) => [box(x - 1, -1, x + 1, 0), box(x + 1, 0, x + 3, 1)]),
+        says: '6 curves too tight',
+      },
     },
   },
   'sharp-turn': {
@@ -139,9 +154,25 @@ const cases: Readonly<Record<string, Readonly<Record<string, Stitched>>>> = {
     'pass-shallow-crossings': { title: 'Loops', stroke: shallowLoops },
     'pass-echo-lines': { flavour: nested, title: 'Tide Lines', stroke: tideLines.stroke },
     'pass-close-echo-lines': { title: 'Sand', stroke: echoes(1.2) },
-    'fail-half-a-millimetre': { title: 'Sand', stroke: echoes(0.5), known: { measured: 0.5 } },
-    'fail-short-stretch': { title: 'Sand', stroke: echoes(0.6, 14), known: { measured: 0.6 } },
-    'fail-narrow-fingers': { title: 'Breakwater', stroke: comb(6, 0.7), known: { measured: 0.7 } },
+    // The middle pass runs beside one above and one below it.
+    'fail-half-a-millimetre': {
+      title: 'Sand',
+      stroke: echoes(0.5),
+      known: { within: [box(60, -0.5, 140, 0), box(60, 0, 140, 0.5)], measured: 0.5 },
+    },
+    'fail-short-stretch': {
+      title: 'Sand',
+      stroke: echoes(0.6, 14),
+      known: { within: [box(60, -0.6, 74, 0), box(60, 0, 74, 0.6)], measured: 0.6 },
+    },
+    'fail-narrow-fingers': {
+      title: 'Breakwater',
+      stroke: comb(6, 0.7),
+      known: {
+        within: Array.from({ length: 6 }, (_, i) => box(12 + 22 * i, -60, 12.7 + 22 * i, 0)),
+        measured: 0.7,
+      },
+    },
   },
   'thread-pile': {
     'pass-knots': { flavour: prefixed, title: 'Net', stroke: net.stroke },
@@ -162,8 +193,17 @@ const cases: Readonly<Record<string, Readonly<Record<string, Stitched>>>> = {
   'short-steps': {
     'pass-straight-lines': { flavour: polyline, title: 'Crates', stroke: crates.stroke },
     'pass-tenth-of-a-millimetre': { title: 'Wave', stroke: stepped(0.1, 1) },
-    'fail-repeated-points': { title: 'Wave', stroke: stepped(1, 2), known: { measured: 181 } },
-    'fail-traced-by-hand': { title: 'Wave', stroke: stepped(0.025, 1), known: { measured: 180 / 0.025 } },
+    'fail-repeated-points': {
+      title: 'Wave',
+      stroke: stepped(1, 2),
+      known: { at: placesOf(stepped(1, 1)), measured: 181 },
+    },
+    // The first thousand steps are listed.
+    'fail-traced-by-hand': {
+      title: 'Wave',
+      stroke: stepped(0.025, 1),
+      known: { within: [box(0, 0, 25, 24)], measured: 180 / 0.025 },
+    },
   },
   'fits-throat': {
     'pass-low': { title: 'Rope Coil', stroke: ropeCoil.stroke },
@@ -172,12 +212,12 @@ const cases: Readonly<Record<string, Readonly<Record<string, Stitched>>>> = {
       flavour: inches,
       title: 'Kelp',
       stroke: scaled(kelp.stroke, 2),
-      known: { measured: 2 * highMm(kelp.stroke) },
+      known: { at: [], measured: 2 * highMm(kelp.stroke) },
     },
     'fail-tall-gull': {
       title: 'Gull Wing',
       stroke: scaled(gullWing.stroke, 3.2),
-      known: { measured: 3.2 * highMm(gullWing.stroke) },
+      known: { at: [], measured: 3.2 * highMm(gullWing.stroke) },
     },
   },
   'plausible-size': {
@@ -186,13 +226,13 @@ const cases: Readonly<Record<string, Readonly<Record<string, Stitched>>>> = {
     'fail-stamp': {
       title: 'Tide Lines',
       stroke: scaled(tideLines.stroke, 0.12),
-      known: { measured: 0.12 * highMm(tideLines.stroke), says: 'lower than 13/32 in (10 mm)' },
+      known: { at: [], measured: 0.12 * highMm(tideLines.stroke), says: 'lower than 13/32 in (10 mm)' },
     },
     'fail-centimetres-for-millimetres': {
       flavour: prefixed,
       title: 'Kelp',
       stroke: scaled(kelp.stroke, 25.4),
-      known: { measured: 25.4 * wideMm(kelp.stroke), says: 'wider than 118 1/8 in (3000 mm)' },
+      known: { at: [], measured: 25.4 * wideMm(kelp.stroke), says: 'wider than 118 1/8 in (3000 mm)' },
     },
   },
 };

@@ -6,7 +6,7 @@
 
 import type { Polyline } from '../../../shared/plane.js';
 import type { Duplicate } from '../../../shared/study.js';
-import { lengthOf, pointAt, pointCount } from '../../geometry/polyline.js';
+import { placeAlong, pointCount, runningLengths } from '../../geometry/polyline.js';
 import { PointGrid } from '../../near/point-grid.js';
 
 /** The precision with which files carry coordinates, mm. */
@@ -30,7 +30,9 @@ export function duplicatesOf(strokes: readonly Polyline[]): Duplicate[] {
       repeats ||= isSame(strokes[earlier[id]], line);
     });
     if (repeats) {
-      found.push({ at: pointAt(line, pointCount(line) >> 1), lengthMm: lengthOf(line), stroke });
+      const run = runningLengths(line);
+      const lengthMm = run[run.length - 1];
+      found.push({ at: placeAlong(line, run, lengthMm / 2), lengthMm, stroke });
     } else {
       file.grid.add(u, v);
       earlier.push(stroke);

@@ -1,7 +1,7 @@
 /**
  * The strokes of a motif as they are stitched: exact duplicates set aside, pieces whose ends coincide joined into
- * one line, dots set aside. Where more than two ends meet, the straightest pair is joined first, as a quilter
- * would go on through a crossing.
+ * one line, dots set aside. Ends in the very same place are joined before those that only coincide, and where more than
+ * two meet, the straightest pair first, as a quilter would go on through a crossing.
  */
 
 import type { Point, Polyline } from '../../../shared/plane.js';
@@ -15,6 +15,8 @@ import { endDirection, startDirection } from './tangent.js';
 
 /** A joined stroke less than this across is a dot, mm. */
 export const dotMm = 0.5;
+/** Ends no farther apart than this are in the same place but for rounding, mm. */
+const samePlaceMm = 1e-9;
 /** So many ends in one place are no drawing; further ones are left unjoined, so that the work stays bounded. */
 const endsInOnePlace = 400;
 
@@ -82,30 +84,41 @@ function outward(pieces: readonly Polyline[], end: number): Point {
   return end & 1 ? { x: dx, y: dy } : { x: -dx, y: -dy };
 }
 
-/** For each end the end it is joined to, or -1. */
+/**
+ * For each end the end it is joined to, or -1. Ends in the very same place go first: where steps are shorter than the
+ * distance at which ends coincide, the next end but one lies within it as well.
+ */
 function matesOf(pieces: readonly Polyline[]): Int32Array {
-  const grid = new PointGrid(coincideMm, endsInOnePlace, 2 * pieces.length);
+  const mates = new Int32Array(2 * pieces.length).fill(-1);
+  mateWithin(samePlaceMm, pieces, mates);
+  mateWithin(coincideMm, pieces, mates);
+  return mates;
+}
+
+/** Pairs those ends that have no mate yet and lie so near, the straightest pair first. */
+function mateWithin(reachMm: number, pieces: readonly Polyline[], mates: Int32Array): void {
+  const loose = Array.from(mates.keys()).filter((end) => mates[end] < 0);
+  const grid = new PointGrid(reachMm, endsInOnePlace, loose.length);
   const pairs: { a: number; b: number; turn: number }[] = [];
-  for (let end = 0; end < 2 * pieces.length; end++) {
+  loose.forEach((end, k) => {
     const { x, y } = placeOfEnd(pieces, end);
-    if (!grid.add(x, y)) continue;
-    grid.visitNear(x, y, (other) => {
-      if (other === end) return;
+    if (!grid.add(x, y)) return;
+    grid.visitNear(x, y, (near) => {
+      if (near === k) return;
+      const other = loose[near];
       // The two ends of a speck lie together without making it a loop.
       if (other >> 1 === end >> 1 && lengthOf(pieces[end >> 1]) < 10 * coincideMm) return;
       const out = outward(pieces, end);
       const into = outward(pieces, other);
       pairs.push({ a: other, b: end, turn: turnDeg(out.x, out.y, -into.x, -into.y) });
     });
-  }
+  });
   pairs.sort((p, q) => p.turn - q.turn || p.a - q.a || p.b - q.b);
-  const mates = new Int32Array(2 * pieces.length).fill(-1);
   for (const { a, b } of pairs) {
     if (mates[a] >= 0 || mates[b] >= 0) continue;
     mates[a] = b;
     mates[b] = a;
   }
-  return mates;
 }
 
 function walkedFrom(from: number, pieces: readonly Polyline[], mates: Int32Array, seen: Uint8Array): Joined {

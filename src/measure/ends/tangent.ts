@@ -22,22 +22,24 @@ export interface Direction {
 
 /** Unit vector along the line in its walking direction at its first point; (1, 0) where the line has no length. */
 export function startDirection(line: Polyline): Direction {
-  return direction(line, 0, 2);
+  return direction(line, 0, 2) ?? rightwards;
 }
 
 /** Unit vector along the line in its walking direction at its last point; (1, 0) where the line has no length. */
 export function endDirection(line: Polyline): Direction {
-  const { dx, dy } = direction(line, line.length - 2, -2);
-  return line.length < 4 ? { dx, dy } : { dx: -dx, dy: -dy };
+  const back = direction(line, line.length - 2, -2);
+  return back ? { dx: -back.dx, dy: -back.dy } : rightwards;
 }
 
-/** Seen from the point at `from`, walking by `step`. */
-function direction(line: Polyline, from: number, step: number): Direction {
+const rightwards: Direction = { dx: 1, dy: 0 };
+
+/** Seen from the point at `from`, walking by `step`; null where the line has no length. */
+function direction(line: Polyline, from: number, step: number): Direction | null {
   const near = firstBeyond(line, from, from, step, hookMm);
   const ax = line[near] - line[from];
   const ay = line[near + 1] - line[from + 1];
   const a = Math.hypot(ax, ay);
-  if (a === 0) return { dx: 1, dy: 0 };
+  if (a === 0) return null;
   const far = firstBeyond(line, near, near, step, hookMm);
   const bx = line[far] - line[near];
   const by = line[far + 1] - line[near + 1];

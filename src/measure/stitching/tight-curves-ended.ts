@@ -7,8 +7,8 @@
 import type { Polyline } from '../../../shared/plane.js';
 import type { TightCurvesEnd } from '../../../shared/study.js';
 import { pointCount } from '../../geometry/polyline.js';
-import { once } from '../facts/once.js';
-import { hasTightCurve } from './tight-curves.js';
+import { once } from '../../once.js';
+import { tightCurveFinder } from './tight-curves.js';
 import { walkedLines } from './walked-line.js';
 
 /**
@@ -41,12 +41,14 @@ export function tightCurvesEndOf(
   const stitchMm = 25.4 / stitchesPerInch;
   const limitMm = Math.max(cutMm - anewMm, cutMm / 2);
   const round = once(() => strokes.map((line) => roundedOut(roundedOut(line, flattenMm), flattenMm / 4)));
-  const walkedRound = once(() => walkedLines(round(), stitchMm, finestStepMm));
-  const walked = once(() => walkedLines(strokes, stitchMm));
+  const larger = once(() =>
+    tightCurveFinder(walkedLines(round(), stitchMm, finestStepMm), stitchMm, limitMm),
+  );
   // A motif so many times as large is to its stitch as the motif itself is to one so many times as short.
-  const isOver = (times: number) => !hasTightCurve(walkedRound(), stitchMm / times, limitMm / times);
+  const isOver = (times: number) => !larger()(stitchMm / times, limitMm / times);
   const isLargeEnough = (step: number) => roundedShares.every((share) => isOver(share * sizeOf(step)));
-  const isFineEnough = (perInch: number) => !hasTightCurve(walked(), 25.4 / perInch, cutMm);
+  const finer = once(() => tightCurveFinder(walkedLines(strokes, stitchMm), stitchMm, cutMm));
+  const isFineEnough = (perInch: number) => !finer()(25.4 / perInch, cutMm);
   return {
     timesAsLarge: largeEnough(isLargeEnough),
     stitchesPerInch: firstOf(Math.floor(stitchesPerInch), finestPerInch, isFineEnough),

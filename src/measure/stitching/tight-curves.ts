@@ -17,6 +17,7 @@ import { distance } from '../../geometry/point.js';
 import { squaredToSegment } from '../../geometry/segment.js';
 import { bendMm, turnsOneWay, WayOfTurn } from './bends.js';
 import { cornersOf } from './corners.js';
+import { suspectStretches } from './suspects.js';
 import { PlaceFinder, type WalkedLine } from './walked-line.js';
 
 /** Stitches begin at every point, and where points lie far apart, at least this many times within a stitch. */
@@ -41,9 +42,22 @@ export function tightCurvesOf(
   };
 }
 
-/** Is there any? Sooner known than which. */
-export function hasTightCurve(lines: readonly WalkedLine[], stitchMm: number, cutMm: number): boolean {
-  return lines.some((line) => cutsAlong(line, stitchMm, cutMm, 1).length > 0);
+/**
+ * Answers for stitches up to `stitchMm`, and cuts that are as large a share of them as `cutMm` or larger, whether there
+ * is any: sooner than by finding them all, and sooner still after the first answer, since what was too tight for one
+ * stitch often is for the next.
+ */
+export function tightCurveFinder(
+  lines: readonly WalkedLine[],
+  stitchMm: number,
+  cutMm: number,
+): (stitchMm: number, cutMm: number) => boolean {
+  const stretches = lines.flatMap((line) => suspectStretches(line, stitchMm, cutMm).map((each) => each.line));
+  return (stitch, cut) => {
+    const at = stretches.findIndex((line) => cutsAlong(line, stitch, cut, 1).length > 0);
+    if (at > 0) [stretches[0], stretches[at]] = [stretches[at], stretches[0]];
+    return at >= 0;
+  };
 }
 
 /** One stitch that cuts off too much. */
@@ -68,32 +82,16 @@ function tightCurvesAlong(line: WalkedLine, stitchMm: number, cutMm: number): At
 /** The cuts of all stitches, or the first of them, `enough` or a few more. */
 function cutsAlong(line: WalkedLine, stitchMm: number, cutMm: number, enough: number): Cut[] {
   const cuts: Cut[] = [];
-  const suspects = suspectSegments(line, stitchMm, cutMm);
-  if (suspects.length === 0) return cuts;
-  const corners = [...cornersOf(line, stitchMm), line.runMm.length - 1];
-  let next = 0;
-  for (const segment of suspects) {
-    while (corners[next] <= segment) next++;
-    cutsFrom(line, segment, corners[next], stitchMm, cutMm, cuts);
-    if (cuts.length >= enough) break;
+  for (const { line: stretch, segments } of suspectStretches(line, stitchMm, cutMm)) {
+    const corners = [...cornersOf(stretch, stitchMm), stretch.runMm.length - 1];
+    let next = 0;
+    for (const segment of segments) {
+      while (corners[next] <= segment) next++;
+      cutsFrom(stretch, segment, corners[next], stitchMm, cutMm, cuts);
+      if (cuts.length >= enough) return cuts;
+    }
   }
   return cuts;
-}
-
-/**
- * Segments from which a stitch might cut off too much. The line has to turn for that, least where the stitch is
- * laid evenly over a single turn: by 2 atan(2 s / c) for a cut s off a chord c. A stitch that takes more than one
- * and a half times its length of line has turned by more than that.
- */
-function suspectSegments({ runMm, turnedRad }: WalkedLine, stitchMm: number, cutMm: number): number[] {
-  const leastTurn = 2 * Math.atan((2 * cutMm) / stitchMm);
-  const suspects: number[] = [];
-  let ahead = 0;
-  for (let p = 0; p + 1 < runMm.length; p++) {
-    while (ahead + 1 < runMm.length && runMm[ahead] < runMm[p + 1] + 1.5 * stitchMm) ahead++;
-    if (turnedRad[ahead] - turnedRad[p] >= leastTurn) suspects.push(p);
-  }
-  return suspects;
 }
 
 /** Lays the stitches that begin on a segment, to point `last` at most, and adds those that cut off too much. */

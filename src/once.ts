@@ -1,4 +1,4 @@
-/** Facts worked out when first asked for and kept. */
+/** What is worked out when it is first asked for, and kept. */
 
 export function once<T>(make: () => T): () => T {
   let kept: { value: T } | undefined;

@@ -1,0 +1,181 @@
+/** Least retracing and pairing where the answer can be seen, and beyond what is paired exactly. */
+import { describe, expect, test, vi } from 'vitest';
+import { type Graph, oddNodes, toggle } from '../../src/network/graph.js';
+import { leastPairing } from '../../src/route/matching.js';
+import { exactOdd, leastRetrace } from '../../src/route/retrace.js';
+import { randomFrom } from '../mend/drawings.js';
+import { leastRepeated } from '../mend/optimum.js';
+import { type At, graphOf } from './graphs.js';
+
+/** On a machine that may be busy. */
+vi.setConfig({ testTimeout: 120_000 });
+
+const plainly = ({ nodes, pieces }: Graph) => ({
+  nodes,
+  edges: pieces.map(({ from, to, lengthMm }) => [from, to, lengthMm] as const),
+});
+
+/** The places where the repeated pieces leave an odd number of passes: those that were asked for. */
+function turnedOdd(graph: Graph, pieces: readonly number[]): number[] {
+  const odd = new Set<number>();
+  for (const piece of pieces) {
+    toggle(odd, graph.pieces[piece].from);
+    toggle(odd, graph.pieces[piece].to);
+  }
+  return [...odd].sort((a, b) => a - b);
+}
+
+const sorted = (places: Iterable<number>) => [...places].sort((a, b) => a - b);
+
+// A tree has one way from place to place: a piece is repeated where an odd number of odd places lies beyond it.
+test('of a tree: the pieces beyond which an odd number of odd places lies', () => {
+  const tree = graphOf(
+    [
+      [0, 0],
+      [10, 0],
+      [20, 0],
+      [20, 5],
+      [10, 7],
+      [10, 9],
+    ],
+    [
+      [0, 1],
+      [1, 2],
+      [2, 3],
+      [1, 4],
+      [4, 5],
+    ],
+  );
+  // Odd are 0, 1, 3 and 5, where one and three pieces end.
+  expect(sorted(oddNodes(tree))).toEqual([0, 1, 3, 5]);
+  const all = { pieces: [0, 1, 2, 3, 4], lengthMm: 34, atLeastMm: 34, exact: true };
+  expect(leastRetrace(tree, oddNodes(tree))).toEqual(all);
+  expect(leastRetrace(tree, new Set([1, 3]))).toEqual({
+    pieces: [1, 2],
+    lengthMm: 15,
+    atLeastMm: 15,
+    exact: true,
+  });
+  expect(leastRetrace(tree, new Set([0, 5]))).toMatchObject({ pieces: [0, 3, 4], lengthMm: 19 });
+  expect(leastRetrace(tree, new Set())).toEqual({ pieces: [], lengthMm: 0, atLeastMm: 0, exact: true });
+});
+
+// Round a square of 10 with a twig of 3: from one corner to the opposite one either way is 20.
+test('of a ring with a twig: along the shorter side, and the twig', () => {
+  const ring = graphOf(
+    [
+      [0, 0],
+      [10, 0],
+      [10, 10],
+      [0, 10],
+      [-3, 0],
+    ],
+    [
+      [0, 1],
+      [1, 2],
+      [2, 3],
+      [3, 0],
+      [0, 4],
+    ],
+  );
+  expect(leastRetrace(ring, new Set([4, 1]))).toMatchObject({ pieces: [0, 4], lengthMm: 13, exact: true });
+  expect(leastRetrace(ring, new Set([3, 1]))).toMatchObject({ lengthMm: 20 });
+  expect(leastRetrace(ring, new Set([0, 1, 2, 3]))).toMatchObject({ lengthMm: 20 });
+});
+
+test('of parts that do not touch each by itself', () => {
+  const two = graphOf(
+    [
+      [0, 0],
+      [4, 0],
+      [100, 0],
+      [100, 6],
+    ],
+    [
+      [0, 1],
+      [2, 3],
+    ],
+  );
+  expect(leastRetrace(two, new Set([0, 1, 2, 3]))).toMatchObject({ pieces: [0, 1], lengthMm: 10 });
+});
+
+test('of 200 dense graphs, where every odd place is next to every other: the least by trying all pairings', () => {
+  const random = randomFrom(5);
+  for (let round = 0; round < 200; round++) {
+    const count = 6;
+    const points = Array.from({ length: count }, (): At => [100 * random(), 100 * random()]);
+    const edges: At[] = [];
+    for (let a = 0; a < count; a++)
+      for (let b = a + 1; b < count; b++) if (random() < 0.85) edges.push([a, b]);
+    const graph = graphOf(points, edges);
+    const odd = oddNodes(graph);
+    for (const node of [0, 1]) toggle(odd, node);
+    const least = leastRepeated(plainly(graph), 0, 1);
+    if (least === Infinity) continue;
+    const { pieces, lengthMm } = leastRetrace(graph, odd);
+    expect(lengthMm).toBeCloseTo(least, 6);
+    expect(lengthMm).toBeCloseTo(
+      pieces.reduce((sum, piece) => sum + graph.pieces[piece].lengthMm, 0),
+      9,
+    );
+    expect(turnedOdd(graph, pieces)).toEqual(sorted(odd));
+  }
+});
+
+// Pairs of places 1 apart, the pairs 10 apart along a ring: each pair along its own piece. Half of the sum of the
+// distances to the nearest is that, too, so that the bound is the answer.
+describe('more odd places than are paired exactly', () => {
+  const pairs = exactOdd / 2 + 1;
+  const points = Array.from({ length: 2 * pairs }, (_, i): At => [11 * (i >> 1) + (i & 1), 0]);
+  const edges = points.map((_, i): At => [i, (i + 1) % points.length]);
+  const ring = graphOf(points, edges);
+  test('are paired with their nearest, and the bound says so', () => {
+    const { pieces, lengthMm, atLeastMm, exact } = leastRetrace(ring, new Set(points.keys()));
+    expect(exact).toBe(false);
+    expect(lengthMm).toBeCloseTo(pairs, 6);
+    expect(atLeastMm).toBeCloseTo(pairs, 6);
+    expect(pieces).toEqual(Array.from({ length: pairs }, (_, k) => 2 * k));
+  });
+  test('a pair fewer is paired exactly', () => {
+    const odd = new Set([...points.keys()].slice(2));
+    expect(leastRetrace(ring, odd)).toMatchObject({ exact: true, lengthMm: expect.closeTo(pairs - 1, 6) });
+  });
+});
+
+describe('pairing', () => {
+  // The two shortest pairs leave the two farthest: 1 + 10 is more than 4 + 4.
+  test('is least over all, not the nearest first', () => {
+    const links = [
+      { a: 0, b: 1, weight: 1 },
+      { a: 0, b: 2, weight: 4 },
+      { a: 1, b: 3, weight: 4 },
+      { a: 2, b: 3, weight: 10 },
+    ];
+    expect([...leastPairing(4, links)]).toEqual([2, 3, 0, 1]);
+    expect([
+      ...leastPairing(
+        4,
+        links.map((link) => ({ ...link, weight: link.weight === 10 ? 6 : link.weight })),
+      ),
+    ]).toEqual([1, 0, 3, 2]);
+  });
+  test('pairs as many as there are links for before it looks at weights', () => {
+    const path = [
+      { a: 0, b: 1, weight: 100 },
+      { a: 1, b: 2, weight: 1 },
+      { a: 2, b: 3, weight: 100 },
+    ];
+    expect([...leastPairing(4, path)]).toEqual([1, 0, 3, 2]);
+    expect([...leastPairing(5, path)]).toEqual([1, 0, 3, 2, -1]);
+    expect([...leastPairing(2, [])]).toEqual([-1, -1]);
+  });
+  test('tells weights apart to a thousandth', () => {
+    const links = [
+      { a: 0, b: 1, weight: 1 },
+      { a: 2, b: 3, weight: 1 },
+      { a: 0, b: 2, weight: 1.001 },
+      { a: 1, b: 3, weight: 0.998 },
+    ];
+    expect([...leastPairing(4, links)]).toEqual([2, 3, 0, 1]);
+  });
+});
