@@ -117,6 +117,25 @@ describe('contacts', () => {
     );
   });
 
+  // Two lines in steps of 0.1 mm on one another: some places once thinned out, but hundreds of touches before.
+  test('more touches than twice the most are refused before they are thinned out', () => {
+    const dense = (dy: number) => line(...Array.from({ length: 101 }, (_, i) => [i / 10, dy]).flat());
+    const index = new SegmentIndex([dense(0), dense(0.05)]);
+    expect(contactsOf(index, 0.1, 1000).length).toBeLessThan(20);
+    expect(() => contactsOf(index, 0.1, 20)).toThrow('meet at more than 20 places');
+  });
+
+  // A slow bow over a level line, 0.02 mm over it at x = 5 and 0.095 mm at the ends of its points.
+  test('of a touch the closest place is kept', () => {
+    const bow = line(
+      ...Array.from({ length: 101 }, (_, i) => [i / 10, 0.02 + 0.003 * (i / 10 - 5) ** 2]).flat(),
+    );
+    const touches = contactsOf(new SegmentIndex([line(-20, 0, 30, 0), bow]), 0.1, 1000);
+    const closest = touches.filter(({ kind }) => kind === 'touch').map(({ gapMm }) => gapMm);
+    expect(Math.min(...closest)).toBeCloseTo(0.02, 9);
+    expect(touches.some(({ at }) => Math.abs(at.x - 5) < 1e-9)).toBe(true);
+  });
+
   test('passes near a place, each where it is nearest', () => {
     const index = new SegmentIndex([
       line(0, 0, 100, 0),
@@ -257,6 +276,15 @@ describe('pieces on one another', () => {
     expect(one.copy).toEqual(wave(0.08));
     expect(once([0, 1, wave(0)], [0, 1, wave(0.05)])).toMatchObject([{ copy: wave(0.05) }]);
   });
+  // Within 0.1 mm of the straight one all the way; a rise of 0.08 mm over each `step` makes it sqrt(1 + 0.08^2 / step^2)
+  // times as long: 1.05 times over 0.25 mm, 1.28 times over 0.1 mm.
+  test('are two where one of them is a tenth longer', () => {
+    const jagged = (step: number) =>
+      line(...Array.from({ length: 20 / step + 1 }, (_, i) => [i * step, 0.08 * (i % 2)]).flat());
+    expect(once([0, 1, line(0, 0, 20, 0)], [0, 1, jagged(0.25)])).toHaveLength(1);
+    expect(once([0, 1, line(0, 0, 20, 0)], [0, 1, jagged(0.1)])).toHaveLength(2);
+  });
+
   test('are two where they part on the way, or lead to other places', () => {
     expect(once([0, 1, wave(0)], [0, 1, wave(0.3)])).toHaveLength(2);
     expect(once([0, 1, wave(0)], [0, 2, wave(0)])).toHaveLength(2);
