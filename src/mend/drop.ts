@@ -36,7 +36,7 @@ export const drop: Mend = {
     ];
     const lines = motif.strokes.filter((_, i) => dropped.has(i));
     const kept = motif.strokes.filter((_, i) => !dropped.has(i));
-    const scan = motif.scan && lines.length > 0 ? withoutPlacesAt(motif.scan, lines, kept) : motif.scan;
+    const scan = motif.scan && withoutPlacesAt(motif.scan, lines, kept);
     return outcome({ ...motif, notes, ...(scan && { scan }) }, kept, {
       mend: 'drop',
       places: [...kinds.flatMap(({ places }) => places), ...noted.flatMap(({ places }) => places)],

@@ -1,4 +1,4 @@
-/** Which chains of a segment index lie near each other: the first sieve for every fact about lines side by side. */
+/** Which chains of a segment index lie near each other: the first sieve for piles. */
 import { Growing } from '../geometry/growing.js';
 import type { SegmentIndex } from './segment-index.js';
 
@@ -11,7 +11,7 @@ export interface NearChains {
   readonly more: boolean;
 }
 
-/** Facts at the usual distances (0.1 mm, 0.8 mm, half a stitch) share one list, made for this distance. */
+/** Half a stitch at the usual lengths lies within this distance. */
 const sharedMm = 1.2;
 /** A tangle of long lines, each near all others, has no end of pairs: the first ones tell enough about it. */
 const mostPairs = 10_000_000;

@@ -100,7 +100,7 @@ class Ends {
   #cost(a: number, b: number): number {
     if (a === this.#before && b === this.#after) return 1e6;
     const between = Math.abs(this.#angle[a] - this.#angle[b]) % (2 * Math.PI);
-    return (Math.PI - Math.min(between, 2 * Math.PI - between)) ** 2;
+    return (Math.PI - between) ** 2;
   }
 
   #join(a: number, b: number): void {
@@ -150,8 +150,8 @@ class Ends {
     for (const here of this.#atNode.values()) {
       if (here.length < 4) continue;
       for (const half of here) nodeOf.set(half, here);
-      for (const a of here)
-        for (const c of here) if (a < this.#partner[a] && c < this.#partner[c] && a < c) offer(a, c);
+      const ways = here.filter((half) => half < this.#partner[half]);
+      for (const [i, a] of ways.entries()) for (const c of ways.slice(i + 1)) offer(a, c);
     }
     while (queue.length > 0) {
       const [a, b, c, d] = queue.pop()!;
@@ -159,9 +159,7 @@ class Ends {
       this.#join(a, c);
       this.#join(b, d);
       for (const other of nodeOf.get(a)!) {
-        if (other >= this.#partner[other]) continue;
-        for (const half of [a, b])
-          if (other !== a && other !== b && other !== c && other !== d) offer(half, other);
+        if (other < this.#partner[other]) for (const half of [a, b]) offer(half, other);
       }
     }
   }

@@ -8,7 +8,7 @@
  * many points it is right to 1 %, held against a grid a hundred times as fine.
  */
 import { kindsOfSeam } from './layout.js';
-import { distanceToRow, rowsIn, type Stack } from './stack.js';
+import { distanceToStack, type Stack } from './stack.js';
 
 /** Neighbouring Fibonacci numbers. */
 const points = 2584;
@@ -22,21 +22,8 @@ export function unevennessOf(stack: Stack): number {
   for (let i = 0; i < points; i++) {
     const x = row.box.minX + ((i + 0.5) / points) * row.repeatMm;
     const y = row.box.minY + (((i * generator) % points) / points) * heightMm;
-    sum += distanceToStitching(stack, x, y) ** 2;
+    sum += distanceToStack(stack, x, y) ** 2;
   }
   const meanLineSpacingMm = (row.repeatMm * spacingMm) / row.lengthMm;
   return Math.sqrt((12 * sum) / points) / meanLineSpacingMm;
-}
-
-function distanceToStitching(stack: Stack, x: number, y: number): number {
-  const { row, spacingMm } = stack;
-  const middle = Math.round((y - (row.box.minY + row.box.maxY) / 2) / spacingMm);
-  let best = distanceToRow(stack, middle, x, y, Infinity);
-  const [first, last] = rowsIn(stack, y - best, y + best);
-  // The nearer rows first: each leaves less to look for in those beyond.
-  for (let apart = 1; apart <= Math.max(middle - first, last - middle); apart++) {
-    if (middle - apart >= first) best = distanceToRow(stack, middle - apart, x, y, best);
-    if (middle + apart <= last) best = distanceToRow(stack, middle + apart, x, y, best);
-  }
-  return best;
 }

@@ -189,3 +189,33 @@ test('mirroring, turning, reversing, moving and more points change no total, dou
     expect(Math.abs(retraces(other).totalMm - totalMm)).toBeLessThan(0.02 * totalMm);
   expect(Math.abs(retraces(scaled(planted, 2)).totalMm - 2 * totalMm)).toBeLessThan(0.04 * totalMm);
 });
+
+// Each pass but the first is over again; all of it, since neighbours lie within 0.1 mm throughout.
+describe('where thousands of passes lie in one place, all is found', () => {
+  test('50,000 passes over one step of 20 mm', () => {
+    const { totalMm, more } = retraces(
+      line(...Array.from({ length: 50_001 }, (_, i) => [i % 2 ? 20 : 0, 50]).flat()),
+    );
+    expect(more).toBe(false);
+    expect(Math.abs(totalMm - 49_999 * 20)).toBeLessThan(1);
+  });
+
+  test('a comb of 1,000 teeth a micrometre apart, a metre deep', () => {
+    const comb = line(...Array.from({ length: 1_001 }, (_, i) => [0.001 * i, i % 2 ? 1000 : 0]).flat());
+    const { totalMm, more } = retraces(comb);
+    expect(more).toBe(false);
+    expect(Math.abs(totalMm - 999 * 1000)).toBeLessThan(1);
+  });
+
+  // A spoke is beside the one before it over 50 mm: 50 / 3183 = 0.016 mm at the rim. Of each a hundredth, where
+  // the two are farthest apart, may count as their parting.
+  test('2,000 spokes through one point', () => {
+    const spokes = Array.from({ length: 2_000 }, (_, i) =>
+      line(0, 0, 50 * Math.cos(i / 3183), 50 * Math.sin(i / 3183)),
+    );
+    const { totalMm, more } = retraces(...spokes);
+    expect(more).toBe(false);
+    expect(totalMm).toBeGreaterThan(0.985 * 1_999 * 50);
+    expect(totalMm).toBeLessThanOrEqual(1_999 * 50);
+  });
+});

@@ -1,17 +1,14 @@
 /** What each mend says it did, where and how much, on drawings whose answer is worked out by hand. */
 import { describe, expect, test } from 'vitest';
 import type { MendName } from '../../shared/finding.js';
-import type { MendAccount } from '../../shared/mend.js';
 import type { Motif } from '../../shared/motif.js';
 import type { Point, Polyline } from '../../shared/plane.js';
 import { defaultSetup } from '../../shared/setup.js';
 import { type MendChoice, mendMotif } from '../../src/mend/index.js';
-import { outcome } from '../../src/mend/outcome.js';
-import { gathered } from '../../src/mend/settle.js';
 import { smooth } from '../../src/mend/smooth.js';
 import { quarterTurned, runsDown, turn } from '../../src/mend/turn.js';
 import { motifOf } from '../../src/size/motif-of.js';
-import { circle, line } from './drawings.js';
+import { line } from './drawings.js';
 
 const setup = { ...defaultSetup, unit: 'mm' } as const;
 
@@ -61,6 +58,7 @@ describe('drop', () => {
       'Left out 2 texts.',
     );
     expect(strokes).toHaveLength(2);
+    expect(account([zigzag, zigzag], 'drop').message).toBe('Left out 1 copy of a stroke.');
   });
 
   test('tells registration marks and frames apart', () => {
@@ -158,6 +156,18 @@ describe('join', () => {
     const { motif } = told([dots[0], line(0, 0, 30, 0), dots[1], line(30.5, 0, 60, 0)], 'join');
     expect(motif.strokes.map((stroke) => stroke[0])).toEqual([0, 5, 9]);
     expect(told([dots[0]], 'join').accounts).toEqual([]);
+    const far = line(0, 50, 80, 50);
+    const { motif: kept } = told([far, far, dots[1], line(0, 0, 30, 0), line(30.5, 0, 60, 0)], 'join');
+    expect(kept.strokes.slice(2).map((stroke) => [...stroke])).toEqual([[...far], [...dots[1]]]);
+  });
+
+  test('says nothing of gaps that it leaves open', () => {
+    const { message, places, added } = account(
+      [line(0, 0, 30, 0), line(30.5, 0, 60, 0), line(70, 0, 100, 0)],
+      'join',
+    );
+    expect(message).toBe('Closed 1 gap of up to 0.5 mm (0.02 in).');
+    expect([places, added].map((each) => each.length)).toEqual([1, 1]);
   });
 
   test('leaves out points that overshot, but none that the line needs', () => {
@@ -249,8 +259,8 @@ describe('turn', () => {
 });
 
 describe('smooth', () => {
-  const shaky = (y: number) =>
-    line(...Array.from({ length: 101 }, (_, i) => [i, y + (i % 2 === 0 ? 0.15 : -0.15)]).flat());
+  const shaky = (y: number, by = 0.15) =>
+    line(...Array.from({ length: 101 }, (_, i) => [i, y + (i % 2 === 0 ? by : -by)]).flat());
   const straight = line(0, 60, 100, 60);
 
   test('counts the strokes it made smooth and says how far the farthest place moved', () => {
@@ -270,6 +280,13 @@ describe('smooth', () => {
     expect(two.message).toMatch(/^Made 2 strokes smooth; /);
     expect(motif.strokes).toHaveLength(3);
     expect([...motif.strokes[2]].filter((_, i) => i % 2 === 0)).toEqual([0, 100]);
+    // The farthest of both is told, whichever comes first.
+    const wishes = { ...setup, smoothMm: 0.5 };
+    const moved = (...strokes: Polyline[]) => smooth.apply(motifOf(strokes), wishes, true)!.account.movedMm;
+    const [little, much] = [moved(shaky(0)), moved(shaky(40, 0.3))];
+    expect(little).toBeLessThan(0.8 * much);
+    expect(moved(shaky(0), shaky(40, 0.3))).toBeCloseTo(much, 6);
+    expect(moved(shaky(0, 0.3), shaky(40))).toBeCloseTo(much, 6);
     expect(two.movedMm).toBeGreaterThan(0.05);
     expect(two.movedMm).toBeLessThanOrEqual(0.5);
     expect(smooth.apply(motifOf([straight]), { ...setup, smoothMm: 0.5 }, true)).toBeNull();
@@ -289,74 +306,5 @@ describe('thin', () => {
     expect(thinned.places).toHaveLength(1198);
     expect(thinned.added).toEqual([]);
     expect(account([line(0, 0, 50, 0, 100, 0)], 'thin').message).toMatch(/^Dropped 1 point of 3 /);
-  });
-});
-
-describe('what is put down', () => {
-  test('moves with the box, loses its fills, and places go the way of the mend', () => {
-    const before = { ...motifOf([zigzag]), fills: ['nonzero'] as never };
-    const told: MendAccount = {
-      mend: 'drop',
-      places: [{ x: 30, y: 40 }],
-      addedMm: 0,
-      movedMm: 0,
-      message: '',
-      added: [line(10, 20, 30, 40)],
-    };
-    const made = outcome(before, [line(10, 20, 60, 20)], told, ({ x, y }) => ({ x: 2 * x, y }));
-    expect([...made.motif.strokes[0]]).toEqual([0, 0, 50, 0]);
-    expect('fills' in made.motif).toBe(false);
-    expect(made.account).toEqual({ ...told, places: [{ x: 20, y: 20 }], added: [line(0, 0, 20, 20)] });
-    expect(made.place({ x: 30, y: 40 })).toEqual({ x: 50, y: 20 });
-    expect(outcome(before, [line(10, 20, 60, 20)], told).place({ x: 30, y: 40 })).toEqual({ x: 20, y: 20 });
-  });
-
-  test('is one account a mend, later rounds added to the first', () => {
-    const of = (mend: MendName, at: number, message: string): MendAccount => ({
-      mend,
-      places: [{ x: at, y: 0 }],
-      addedMm: at,
-      movedMm: 10 - at,
-      message,
-      added: [line(0, 0, at, 0)],
-    });
-    expect(
-      gathered([of('join', 1, 'J.'), of('thin', 2, 'T.'), of('join', 3, 'K.'), of('thin', 4, 'T.')]),
-    ).toEqual([
-      {
-        mend: 'join',
-        places: [
-          { x: 1, y: 0 },
-          { x: 3, y: 0 },
-        ],
-        addedMm: 4,
-        movedMm: 9,
-        message: 'J. K.',
-        added: [line(0, 0, 1, 0), line(0, 0, 3, 0)],
-      },
-      {
-        mend: 'thin',
-        places: [
-          { x: 2, y: 0 },
-          { x: 4, y: 0 },
-        ],
-        addedMm: 6,
-        movedMm: 8,
-        message: 'T.',
-        added: [line(0, 0, 2, 0), line(0, 0, 4, 0)],
-      },
-    ]);
-  });
-
-  test('carries coordinates to a thousandth and the history to a thousandth, and the SVG namespace', () => {
-    const motif = {
-      ...motifOf([line(0, 0, 30.00049, 0), line(30.50051, 0, 60, 0)]),
-      notes: [note('no-namespace', ''), note('cut', 'clip')],
-    };
-    const { motif: made } = told(motif, 'join');
-    expect([...made.strokes[0]]).toEqual([0, 0, 30.251, 0, 60, 0]);
-    expect(made.notes.map(({ kind }) => kind)).toEqual(['cut']);
-    expect(made.mended).toEqual([{ mend: 'join', addedMm: 0.501, movedMm: 0.251 }]);
-    expect(told([circle(0, 0, 10)], 'join').motif.mended).toEqual([]);
   });
 });

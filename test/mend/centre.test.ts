@@ -37,6 +37,9 @@ test('a pen that grew wider says by how much', () => {
   expect(centred([bar(1.4, 1.6)]).account.message).toMatch(
     /1\.5 mm .* wide, even to 0\.09 mm \(0\.00\d in\)\.$/,
   );
+  // Where only the last third grows, by 0.2, nine in ten places are within nearly that.
+  const blunt = line(0, 0, 150, 0, 150, 1.7, 100, 1.5, 0, 1.5, 0, 0);
+  expect(centred([blunt]).account.message).toMatch(/1\.5 mm .* wide, even to 0\.1[67]\d? mm /);
 });
 
 test('shapes beside it are left as they are, and said', () => {

@@ -1,5 +1,5 @@
 /** What each mend does to small drawings whose answer is plain to see. */
-import { expect, test } from 'vitest';
+import { expect, test, vi } from 'vitest';
 import type { Motif } from '../../shared/motif.js';
 import type { Polyline } from '../../shared/plane.js';
 import { defaultSetup } from '../../shared/setup.js';
@@ -19,6 +19,9 @@ import { onlyMeeting } from '../../src/mend/row-cut.js';
 import { motifOf } from '../../src/size/motif-of.js';
 import { distanceTo, findingsOf } from '../checked.js';
 import { circle, line } from './drawings.js';
+
+/** On a machine that may be busy. */
+vi.setConfig({ testTimeout: 60_000 });
 
 function mended(strokes: readonly Polyline[] | Motif, choice: MendChoice = {}) {
   const motif = 'strokes' in strokes ? strokes : motifOf(strokes);

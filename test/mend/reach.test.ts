@@ -143,6 +143,16 @@ describe('to one height', () => {
     expect(step!.place({ x: 0, y: 0 }).y).toBeCloseTo(10, 9);
   });
 
+  test('an ease turns the line by no more than eight degrees', () => {
+    // Those are reached where a quarter of the line is 1.5 x 10 / tan 8 = 106.7 long, all of it 427.
+    const zigzag = (legs: number) =>
+      Array.from({ length: legs + 1 }, (_, i) => [(100 * i) / legs, (i % 2) * 60 + (20 * i) / legs]).flat();
+    expect(lengthOf(line(...zigzag(6)))).toBeLessThan(427);
+    expect(level(...zigzag(6)).step?.message ?? '').not.toContain('eased');
+    expect(lengthOf(line(...zigzag(8)))).toBeGreaterThan(427);
+    expect(level(...zigzag(8)).step?.message ?? '').toContain('eased');
+  });
+
   test('a curve says so, and where it begins', () => {
     const rise = Array.from({ length: 201 }, (_, i) => {
       const x = i / 2;

@@ -31,6 +31,7 @@ const testsOf = {
   rules: ['test/rules/judges.test.ts', 'test/rules/says-*.test.ts', 'test/rules/corpus.test.ts'],
   'src/rows': [
     'test/rows/words.test.ts',
+    'test/rows/row.test.ts',
     'test/rows/recommend.test.ts',
     'test/rows/closed-forms.test.ts',
     'test/rows',
@@ -39,9 +40,12 @@ const testsOf = {
   'src/mend/centre.ts': ['test/mend/centre.test.ts', 'test/mend', 'test/centre'],
   'src/mend': [
     'test/mend/route-text.test.ts',
+    'test/mend/row-trouble.test.ts',
+    'test/mend/route-accounts.test.ts',
     'test/mend/bends.test.ts',
     'test/mend/row-cut.test.ts',
     'test/mend/accounts.test.ts',
+    'test/mend/put-down.test.ts',
     'test/mend/reach.test.ts',
     'test/mend/centre.test.ts',
     'test/mend/thin.test.ts',
@@ -49,7 +53,7 @@ const testsOf = {
     'test/mend',
   ],
   'src/measure': ['test/measure'],
-  'src/network': ['test/route', 'test/measure', 'test/mend'],
+  'src/network': ['test/network', 'test/route', 'test/measure', 'test/mend'],
   'src/plan': ['test/plan'],
 };
 

@@ -49,6 +49,28 @@ describe('pairs of ends', () => {
     ]);
   });
 
+  // The drawing need not lie at the upper left of the plane.
+  test('cost the same wherever the drawing lies', () => {
+    const there = (...xy: number[]) => line(...xy.map((value, i) => value + (i % 2 ? 70 : 300)));
+    expect(pairsOf(there(4, 20, 0, 20, 0, 0, 50, 40, 100, 20, 94, 20))).toEqual([
+      '300 70 > 394 90: 53.05',
+      '300 70 > 400 90: 50.1',
+      '300 90 > 394 90: 3.05',
+      '300 90 > 400 90: 0.1',
+      '304 90 > 394 90: 5',
+      '304 90 > 400 90: 2.05',
+    ]);
+  });
+
+  // Seven ends at 1 to 7 mm from the left edge: the five nearest are tried, and the two places on the edge.
+  test('are no more than the nearest five on a side', () => {
+    const spine = line(0, 40, 0, 0, 100, 0);
+    const teeth = [6, 2, 7, 3, 1, 5, 4].map((x) => line(x, 0, x, 20));
+    const starts = new Set(pairsOf(spine, ...teeth).map((pair) => pair.split(' > ')[0]));
+    // The end of the spine on the edge is the nearest of the five.
+    expect([...starts].sort()).toEqual(['0 0', '0 40', '1 20', '1 0', '2 20', '2 0'].sort());
+  });
+
   test('lie within a quarter of the width from their edge', () => {
     const bow = (left: number, right: number) => line(left, 20, 0, 20, 0, 0, 100, 40, 100, 20, right, 20);
     const natural = (left: number, right: number) =>
@@ -138,6 +160,28 @@ describe('links from repeat to repeat', () => {
     expect(lastPoint(out).x).toBe(30);
     expect(lastPoint(out).y).toBe(firstPoint(into).y);
   });
+  // Three bars of other heights, far from the corner of the plane: the nearest places of the last and the first, and
+  // from loose end to loose end, each no longer than the ones left out.
+  test('are the shortest four between nearest places, and the shortest four between loose ends', () => {
+    const spread = graphOfLines(line(240, 50, 240, 80), line(200, 50, 200, 90), line(220, 55, 220, 75));
+    const { seams, gapMm, graph } = seamsOf(spread);
+    expect(gapMm).toBe(20);
+    const told = seams.map(({ start, end, lengthMm }) => {
+      const [from, to] = [graph.nodes[end], graph.nodes[start]];
+      return `${from.x} ${from.y} > ${to.x} ${to.y}: ${+lengthMm.toFixed(3)}`;
+    });
+    // The next repeat lies 40 + 20 mm on.
+    const nearest = told.slice(0, 4).map((each) => each.split(': ')[1]);
+    expect(nearest[0]).toBe('20');
+    expect([...nearest].sort((a, b) => +a - +b)).toEqual(nearest);
+    const loose = told.slice(-4);
+    expect(loose[0]).toBe('240 50 > 200 50: 20');
+    expect(loose[1]).toBe(`240 80 > 200 90: ${+Math.hypot(20, 10).toFixed(3)}`);
+    expect(loose[2]).toBe(`240 80 > 200 50: ${+Math.hypot(20, 30).toFixed(3)}`);
+    // From 240 50 to 280 55 it is shorter, but across the bar at 260; this one passes over the bar at 240.
+    expect(loose[3]).toBe(`220 75 > 200 90: ${+Math.hypot(40, 15).toFixed(3)}`);
+  });
+
   test('are 3 mm at least, and there are none of one part', () => {
     const near = seamsOf(graphOfLines(line(0, 0, 0, 30), line(1, 0, 1, 30)));
     expect(near.gapMm).toBe(3);

@@ -1,11 +1,14 @@
 /** Least retracing and pairing where the answer can be seen, and beyond what is paired exactly. */
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { type Graph, oddNodes, toggle } from '../../src/network/graph.js';
 import { leastPairing } from '../../src/route/matching.js';
 import { exactOdd, leastRetrace } from '../../src/route/retrace.js';
 import { randomFrom } from '../mend/drawings.js';
 import { leastRepeated } from '../mend/optimum.js';
 import { type At, graphOf } from './graphs.js';
+
+/** On a machine that may be busy. */
+vi.setConfig({ testTimeout: 120_000 });
 
 const plainly = ({ nodes, pieces }: Graph) => ({
   nodes,

@@ -122,4 +122,27 @@ describe('a link', () => {
     expect(clear(49.997, 0, 50.013, 0)).toBe(true);
     expect(clear(49.994, 0, 50.006, 0)).toBe(false);
   });
+  // Turned and moved, so that neither coordinate is small or the same for both ends.
+  test('is as clear wherever it lies', () => {
+    const put = (x: number, y: number) => ({ x: 200 + 0.6 * x - 0.8 * y, y: 100 + 0.8 * x + 0.6 * y });
+    const at = (x: number, y: number) => [put(x, y).x, put(x, y).y];
+    const turned = new SegmentIndex([
+      line(...at(50, -10), ...at(50, 10)),
+      line(...at(0, 0), ...at(0, 30), ...at(-40, 30)),
+      line(...at(100, -5), ...at(100, 5)),
+    ]);
+    const isFree = (ax: number, ay: number, bx: number, by: number) =>
+      isClear(turned, put(ax, ay), put(bx, by)) && isClear(turned, put(bx, by), put(ax, ay));
+    expect(isFree(0, 20, 99, 11)).toBe(true);
+    expect(isFree(1, 0, 99, 0)).toBe(false);
+    expect(isFree(40, 9.9, 60, 9.9)).toBe(false);
+    expect(isFree(40, 10.1, 60, 10.1)).toBe(true);
+    expect(isFree(-20, 25, -20, 35)).toBe(false);
+    expect(isFree(49.991, 0, 99, 0)).toBe(true);
+    expect(isFree(49.989, 0, 99, 0)).toBe(false);
+    expect(isFree(1, 0, 50.009, 0)).toBe(true);
+    expect(isFree(1, 0, 50.011, 0)).toBe(false);
+    expect(isFree(49.99, 0, 50.2, 0)).toBe(true);
+    expect(isFree(49.985, 0, 50.2, 0)).toBe(false);
+  });
 });

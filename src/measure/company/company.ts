@@ -15,10 +15,7 @@
  * coming near more than once, which a meeting does not.
  */
 
-import { segmentToSegment } from '../../geometry/segment.js';
-import type { SegmentIndex } from '../../near/segment-index.js';
-import type { Run } from './run-linker.js';
-import { nearParts } from './side-by-side.js';
+import type { Beside } from './beside.js';
 import { merged, type Stretches, totalMm } from './stretches.js';
 
 const bands = 8;
@@ -44,21 +41,12 @@ export interface Company {
   readonly times: number;
 }
 
-export type Side = 'first' | 'second';
-
-/** What of the run, on one side of it, lies at a distance above `aboveMm` and up to `withinMm`. */
-export function companyOf(
-  index: SegmentIndex,
-  run: Run,
-  side: Side,
-  apartMm: number,
-  aboveMm: number,
-  withinMm: number,
-): Company {
-  const at = (mm: number) => stretchesWithin(index, run, side, mm, apartMm);
+/** What of the stretch lies at a distance above `aboveMm` and up to `withinMm`. */
+export function companyOf(beside: Beside, aboveMm: number, withinMm: number): Company {
+  const at = (mm: number) => stretchesWithin(beside, mm);
   // Passes that come near without meeting part as those that do, only farther off.
   const meet = at(aboveMm + (withinMm - aboveMm) / bands).length > 0;
-  const fromMm = meet ? aboveMm : Math.max(aboveMm, leastDistance(index, run));
+  const fromMm = meet ? aboveMm : Math.max(aboveMm, leastDistance(beside));
   const level = (k: number) => fromMm + ((withinMm - fromMm) * k) / bands;
   const known: Stretches[] = [fromMm > aboveMm || aboveMm === 0 ? [] : at(aboveMm)];
   const upTo = (k: number) => {
@@ -80,41 +68,21 @@ export function companyOf(
   };
 }
 
-/** Least distance between the two sides of a run, mm. */
-export function leastDistance({ points }: SegmentIndex, { first, second }: Run): number {
-  let leastMm = Infinity;
-  for (let k = 0; k < first.length; k++) {
-    const [i, j] = [2 * first[k], 2 * second[k]];
-    const mm = segmentToSegment(
-      points[i],
-      points[i + 1],
-      points[i + 2],
-      points[i + 3],
-      points[j],
-      points[j + 1],
-      points[j + 2],
-      points[j + 3],
-    );
-    if (mm < leastMm) leastMm = mm;
-  }
-  return leastMm;
+/** Least distance between the two passes, mm. */
+export function leastDistance({ offMm }: Beside): number {
+  return offMm.reduce((least, mm) => Math.min(least, mm), Infinity);
 }
 
-const parts = new Float64Array(4);
-
-/** The stretches of one side of a run that lie within `withinMm` of the other. */
-export function stretchesWithin(
-  index: SegmentIndex,
-  run: Run,
-  side: Side,
-  withinMm: number,
-  apartMm: number,
-): Stretches {
+/** What of the stretch lies within `withinMm` of the other pass; between places noted, distances change evenly. */
+export function stretchesWithin({ alongMm, offMm }: Beside, withinMm: number): Stretches {
   const found: number[] = [];
-  const at = side === 'first' ? 0 : 2;
-  for (let k = 0; k < run.first.length; k++) {
-    if (nearParts(index, run.first[k], run.second[k], withinMm, apartMm, parts))
-      found.push(parts[at], parts[at + 1]);
+  let isIn = false;
+  for (let k = 0; k < alongMm.length; k++) {
+    if (offMm[k] <= withinMm === isIn) continue;
+    const share = k === 0 ? 0 : (withinMm - offMm[k - 1]) / (offMm[k] - offMm[k - 1]);
+    found.push(k === 0 ? alongMm[0] : alongMm[k - 1] + share * (alongMm[k] - alongMm[k - 1]));
+    isIn = !isIn;
   }
-  return merged(found, 1e-6);
+  if (isIn) found.push(alongMm[alongMm.length - 1]);
+  return found;
 }

@@ -3,7 +3,7 @@
  * more as it overhangs.
  *
  * Where one repeat joins the next, the two lines are near each other of course. What belongs to the join is found
- * as runs are (`side-by-side.ts`): on the map of pairs of places, one of either repeat, it is the island of pairs
+ * on the map of pairs of places (both lengths walked), one of either repeat, it is the island of pairs
  * nearer than `withinMm` that holds the join. One leaves it, walking away from the join on both lines, as soon as
  * they are farther apart than that. Whatever comes near again after that is a meeting; so is what goes away from the
  * join on one another, since lines that only meet there part.

@@ -11,9 +11,8 @@ import type { Retrace, Retraces } from '../../../shared/study.js';
 import { placeAlong } from '../../geometry/polyline.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
 import { thinnedIndex } from '../../near/thinned-index.js';
+import { type Beside, visitBeside } from './beside.js';
 import { companyOf, stretchesWithin } from './company.js';
-import type { Run } from './run-linker.js';
-import { foldOf, runsSideBySide } from './side-by-side.js';
 import { merged, totalMm } from './stretches.js';
 
 /** Passes this near count as one over the other, mm. */
@@ -23,6 +22,8 @@ export const thinMm = 0.005;
 const leastMm = 1;
 /** Places nearer to each other along the line are merely neighbours, mm. */
 const apartMm = 3 * retraceMm;
+/** A pass this near need not be nearer, mm. */
+const enoughMm = thinMm;
 const turnDeg = 30;
 /** Stretches parted by less than this are one, mm. */
 const gapMm = 0.5;
@@ -38,24 +39,25 @@ const weavingTimes = 3;
 export function retracesOf(full: SegmentIndex): Retraces {
   const index = thinnedIndex(full, thinMm);
   const again = index.strokes.map((): number[] => []);
-  const { runs, more } = runsSideBySide(index, { withinMm: retraceMm, apartMm, turnDeg, leastMm });
-  for (const run of runs)
-    for (const mm of stitchedAgain(index, run)) again[index.strokeOf[run.second[0]]].push(mm);
+  const all = visitBeside(index, { withinMm: retraceMm, enoughMm, apartMm, turnDeg, leastMm }, (beside) => {
+    const found = stitchedAgain(beside);
+    for (const mm of found) again[beside.stroke].push(mm);
+    return found;
+  });
   const stretches = again.flatMap((found, stroke) => retracesAlong(index, stroke, merged(found, gapMm)));
-  return { stretches, totalMm: stretches.reduce((sum, { extraMm }) => sum + extraMm, 0), more };
+  return { stretches, totalMm: stretches.reduce((sum, { extraMm }) => sum + extraMm, 0), more: !all };
 }
 
-/** The stretches of the later pass of a run that go over the earlier one. */
-function stitchedAgain(index: SegmentIndex, run: Run): number[] {
-  const { lengthMm, toMm, allMm, times } = companyOf(index, run, 'second', apartMm, 0, retraceMm);
+/** What of the stretch goes over the earlier pass. */
+function stitchedAgain(beside: Beside): number[] {
+  const { lengthMm, toMm, allMm, times } = companyOf(beside, 0, retraceMm);
   const coincides = allMm > beyondMeetingMm || (times >= weavingTimes && allMm > weavingTimes * leastMm);
   if (lengthMm < leastMm && !coincides) return [];
   const isSteady = lengthMm >= steadyShare * allMm;
   const withinMm = coincides && !isSteady ? retraceMm : toMm;
-  const nearMm = distanceKept(index, run, withinMm);
-  const later = merged(stretchesWithin(index, run, 'second', nearMm, apartMm), gapMm);
-  const foldMm = foldOf(index, run, withinMm, apartMm);
+  const later = merged(stretchesWithin(beside, distanceKept(beside, withinMm)), gapMm);
   // Where the line folds back, the later pass begins at the fold, not where the two are `apartMm` apart.
+  const { foldMm } = beside;
   return foldMm === null ? later : [foldMm, foldMm + apartMm / 2, ...later];
 }
 
@@ -63,8 +65,8 @@ function stitchedAgain(index: SegmentIndex, run: Run): number[] {
  * The distance that the two passes keep: up to it lies nearly all that lies within `withinMm`. What lies farther off is
  * the way on which they part, and would make the retrace longer than it is. To 0.001 mm.
  */
-function distanceKept(index: SegmentIndex, run: Run, withinMm: number): number {
-  const lengthAt = (mm: number) => totalMm(merged(stretchesWithin(index, run, 'second', mm, apartMm), gapMm));
+function distanceKept(beside: Beside, withinMm: number): number {
+  const lengthAt = (mm: number) => totalMm(merged(stretchesWithin(beside, mm), gapMm));
   const wanted = nearlyAll * lengthAt(withinMm);
   let [low, high] = [0, withinMm];
   while (high - low > 0.001) {

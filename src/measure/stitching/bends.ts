@@ -70,7 +70,7 @@ function firstFrom(runMm: Float64Array, alongMm: number): number {
 }
 
 /**
- * How far the bend at a place reaches to either side, mm: up to where the line has turned by half a circle, or turns
+ * How far the bend at a place reaches to either side, mm: up to where the line has turned by a quarter of a circle, or turns
  * back; at most half a stitch.
  */
 export function bendMm(line: WalkedLine, alongMm: number, stitchMm: number): number {

@@ -1,0 +1,448 @@
+/**
+ * Stretches of the line that have an earlier pass beside them: the ground on which retraces and crowding are judged.
+ *
+ * The line is walked once, at steps. Each step asks the squares near it for the nearest earlier pass that runs nearly
+ * the same way, and takes the first that is near enough, the latest before it first: in a hatch, a comb or a fan that
+ * is the neighbour. From there both passes are followed side by side, on and back, as long as they keep within reach,
+ * and the distances on the way are noted: that is one stretch, with one pass beside it (`Beside`). Whoever asks judges
+ * it at once, and says what of it is settled; steps settled are not asked again, all others only for a pass nearer
+ * than those followed so far. So a stretch stitched a thousand times asks once each time, and then only follows.
+ *
+ * Steps between which distances do not change evenly are halved, and so are those at which a stretch ends; where both
+ * passes run straight they are followed in one go. In time that grows with the length of the line, and with what lies
+ * in the squares of steps that have nothing near enough.
+ *
+ * Limits: what is shorter than a step may be missed; steps are longer on lines of many kilometres. Beside each step
+ * the nearest passes are followed, not all: of three side by side the outer two are not held against each other.
+ */
+import { Growing } from '../../geometry/growing.js';
+import { nearestShare } from '../../geometry/segment.js';
+import type { SegmentIndex } from '../../near/segment-index.js';
+import { type Squares, squaresOf } from '../../near/squares.js';
+import type { Stretches } from './stretches.js';
+import { type DirectionFinder, directionFinder } from './stroke-direction.js';
+
+const mostStepMm = 0.75;
+const mostSteps = 16_000_000;
+/** A tangle with a hundred passes through every square millimetre of a page needs more looks, and is no drawing to stitch. */
+const mostLooks = 150_000_000;
+/** Passes that differ by less are as good as each other, mm. */
+const settledMm = 0;
+const alikeMm = 0.005;
+/** So far a pass is followed on where another one is known to be nearer, mm. */
+const farMm = 25;
+/** Between two places that differ by more, distances may not change evenly, mm. */
+const bendMm = 0.002;
+/** Ends of stretches are right to this, mm. */
+const fineMm = 0.0005;
+
+export interface SideBySide {
+  /** mm */
+  readonly withinMm: number;
+  /** A step with a pass this near looks for no nearer one, mm. */
+  readonly enoughMm: number;
+  /** Places nearer to each other than this along the line do not count, mm. */
+  readonly apartMm: number;
+  /** Passes that differ more in direction (either way round) do not count, degrees. */
+  readonly turnDeg: number;
+  /** Stretches shorter than this on either pass are not given, mm. */
+  readonly leastMm: number;
+}
+
+/** A stretch of a stroke, and the pass beside it. */
+export interface Beside {
+  readonly stroke: number;
+  /** Places of the stretch in turn: how far along the stroke, and how far off the other pass is there, mm. */
+  readonly alongMm: Float64Array;
+  readonly offMm: Float64Array;
+  /** Where the line folds back on itself to run beside itself, mm along the stroke; null where it does not. */
+  readonly foldMm: number | null;
+}
+
+/**
+ * Calls `judge` with stretch after stretch; it gives what of the stretch is settled. False where there is more to look
+ * at than one may: then the stretches are those of the line up to some place.
+ */
+export function visitBeside(
+  index: SegmentIndex,
+  wanted: SideBySide,
+  judge: (beside: Beside) => Stretches,
+): boolean {
+  const walk = new Walk(index, wanted);
+  for (let stroke = 0; stroke < index.strokes.length; stroke++) walk.along(stroke, judge);
+  return !walk.isFull;
+}
+
+class Walk {
+  private looks = 0;
+  private readonly squares: Squares;
+  private readonly direction: DirectionFinder;
+  private readonly mostSine: number;
+  private readonly longestStepMm: number;
+
+  /** The stroke walked, and the place looked at: segment, length along, coordinates. */
+  private stroke = 0;
+  private segment = 0;
+  private latest = -1;
+  s = 0;
+  private x = 0;
+  private y = 0;
+
+  /** The place found beside it. */
+  private other = -1;
+  otherMm = 0;
+  offMm = Infinity;
+
+  /** How far along the pass followed was last nearer than all before it, mm. */
+  private nearestMm = 0;
+
+  private readonly back = new Places();
+  private readonly on = new Places();
+
+  constructor(
+    private readonly index: SegmentIndex,
+    private readonly wanted: SideBySide,
+  ) {
+    this.squares = squaresOf(index);
+    this.direction = directionFinder(index);
+    this.mostSine = Math.sin((wanted.turnDeg * Math.PI) / 180);
+    let lengthMm = 0;
+    for (let stroke = 0; stroke < index.strokes.length; stroke++) lengthMm += index.strokeLengthMm(stroke);
+    this.longestStepMm = Math.max(Math.min(wanted.leastMm / 2, mostStepMm), lengthMm / mostSteps);
+  }
+
+  get isFull(): boolean {
+    return this.looks > mostLooks;
+  }
+
+  along(stroke: number, judge: (beside: Beside) => Stretches): void {
+    const { index, wanted } = this;
+    const lengthMm = index.strokeLengthMm(stroke);
+    const steps = Math.max(1, Math.ceil(lengthMm / this.longestStepMm));
+    const step = lengthMm / steps;
+    const known = new Float32Array(steps + 1).fill(wanted.withinMm + alikeMm);
+    this.stroke = stroke;
+    this.segment = index.firstPoints[stroke];
+    for (let k = 0; k <= steps && !this.isFull; k++) {
+      if (known[k] <= wanted.enoughMm) continue;
+      this.goTo(k * step);
+      if (!this.findNearest(known[k] - alikeMm)) continue;
+      const home = this.segment;
+      const beside = this.follow(k, step, steps, known);
+      if (beside) {
+        const settled = judge(beside);
+        for (let n = 0; n < settled.length; n += 2)
+          known.fill(
+            settledMm,
+            Math.max(0, Math.ceil(settled[n] / step)),
+            Math.max(0, Math.floor(settled[n + 1] / step) + 1),
+          );
+      }
+      this.segment = home;
+    }
+  }
+
+  /** The place so far along the stroke. */
+  private goTo(s: number): void {
+    const { points, runMm, firstPoints } = this.index;
+    const first = firstPoints[this.stroke];
+    const last = firstPoints[this.stroke + 1] - 2;
+    let segment = this.segment;
+    while (segment < last && runMm[segment + 1] <= s) segment++;
+    while (segment > first && runMm[segment] > s) segment--;
+    const lengthMm = runMm[segment + 1] - runMm[segment];
+    const share = lengthMm > 0 ? Math.min(1, (s - runMm[segment]) / lengthMm) : 0;
+    this.segment = segment;
+    this.s = s;
+    this.x = points[2 * segment] + share * (points[2 * segment + 2] - points[2 * segment]);
+    this.y = points[2 * segment + 1] + share * (points[2 * segment + 3] - points[2 * segment + 1]);
+  }
+
+  /** The nearest earlier pass within `withinMm`, or one that is near enough. */
+  private findNearest(withinMm: number): boolean {
+    const { x, y } = this;
+    const { sideMm: side, starts, segments } = this.squares;
+    const latest = this.latestApart();
+    this.other = -1;
+    this.offMm = withinMm;
+    const enoughMm = Math.min(this.wanted.enoughMm, alikeMm);
+    const lastColumn = Math.floor((x + withinMm) / side);
+    const lastRow = Math.floor((y + withinMm) / side);
+    for (let column = Math.floor((x - withinMm) / side); column <= lastColumn; column++) {
+      for (let row = Math.floor((y - withinMm) / side); row <= lastRow; row++) {
+        const place = this.squares.placeOf(column, row);
+        const first = starts[place];
+        const end = starts[place + 1];
+        if (first === end || segments[first] > latest) continue;
+        for (let n = lastUpTo(segments, first, end, latest); n >= first; n--) {
+          this.lookAt(segments[n]);
+          if (this.offMm <= enoughMm) return this.isApart();
+        }
+      }
+    }
+    return this.isApart();
+  }
+
+  /** The last segment that begins before what is merely next to this place along the line. */
+  private latestApart(): number {
+    const { runMm, firstPoints } = this.index;
+    const first = firstPoints[this.stroke];
+    const upToMm = this.s - this.wanted.apartMm;
+    let latest = Math.max(this.latest, first - 1);
+    while (latest + 1 < this.segment && runMm[latest + 1] < upToMm) latest++;
+    this.latest = latest;
+    // A stroke's last point begins no segment.
+    return latest;
+  }
+
+  /** Is anything found, and not merely at the end of what lies next to this place along the line? */
+  private isApart(): boolean {
+    if (this.other < 0) return false;
+    return this.index.strokeOf[this.other] !== this.stroke || this.otherMm < this.s - this.wanted.apartMm;
+  }
+
+  /** Takes the place of segment j nearest to here, if it is nearer than what was found. */
+  private lookAt(j: number): void {
+    this.looks++;
+    const { points, runMm, strokeOf } = this.index;
+    const upToMm = strokeOf[j] === this.stroke ? this.s - this.wanted.apartMm : Infinity;
+    if (runMm[j] > upToMm) return;
+    const [x, y, i] = [this.x, this.y, 2 * j];
+    const [ax, ay, bx, by] = [points[i], points[i + 1], points[i + 2], points[i + 3]];
+    let share = nearestShare(x, y, ax, ay, bx, by);
+    const lengthMm = runMm[j + 1] - runMm[j];
+    let along = runMm[j] + share * lengthMm;
+    if (along > upToMm) {
+      share = (upToMm - runMm[j]) / lengthMm;
+      along = upToMm;
+    }
+    const dx = ax + share * (bx - ax) - x;
+    const dy = ay + share * (by - ay) - y;
+    const squared = dx * dx + dy * dy;
+    if (squared > this.offMm * this.offMm) return;
+    if (!(Math.abs(this.direction.sine(this.segment, j)) <= this.mostSine)) return;
+    this.offMm = Math.sqrt(squared);
+    this.other = j;
+    this.otherMm = along;
+  }
+
+  /** The place beside this one, on the pass that was at `otherMm` of segment `other` a step ago; false where it is gone. */
+  private keepTo(other: number, otherMm: number, step: number): boolean {
+    const { runMm, strokeOf } = this.index;
+    const { withinMm } = this.wanted;
+    const stroke = strokeOf[other];
+    const first = this.index.firstPoints[stroke];
+    const last = Math.min(this.index.firstPoints[stroke + 1] - 2, this.segment - 1);
+    const reachMm = 2 * step + withinMm;
+    this.other = -1;
+    this.offMm = withinMm;
+    for (let j = Math.min(other, last); j >= first && runMm[j + 1] >= otherMm - reachMm; j--) this.lookAt(j);
+    for (let j = other + 1; j <= last && runMm[j] <= otherMm + reachMm; j++) this.lookAt(j);
+    return this.isApart();
+  }
+
+  /** Follows both passes from step k, on and back; null where they part too soon. */
+  private follow(k: number, step: number, steps: number, known: Float32Array): Beside | null {
+    const { back, on } = this;
+    const { s, other, otherMm, offMm } = this;
+    known[k] = Math.min(known[k], offMm);
+    back.clear();
+    on.clear();
+    this.followOneWay(k, -1, step, steps, known, back);
+    Object.assign(this, { s, other, otherMm, offMm });
+    on.push(this);
+    this.followOneWay(k, 1, step, steps, known, on);
+    const way = back.reversedWith(on);
+    const { leastMm } = this.wanted;
+    const { alongMm, offMm: offs, otherMm: others } = way;
+    const last = alongMm.length - 1;
+    if (alongMm[last] - alongMm[0] < leastMm) return null;
+    let [least, most] = [Infinity, -Infinity];
+    for (const mm of others) {
+      if (mm < least) least = mm;
+      if (mm > most) most = mm;
+    }
+    if (most - least < leastMm) return null;
+    return { stroke: this.stroke, alongMm, offMm: offs, foldMm: this.foldAt(other, alongMm[0], others[0]) };
+  }
+
+  private followOneWay(
+    k: number,
+    way: 1 | -1,
+    step: number,
+    steps: number,
+    known: Float32Array,
+    found: Places,
+  ): void {
+    this.nearestMm = this.s;
+    for (let n = k + way; n >= 0 && n <= steps && Math.abs(this.s - this.nearestMm) < farMm; n += way) {
+      const { s, other, otherMm, offMm } = this;
+      this.goTo(n * step);
+      if (!this.keepTo(other, otherMm, step)) {
+        this.endBetween({ s, other, otherMm, offMm }, n * step, step, found);
+        return;
+      }
+      const to = this.place();
+      this.bendsBetween({ s, other, otherMm, offMm }, to, step, found);
+      this.goTo(n * step);
+      Object.assign(this, to);
+      found.push(this);
+      // One step into what is settled, so that stretches leave no gap between them.
+      if (known[n] <= settledMm) return;
+      this.note(known, n, this.s, this.offMm);
+      n = this.straightOn(n, way, step, steps, known, found);
+    }
+  }
+
+  /** A pass lies so far off at step n. */
+  private note(known: Float32Array, n: number, s: number, offMm: number): void {
+    if (offMm < known[n] - fineMm) this.nearestMm = s;
+    if (offMm < known[n]) known[n] = offMm;
+  }
+
+  /** Goes on from step n in one go as far as both passes run straight, and gives the step it comes to. */
+  private straightOn(
+    n: number,
+    way: 1 | -1,
+    step: number,
+    steps: number,
+    known: Float32Array,
+    found: Places,
+  ): number {
+    const { runMm } = this.index;
+    const { segment, other } = this;
+    const endMm = runMm[way > 0 ? segment + 1 : segment];
+    const from = this.place();
+    const fromSide = this.sideOf(other);
+    let count = Math.min(Math.floor(Math.abs(endMm - from.s) / step), way > 0 ? steps - n : n);
+    while (count > 1) {
+      let m = n + way;
+      while (m !== n + way * count && known[m + way] > settledMm) m += way;
+      count = Math.abs(m - n);
+      this.segment = segment;
+      this.goTo(m * step);
+      this.other = -1;
+      this.offMm = this.wanted.withinMm;
+      this.lookAt(other);
+      const isEven =
+        this.isApart() &&
+        this.otherMm > runMm[other] &&
+        this.otherMm < runMm[other + 1] &&
+        (fromSide * this.sideOf(other) >= 0 || Math.max(from.offMm, this.offMm) < bendMm);
+      if (isEven) {
+        const slope = (this.offMm - from.offMm) / count;
+        for (let k = 1; k <= count; k++)
+          this.note(known, n + way * k, from.s + way * k * step, from.offMm + slope * k);
+        found.push(this);
+        return m;
+      }
+      count >>= 1;
+    }
+    this.segment = segment;
+    this.goTo(from.s);
+    Object.assign(this, from);
+    return n;
+  }
+
+  /** On which side of segment j the place lies: the sign is. */
+  private sideOf(j: number): number {
+    const { points } = this.index;
+    const [ax, ay, bx, by] = [points[2 * j], points[2 * j + 1], points[2 * j + 2], points[2 * j + 3]];
+    return (bx - ax) * (this.y - ay) - (by - ay) * (this.x - ax);
+  }
+
+  /** Adds places between two where the distance does not change evenly. */
+  private bendsBetween(from: Place, to: Place, step: number, found: Places): void {
+    if (Math.abs(to.s - from.s) < fineMm) return;
+    this.goTo((from.s + to.s) / 2);
+    if (!this.keepTo(from.other, from.otherMm, step)) return;
+    const middle = this.place();
+    if (Math.abs(2 * middle.offMm - from.offMm - to.offMm) < bendMm) return;
+    this.bendsBetween(from, middle, step, found);
+    found.push(middle);
+    this.bendsBetween(middle, to, step, found);
+  }
+
+  private place(): Place {
+    return { s: this.s, other: this.other, otherMm: this.otherMm, offMm: this.offMm };
+  }
+
+  /** Adds the last place at which the pass is still beside, before the length `goneMm`. */
+  private endBetween(last: Place, goneMm: number, step: number, found: Places): void {
+    let end = last;
+    while (Math.abs(goneMm - end.s) > fineMm) {
+      this.goTo((end.s + goneMm) / 2);
+      if (this.keepTo(end.other, end.otherMm, step)) end = this.place();
+      else goneMm = this.s;
+    }
+    if (end === last) return;
+    this.bendsBetween(last, end, step, found);
+    found.push(end);
+  }
+
+  /** The middle between both passes where they are hardly farther along the line than what does not count. */
+  private foldAt(other: number, s: number, otherMm: number): number | null {
+    if (this.index.strokeOf[other] !== this.stroke) return null;
+    return s - otherMm > this.wanted.apartMm + 4 * fineMm ? null : (s + otherMm) / 2;
+  }
+}
+
+/** A place of the line, and the place beside it. */
+interface Place {
+  readonly s: number;
+  readonly other: number;
+  readonly otherMm: number;
+  readonly offMm: number;
+}
+
+/** Places of both passes, in turn. */
+class Places {
+  private readonly s = new Growing(new Float64Array(256));
+  private readonly off = new Growing(new Float64Array(256));
+  private readonly other = new Growing(new Float64Array(256));
+
+  push({
+    s,
+    offMm,
+    otherMm,
+  }: {
+    readonly s: number;
+    readonly offMm: number;
+    readonly otherMm: number;
+  }): void {
+    this.s.push(s);
+    this.off.push(offMm);
+    this.other.push(otherMm);
+  }
+
+  clear(): void {
+    this.s.length = 0;
+    this.off.length = 0;
+    this.other.length = 0;
+  }
+
+  reversedWith(on: Places) {
+    const both = (a: Growing<Float64Array<ArrayBuffer>>, b: Growing<Float64Array<ArrayBuffer>>) => {
+      const all = new Float64Array(a.length + b.length);
+      for (let k = 0; k < a.length; k++) all[a.length - 1 - k] = a.array[k];
+      all.set(b.array.subarray(0, b.length), a.length);
+      return all;
+    };
+    return {
+      alongMm: both(this.s, on.s),
+      offMm: both(this.off, on.off),
+      otherMm: both(this.other, on.other),
+    };
+  }
+}
+
+/** Where the last of ascending numbers from place `from` up to `to`, exclusive, stands that is at most `value`. */
+function lastUpTo(numbers: Uint32Array, from: number, to: number, value: number): number {
+  let [low, high] = [from, to];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (numbers[middle] <= value) low = middle + 1;
+    else high = middle;
+  }
+  return low - 1;
+}

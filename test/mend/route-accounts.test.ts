@@ -1,0 +1,69 @@
+/** What the mend `route` takes up, what it leaves, and what it says of it, on drawings whose route is plain to see. */
+import { expect, test } from 'vitest';
+import type { Polyline } from '../../shared/plane.js';
+import { defaultSetup } from '../../shared/setup.js';
+import { lengthOf } from '../../src/geometry/polyline.js';
+import { mendMotif } from '../../src/mend/index.js';
+import { motifOf } from '../../src/size/motif-of.js';
+import { line } from './drawings.js';
+
+const setup = { ...defaultSetup, unit: 'mm' } as const;
+
+function routed(...strokes: Polyline[]) {
+  const { motif, accounts } = mendMotif(motifOf(strokes), setup, { only: ['route'] });
+  return { line: motif.strokes[0], motif, account: accounts[0] };
+}
+
+const places = (all: readonly { x: number; y: number }[]) =>
+  all
+    .map(({ x, y }) => [x, y].map((v) => Math.round(100 * v) / 100))
+    .sort((a, b) => a[0] - b[0] || a[1] - b[1]);
+
+test('a branch is stitched there and back, and shown', () => {
+  const { line: made, account } = routed(line(0, 0, 100, 0), line(50, 0, 50, 30));
+  expect(lengthOf(made)).toBeCloseTo(160, 6);
+  expect(account.message).toBe(
+    'Found one line through 2 strokes: 30 mm (1 3/16 in) of it is stitched twice, the least that these ends allow.',
+  );
+  expect(account.addedMm).toBeCloseTo(30, 6);
+  expect(account.movedMm).toBeLessThan(0.01);
+  // Where the second stroke touches the first, and the middle of the branch.
+  expect(places(account.places)).toEqual([
+    [50, 0],
+    [50, 15],
+  ]);
+  expect(account.added.map(lengthOf)).toEqual([30]);
+});
+
+test('a link between parts is told, and counted once', () => {
+  const { line: made, account } = routed(line(0, 0, 48, 0), line(52, 0, 100, 0));
+  expect(lengthOf(made)).toBeCloseTo(100, 6);
+  expect(account.message).toBe(
+    'Found one line through 2 strokes: nothing is stitched twice. 1 link between parts that did not touch is 4 mm (5/32 in) long.',
+  );
+  expect(account.addedMm).toBeCloseTo(4, 6);
+  expect(places(account.places)).toEqual([[50, 0]]);
+});
+
+test('one line is routed anew only where that spares more than a millimetre', () => {
+  const back = (mm: number) => routed(line(0, 0, 60, 0, 60 - mm, 0, 100, 0));
+  expect(back(20).account.message).toBe('Found a better way along the line: nothing is stitched twice.');
+  expect(back(20).account.addedMm).toBeCloseTo(-40, 6);
+  expect(lengthOf(back(20).line)).toBeCloseTo(100, 6);
+  expect(back(0.4).account).toBeUndefined();
+  expect(routed(line(0, 0, 50, 20, 100, 0)).account).toBeUndefined();
+  // A branch that has to be come back from stays as it is.
+  expect(routed(line(0, 0, 50, 0, 50, 20, 50, 0, 100, 0)).account).toBeUndefined();
+});
+
+test('strokes of no length are no strokes', () => {
+  const { account } = routed(line(0, 0, 48, 0), line(52, 0, 100, 0), line(20, 30, 20, 30));
+  expect(account.message).toContain('through 2 strokes');
+  expect(account.addedMm).toBeCloseTo(4, 6);
+});
+
+test('a line that comes back is led to a row', () => {
+  const { line: made, account } = routed(line(0, 0, 100, 0, 50, 40, 0, 0.5));
+  expect(account.message).toMatch(/^Found a better way along the line: /);
+  expect(made[made.length - 2] - made[0]).toBeGreaterThan(50);
+});
