@@ -15,39 +15,23 @@
  * Limits: what is shorter than a step may be missed; steps are longer on lines of many kilometres. Beside each step
  * the nearest passes are followed, not all: of three side by side the outer two are not held against each other.
  */
-import { Growing } from '../../geometry/growing.js';
-import { nearestShare } from '../../geometry/segment.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
-import { type Squares, squaresOf } from '../../near/squares.js';
+import { alikeMm, type Place, PlaceBeside, type SideBySide } from './place-beside.js';
+import { Places } from './places-in-turn.js';
 import type { Stretches } from './stretches.js';
-import { type DirectionFinder, directionFinder } from './stroke-direction.js';
 
 const mostStepMm = 0.75;
 const mostSteps = 16_000_000;
 /** A tangle with a hundred passes through every square millimetre of a page needs more looks, and is no drawing to stitch. */
 const mostLooks = 150_000_000;
-/** Passes that differ by less are as good as each other, mm. */
+/** What is settled asks for nothing nearer, mm. */
 const settledMm = 0;
-const alikeMm = 0.005;
 /** So far a pass is followed on where another one is known to be nearer, mm. */
 const farMm = 25;
 /** Between two places that differ by more, distances may not change evenly, mm. */
 const bendMm = 0.002;
 /** Ends of stretches are right to this, mm. */
 const fineMm = 0.0005;
-
-export interface SideBySide {
-  /** mm */
-  readonly withinMm: number;
-  /** A step with a pass this near looks for no nearer one, mm. */
-  readonly enoughMm: number;
-  /** Places nearer to each other than this along the line do not count, mm. */
-  readonly apartMm: number;
-  /** Passes that differ more in direction (either way round) do not count, degrees. */
-  readonly turnDeg: number;
-  /** Stretches shorter than this on either pass are not given, mm. */
-  readonly leastMm: number;
-}
 
 /** A stretch of a stroke, and the pass beside it. */
 export interface Beside {
@@ -73,39 +57,16 @@ export function visitBeside(
   return !walk.isFull;
 }
 
-class Walk {
-  private looks = 0;
-  private readonly squares: Squares;
-  private readonly direction: DirectionFinder;
-  private readonly mostSine: number;
+class Walk extends PlaceBeside {
   private readonly longestStepMm: number;
-
-  /** The stroke walked, and the place looked at: segment, length along, coordinates. */
-  private stroke = 0;
-  private segment = 0;
-  private latest = -1;
-  s = 0;
-  private x = 0;
-  private y = 0;
-
-  /** The place found beside it. */
-  private other = -1;
-  otherMm = 0;
-  offMm = Infinity;
-
   /** How far along the pass followed was last nearer than all before it, mm. */
   private nearestMm = 0;
 
   private readonly back = new Places();
   private readonly on = new Places();
 
-  constructor(
-    private readonly index: SegmentIndex,
-    private readonly wanted: SideBySide,
-  ) {
-    this.squares = squaresOf(index);
-    this.direction = directionFinder(index);
-    this.mostSine = Math.sin((wanted.turnDeg * Math.PI) / 180);
+  constructor(index: SegmentIndex, wanted: SideBySide) {
+    super(index, wanted);
     let lengthMm = 0;
     for (let stroke = 0; stroke < index.strokes.length; stroke++) lengthMm += index.strokeLengthMm(stroke);
     this.longestStepMm = Math.max(Math.min(wanted.leastMm / 2, mostStepMm), lengthMm / mostSteps);
@@ -140,105 +101,6 @@ class Walk {
       }
       this.segment = home;
     }
-  }
-
-  /** The place so far along the stroke. */
-  private goTo(s: number): void {
-    const { points, runMm, firstPoints } = this.index;
-    const first = firstPoints[this.stroke];
-    const last = firstPoints[this.stroke + 1] - 2;
-    let segment = this.segment;
-    while (segment < last && runMm[segment + 1] <= s) segment++;
-    while (segment > first && runMm[segment] > s) segment--;
-    const lengthMm = runMm[segment + 1] - runMm[segment];
-    const share = lengthMm > 0 ? Math.min(1, (s - runMm[segment]) / lengthMm) : 0;
-    this.segment = segment;
-    this.s = s;
-    this.x = points[2 * segment] + share * (points[2 * segment + 2] - points[2 * segment]);
-    this.y = points[2 * segment + 1] + share * (points[2 * segment + 3] - points[2 * segment + 1]);
-  }
-
-  /** The nearest earlier pass within `withinMm`, or one that is near enough. */
-  private findNearest(withinMm: number): boolean {
-    const { x, y } = this;
-    const { sideMm: side, starts, segments } = this.squares;
-    const latest = this.latestApart();
-    this.other = -1;
-    this.offMm = withinMm;
-    const enoughMm = Math.min(this.wanted.enoughMm, alikeMm);
-    const lastColumn = Math.floor((x + withinMm) / side);
-    const lastRow = Math.floor((y + withinMm) / side);
-    for (let column = Math.floor((x - withinMm) / side); column <= lastColumn; column++) {
-      for (let row = Math.floor((y - withinMm) / side); row <= lastRow; row++) {
-        const place = this.squares.placeOf(column, row);
-        const first = starts[place];
-        const end = starts[place + 1];
-        if (first === end || segments[first] > latest) continue;
-        for (let n = lastUpTo(segments, first, end, latest); n >= first; n--) {
-          this.lookAt(segments[n]);
-          if (this.offMm <= enoughMm) return this.isApart();
-        }
-      }
-    }
-    return this.isApart();
-  }
-
-  /** The last segment that begins before what is merely next to this place along the line. */
-  private latestApart(): number {
-    const { runMm, firstPoints } = this.index;
-    const first = firstPoints[this.stroke];
-    const upToMm = this.s - this.wanted.apartMm;
-    let latest = Math.max(this.latest, first - 1);
-    while (latest + 1 < this.segment && runMm[latest + 1] < upToMm) latest++;
-    this.latest = latest;
-    // A stroke's last point begins no segment.
-    return latest;
-  }
-
-  /** Is anything found, and not merely at the end of what lies next to this place along the line? */
-  private isApart(): boolean {
-    if (this.other < 0) return false;
-    return this.index.strokeOf[this.other] !== this.stroke || this.otherMm < this.s - this.wanted.apartMm;
-  }
-
-  /** Takes the place of segment j nearest to here, if it is nearer than what was found. */
-  private lookAt(j: number): void {
-    this.looks++;
-    const { points, runMm, strokeOf } = this.index;
-    const upToMm = strokeOf[j] === this.stroke ? this.s - this.wanted.apartMm : Infinity;
-    if (runMm[j] > upToMm) return;
-    const [x, y, i] = [this.x, this.y, 2 * j];
-    const [ax, ay, bx, by] = [points[i], points[i + 1], points[i + 2], points[i + 3]];
-    let share = nearestShare(x, y, ax, ay, bx, by);
-    const lengthMm = runMm[j + 1] - runMm[j];
-    let along = runMm[j] + share * lengthMm;
-    if (along > upToMm) {
-      share = (upToMm - runMm[j]) / lengthMm;
-      along = upToMm;
-    }
-    const dx = ax + share * (bx - ax) - x;
-    const dy = ay + share * (by - ay) - y;
-    const squared = dx * dx + dy * dy;
-    if (squared > this.offMm * this.offMm) return;
-    if (!(Math.abs(this.direction.sine(this.segment, j)) <= this.mostSine)) return;
-    this.offMm = Math.sqrt(squared);
-    this.other = j;
-    this.otherMm = along;
-  }
-
-  /** The place beside this one, on the pass that was at `otherMm` of segment `other` a step ago; false where it is gone. */
-  private keepTo(other: number, otherMm: number, step: number): boolean {
-    const { runMm, strokeOf } = this.index;
-    const { withinMm } = this.wanted;
-    const stroke = strokeOf[other];
-    const first = this.index.firstPoints[stroke];
-    const last = Math.min(this.index.firstPoints[stroke + 1] - 2, this.segment - 1);
-    const reachMm = 2 * step + withinMm;
-    this.other = -1;
-    this.offMm = withinMm;
-    for (let j = Math.min(other, last); j >= first && runMm[j + 1] >= otherMm - reachMm; j--) this.lookAt(j);
-    for (let j = other + 1; j <= last && runMm[j] <= otherMm + reachMm; j++) this.lookAt(j);
-    return this.isApart();
   }
 
   /** Follows both passes from step k, on and back; null where they part too soon. */
@@ -344,13 +206,6 @@ class Walk {
     return n;
   }
 
-  /** On which side of segment j the place lies: the sign is. */
-  private sideOf(j: number): number {
-    const { points } = this.index;
-    const [ax, ay, bx, by] = [points[2 * j], points[2 * j + 1], points[2 * j + 2], points[2 * j + 3]];
-    return (bx - ax) * (this.y - ay) - (by - ay) * (this.x - ax);
-  }
-
   /** Adds places between two where the distance does not change evenly. */
   private bendsBetween(from: Place, to: Place, step: number, found: Places): void {
     if (Math.abs(to.s - from.s) < fineMm) return;
@@ -361,10 +216,6 @@ class Walk {
     this.bendsBetween(from, middle, step, found);
     found.push(middle);
     this.bendsBetween(middle, to, step, found);
-  }
-
-  private place(): Place {
-    return { s: this.s, other: this.other, otherMm: this.otherMm, offMm: this.offMm };
   }
 
   /** Adds the last place at which the pass is still beside, before the length `goneMm`. */
@@ -385,64 +236,4 @@ class Walk {
     if (this.index.strokeOf[other] !== this.stroke) return null;
     return s - otherMm > this.wanted.apartMm + 4 * fineMm ? null : (s + otherMm) / 2;
   }
-}
-
-/** A place of the line, and the place beside it. */
-interface Place {
-  readonly s: number;
-  readonly other: number;
-  readonly otherMm: number;
-  readonly offMm: number;
-}
-
-/** Places of both passes, in turn. */
-class Places {
-  private readonly s = new Growing(new Float64Array(256));
-  private readonly off = new Growing(new Float64Array(256));
-  private readonly other = new Growing(new Float64Array(256));
-
-  push({
-    s,
-    offMm,
-    otherMm,
-  }: {
-    readonly s: number;
-    readonly offMm: number;
-    readonly otherMm: number;
-  }): void {
-    this.s.push(s);
-    this.off.push(offMm);
-    this.other.push(otherMm);
-  }
-
-  clear(): void {
-    this.s.length = 0;
-    this.off.length = 0;
-    this.other.length = 0;
-  }
-
-  reversedWith(on: Places) {
-    const both = (a: Growing<Float64Array<ArrayBuffer>>, b: Growing<Float64Array<ArrayBuffer>>) => {
-      const all = new Float64Array(a.length + b.length);
-      for (let k = 0; k < a.length; k++) all[a.length - 1 - k] = a.array[k];
-      all.set(b.array.subarray(0, b.length), a.length);
-      return all;
-    };
-    return {
-      alongMm: both(this.s, on.s),
-      offMm: both(this.off, on.off),
-      otherMm: both(this.other, on.other),
-    };
-  }
-}
-
-/** Where the last of ascending numbers from place `from` up to `to`, exclusive, stands that is at most `value`. */
-function lastUpTo(numbers: Uint32Array, from: number, to: number, value: number): number {
-  let [low, high] = [from, to];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (numbers[middle] <= value) low = middle + 1;
-    else high = middle;
-  }
-  return low - 1;
 }
