@@ -12,14 +12,15 @@ export default rule({
   *judge(study, { nearMm, mostPlaces }, say) {
     const meeting = study.isOneStroke ? study.repeatMeeting(nearMm) : null;
     if (meeting === null) return;
-    const { crossings, leastMm, at, lyingMm } = meeting;
-    const fact = { limit: nearMm, unit: 'mm' as const };
+    const { crossings, leastMm, at, lyingMm, more } = meeting;
+    const places = `${say.count(crossings.length, 'place')}${more ? ' at least' : ''}`;
+    const fact = { limit: nearMm, unit: 'mm' as const, atLeast: more };
     if (lyingMm > 0)
       yield {
         ...fact,
         at: crossings,
         measured: 0,
-        message: `${say.length(lyingMm)} of each repeat lies on the next one, beside their join. Lead the ends farther out, so that the repeats stand farther apart, or leave out on one side what both have there.`,
+        message: `${more ? 'At least ' : ''}${say.length(lyingMm)} of each repeat lies on the next one, beside their join. Lead the ends farther out, so that the repeats stand farther apart, or leave out on one side what both have there.`,
       };
     else if (crossings.length > mostPlaces)
       yield {
@@ -27,14 +28,14 @@ export default rule({
         at: crossings,
         measured: 0,
         severity: 'error',
-        message: `Each repeat is laid over the next: they cross at ${say.count(crossings.length, 'place')}. Lead the ends out to the edges, so that the repeats stand farther apart.`,
+        message: `Each repeat is laid over the next: they cross at ${places}. Lead the ends out to the edges, so that the repeats stand farther apart.`,
       };
     else if (crossings.length > 0)
       yield {
         ...fact,
         at: crossings,
         measured: 0,
-        message: `Each repeat meets the next at ${say.count(crossings.length, 'place')} beside their join. Lead the ends farther out, or draw what overhangs them smaller.`,
+        message: `Each repeat meets the next at ${places} beside their join. Lead the ends farther out, or draw what overhangs them smaller.`,
       };
     else if (leastMm < nearMm)
       yield {

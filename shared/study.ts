@@ -223,4 +223,6 @@ export interface RepeatMeeting {
   readonly at: Point;
   /** Length that lies on a later repeat, away from the join, mm. */
   readonly lyingMm: number;
+  /** True where repeats meet so often that only some of the places were looked at. */
+  readonly more: boolean;
 }

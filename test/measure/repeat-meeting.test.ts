@@ -34,6 +34,24 @@ describe('neighbouring repeats', () => {
     expect(leastMm).toBe(Infinity);
   });
 
+  test('that cross at more places than are told say so', () => {
+    // Level passes on the left, upright ones on the right: moved by 200, the former lie over the latter.
+    const woven = (passes: number): Polyline => {
+      const points = [0, 0];
+      for (let k = 0; k < passes; k++)
+        points.push(k % 2 === 0 ? 100 : 0, 2 * k, k % 2 === 0 ? 100 : 0, 2 * k + 2);
+      for (let k = 0; k < passes; k++)
+        points.push(201 + 2 * k, k % 2 === 0 ? 150 : -10, 203 + 2 * k, k % 2 === 0 ? 150 : -10);
+      return line(...points, 200, -20, 200, 0);
+    };
+    const [few, many] = [10, 40].map((passes) => meeting(woven(passes), 0.8, 200));
+    // Nine uprights, crossed by ten level passes and by the way from the one part to the other.
+    expect(few.crossings).toHaveLength(9 * 10 + 9);
+    expect(few.more).toBe(false);
+    expect(many.crossings).toHaveLength(1000);
+    expect(many.more).toBe(true);
+  });
+
   test('may overhang as long as they keep clear', () => {
     // The arm of this repeat lies 20 above the next one's first stretch.
     expect(meeting(arm(25))).toMatchObject({ crossings: [], leastMm: Infinity });

@@ -14,8 +14,9 @@ const line = {
   end: end(200, 50, 200, 0),
   repeat,
 };
-const meeting = (leastMm: number, crossings: object[] = [], lyingMm = 0) => ({
-  repeatMeeting: (withinMm: number) => (withinMm === 0.8 ? { leastMm, lyingMm, at: here, crossings } : null),
+const meeting = (leastMm: number, crossings: object[] = [], lyingMm = 0, more = false) => ({
+  repeatMeeting: (withinMm: number) =>
+    withinMm === 0.8 ? { leastMm, lyingMm, at: here, crossings, more } : null,
 });
 const clear = meeting(Infinity);
 const inVain = plain('reach');
@@ -181,7 +182,17 @@ describe('smooth-join', () => {
 describe('repeat-collision', () => {
   const told = (of: object) => judge('repeat-collision', { ...line, ...of });
   const places = (count: number) => Array.from({ length: count }, () => there);
-  const fact = { limit: 0.8, unit: 'mm' };
+  const fact = { limit: 0.8, unit: 'mm', atLeast: false };
+
+  test('where more meets than was looked at, it is at least so much', () => {
+    const [lying] = told(meeting(0, [there], 60, true));
+    expect(lying).toMatchObject({ atLeast: true });
+    expect(lying.message).toMatch(/^At least 60 mm of each repeat lies/);
+    expect(told(meeting(0, places(8), 0, true))[0].message).toMatch(
+      /meets the next at 8 places at least beside/,
+    );
+    expect(told(meeting(0, places(9), 0, true))[0].message).toMatch(/they cross at 9 places at least\./);
+  });
 
   test('repeats that lie on each other: how much of them', () => {
     expect(told(meeting(0, [there, yonder], 60))).toEqual([

@@ -49,7 +49,9 @@ export function repeatMeetingOf(
   const overhanging = Math.floor((box.maxX - box.minX + withinMm) / repeat.dx);
   for (let k = 1; k <= Math.min(overhanging, mostRepeats); k++) {
     const next = { index, dx: k * repeat.dx, dy: k * repeat.dy };
-    for (const run of runsBetween(next, withinMm)) {
+    const { runs, more } = runsBetween(next, withinMm);
+    meeting.more ||= more;
+    for (const run of runs) {
       const isJoin = k === 1 && passesJoin(next, run, join);
       for (let n = 0; n < run.first.length; n++) {
         const [i, j] = [run.first[n], run.second[n]];
@@ -69,8 +71,8 @@ interface Moved {
   readonly dy: number;
 }
 
-/** Pairs of segments, the first of this repeat, the second of the later one, in islands. */
-function runsBetween(next: Moved, withinMm: number): Run[] {
+/** Pairs of segments, the first of this repeat, the second of the later one, in islands; with `more`, some of them. */
+function runsBetween(next: Moved, withinMm: number): { runs: Run[]; more: boolean } {
   const { index, dx, dy } = next;
   const { chainStarts, chainEnds } = index;
   const linker = new RunLinker(coincideMm);
@@ -88,7 +90,7 @@ function runsBetween(next: Moved, withinMm: number): Run[] {
       }
     }
   }
-  return linker.runs(0);
+  return { runs: linker.runs(0), more: linker.isFull };
 }
 
 const shares = new Float64Array(2);
@@ -188,6 +190,8 @@ function sineOf({ points }: SegmentIndex, i: number, j: number): number {
 
 /** Gathers the places where repeats meet. */
 class Meeting {
+  /** Whether there is more than was looked at. */
+  more = false;
   readonly #crossings: Point[] = [];
   #leastMm = Infinity;
   #at: Point = { x: 0, y: 0 };
@@ -203,7 +207,7 @@ class Meeting {
       for (let k = 0; k < whole.length; k += 2)
         if (whole[k + 1] - whole[k] >= leastLyingMm) lyingMm += whole[k + 1] - whole[k];
     }
-    return { crossings: this.#crossings, leastMm: this.#leastMm, at: this.#at, lyingMm };
+    return { crossings: this.#crossings, leastMm: this.#leastMm, at: this.#at, lyingMm, more: this.more };
   }
 
   /** Notes where segment i lies on j of the later repeat; of a run that holds the join what is well away from it. */
@@ -246,12 +250,15 @@ class Meeting {
   }
 
   #addCrossing(at: Point, taken: PointGrid): void {
-    if (this.#crossings.length === mostPlaces) return;
     let isNew = true;
     taken.visitNear(at.x, at.y, () => {
       isNew = false;
     });
     if (!isNew) return;
+    if (this.#crossings.length === mostPlaces) {
+      this.more = true;
+      return;
+    }
     taken.add(at.x, at.y);
     this.#crossings.push(at);
   }
