@@ -1,8 +1,7 @@
 /**
  * How thick the line lies: how many passes run through each small square of the cloth.
  *
- * Each segment is walked from square to square (J. Amanatides and A. Woo, "A Fast Voxel Traversal Algorithm for Ray
- * Tracing", Eurographics 1987); a stretch that stays in a square is one pass, however many points it has,
+ * Each segment is walked from square to square (`squares-entered.ts`); a stretch that stays in a square is one pass, however many points it has,
  * and a stroke shorter than a square's side is the part of one. In time
  * linear in the points and the squares walked.
  *
@@ -10,6 +9,7 @@
  */
 import type { Point, Polyline } from '../../shared/plane.js';
 import { boundsOf, lengthOf } from '../geometry/polyline.js';
+import { squaresEntered } from './squares-entered.js';
 
 export interface Density {
   /** The square most passes run through: its middle, and how many. */
@@ -67,29 +67,13 @@ function walk(
   side: number,
   enter: (column: number, row: number) => void,
 ): void {
-  let column = Math.floor((line[0] - minX) / side);
-  let row = Math.floor((line[1] - minY) / side);
-  enter(column, row);
-  for (let i = 2; i < line.length; i += 2) {
-    const x = (line[i - 2] - minX) / side;
-    const y = (line[i - 1] - minY) / side;
-    const dx = (line[i] - minX) / side - x;
-    const dy = (line[i + 1] - minY) / side - y;
-    const endColumn = Math.floor(x + dx);
-    const endRow = Math.floor(y + dy);
-    let acrossAt = dx === 0 ? Infinity : (dx > 0 ? column + 1 - x : x - column) / Math.abs(dx);
-    let downAt = dy === 0 ? Infinity : (dy > 0 ? row + 1 - y : y - row) / Math.abs(dy);
-    // As many steps as there are squares between: rounding cannot lead past the end.
-    for (let left = Math.abs(endColumn - column) + Math.abs(endRow - row); left > 0; left--) {
-      const goesAcross = row === endRow || (column !== endColumn && acrossAt < downAt);
-      if (goesAcross) {
-        column += Math.sign(endColumn - column);
-        acrossAt += 1 / Math.abs(dx);
-      } else {
-        row += Math.sign(endRow - row);
-        downAt += 1 / Math.abs(dy);
-      }
-      enter(column, row);
-    }
-  }
+  enter(Math.floor((line[0] - minX) / side), Math.floor((line[1] - minY) / side));
+  for (let i = 2; i < line.length; i += 2)
+    squaresEntered(
+      (line[i - 2] - minX) / side,
+      (line[i - 1] - minY) / side,
+      (line[i] - minX) / side,
+      (line[i + 1] - minY) / side,
+      enter,
+    );
 }

@@ -1,13 +1,13 @@
 /**
  * Which segments run through each small square of the cloth, in the order of the line.
  *
- * Each segment is walked from square to square (J. Amanatides and A. Woo, "A Fast Voxel Traversal Algorithm for Ray
- * Tracing", Eurographics 1987), once to count and once to fill. Squares are hashed into a table, so that the plane has
+ * Each segment is walked from square to square (`squares-entered.ts`), once to count and once to fill. Squares are hashed into a table, so that the plane has
  * no edge; two that share a place in it are looked at together. In time linear in the segments and the squares walked.
  *
  * Limits: lines of many kilometres are walked in larger squares, so that their number stays bounded.
  */
 import type { SegmentIndex } from './segment-index.js';
+import { squaresEntered } from './squares-entered.js';
 
 const mostSteps = 8_000_000;
 
@@ -45,32 +45,14 @@ export class Squares {
 
   private walk({ points, firstPoints }: SegmentIndex, enter: (place: number, segment: number) => void): void {
     const side = this.sideMm;
+    let segment = 0;
+    const enterSquare = (column: number, row: number) => enter(this.placeOf(column, row), segment);
     for (let stroke = 0; stroke + 1 < firstPoints.length; stroke++) {
-      for (let s = firstPoints[stroke]; s + 1 < firstPoints[stroke + 1]; s++) {
-        const x = points[2 * s] / side;
-        const y = points[2 * s + 1] / side;
-        const dx = points[2 * s + 2] / side - x;
-        const dy = points[2 * s + 3] / side - y;
-        let column = Math.floor(x);
-        let row = Math.floor(y);
-        enter(this.placeOf(column, row), s);
-        const endColumn = Math.floor(x + dx);
-        const endRow = Math.floor(y + dy);
-        // As many steps as there are squares between: rounding cannot lead past the end.
-        let left = Math.abs(endColumn - column) + Math.abs(endRow - row);
-        if (left === 0) continue;
-        let acrossAt = dx === 0 ? Infinity : (dx > 0 ? column + 1 - x : x - column) / Math.abs(dx);
-        let downAt = dy === 0 ? Infinity : (dy > 0 ? row + 1 - y : y - row) / Math.abs(dy);
-        for (; left > 0; left--) {
-          if (row === endRow || (column !== endColumn && acrossAt < downAt)) {
-            column += Math.sign(endColumn - column);
-            acrossAt += 1 / Math.abs(dx);
-          } else {
-            row += Math.sign(endRow - row);
-            downAt += 1 / Math.abs(dy);
-          }
-          enter(this.placeOf(column, row), s);
-        }
+      for (segment = firstPoints[stroke]; segment + 1 < firstPoints[stroke + 1]; segment++) {
+        const x = points[2 * segment] / side;
+        const y = points[2 * segment + 1] / side;
+        enterSquare(Math.floor(x), Math.floor(y));
+        squaresEntered(x, y, points[2 * segment + 2] / side, points[2 * segment + 3] / side, enterSquare);
       }
     }
   }
