@@ -86,3 +86,19 @@ export function stretchesWithin({ alongMm, offMm }: Beside, withinMm: number): S
   if (isIn) found.push(alongMm[alongMm.length - 1]);
   return found;
 }
+
+/** The least distance from `low` to `high`, to 0.001 mm, within which so much length lies; `lengthAt` never falls. */
+export function distanceHolding(
+  lengthMm: number,
+  lengthAt: (distanceMm: number) => number,
+  low: number,
+  high: number,
+): number {
+  let [under, over] = [low, high];
+  while (over - under > 0.001) {
+    const middle = (under + over) / 2;
+    if (lengthAt(middle) < lengthMm) under = middle;
+    else over = middle;
+  }
+  return over;
+}

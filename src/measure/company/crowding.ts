@@ -12,7 +12,7 @@ import { placeAlong } from '../../geometry/polyline.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
 import { thinnedIndex } from '../../near/thinned-index.js';
 import { type Beside, visitBeside } from './beside.js';
-import { companyOf, leastDistance, stretchesWithin } from './company.js';
+import { companyOf, distanceHolding, leastDistance, stretchesWithin } from './company.js';
 import { retraceMm, thinMm } from './retraces.js';
 import { totalMm } from './stretches.js';
 
@@ -69,13 +69,7 @@ function firstFilled(beside: Beside, fromMm: number, toMm: number): number {
   const lengthAt = (mm: number) => totalMm(stretchesWithin(beside, mm));
   const below = lengthAt(fromMm);
   const wanted = below + (lengthAt(toMm) - below) / 100;
-  let [low, high] = [fromMm, toMm];
-  while (high - low > 0.001) {
-    const middle = (low + high) / 2;
-    if (lengthAt(middle) < wanted) low = middle;
-    else high = middle;
-  }
-  return high;
+  return distanceHolding(wanted, lengthAt, fromMm, toMm);
 }
 
 function middleOfLongest(index: SegmentIndex, beside: Beside, withinMm: number): Point {

@@ -12,7 +12,7 @@ import { placeAlong } from '../../geometry/polyline.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
 import { thinnedIndex } from '../../near/thinned-index.js';
 import { type Beside, visitBeside } from './beside.js';
-import { companyOf, stretchesWithin } from './company.js';
+import { companyOf, distanceHolding, stretchesWithin } from './company.js';
 import { merged, totalMm } from './stretches.js';
 
 /** Passes this near count as one over the other, mm. */
@@ -67,14 +67,7 @@ function stitchedAgain(beside: Beside): number[] {
  */
 function distanceKept(beside: Beside, withinMm: number): number {
   const lengthAt = (mm: number) => totalMm(merged(stretchesWithin(beside, mm), gapMm));
-  const wanted = nearlyAll * lengthAt(withinMm);
-  let [low, high] = [0, withinMm];
-  while (high - low > 0.001) {
-    const middle = (low + high) / 2;
-    if (lengthAt(middle) < wanted) low = middle;
-    else high = middle;
-  }
-  return high;
+  return distanceHolding(nearlyAll * lengthAt(withinMm), lengthAt, 0, withinMm);
 }
 
 function retracesAlong(index: SegmentIndex, stroke: number, stretches: readonly number[]): Retrace[] {
