@@ -75,7 +75,7 @@ export class PointGrid {
     ys.set(this.ys);
     this.xs = xs;
     this.ys = ys;
-    this.table = new Int32Array(size).fill(-1);
+    this.table = new Int32Array(4 * size).fill(-1);
     this.earlier = new Int32Array(size);
     this.depth = new Int32Array(size);
     for (let id = 0; id < this.count; id++) this.enter(id);
