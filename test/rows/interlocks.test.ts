@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { type Layout, layouts } from '../../shared/layout.js';
 import { nest, rowOf } from '../../src/rows/index.js';
 import { type Case, leastDistance } from './jts.js';
-import { generator, points, randomCase, rowOfCase } from './lines.js';
+import { points, randomCase, randomDashes, rowOfCase } from './lines.js';
 
 const P = 200;
 
@@ -92,21 +92,10 @@ test('random lines: everywhere below the closest spacing jsts says the same', ()
   }
 });
 
-/** A few short strokes with room between them: rows farther apart than the next may meet. */
-function dashes(seed: number): Case {
-  const random = generator(seed * 6007 + 5);
-  const repeatMm = 40 + 40 * random();
-  const strokes = Array.from({ length: 2 + Math.floor(3 * random()) }, () => {
-    const [x, y] = [repeatMm * random(), 60 * random()];
-    return points(x, y, x + 16 * random() - 8, y + 10 * random() - 5);
-  });
-  return { strokes, repeatMm, middleXMm: repeatMm * random() };
-}
-
 test('random dashes: at any spacing jsts says the same of rows however far apart', () => {
   let found = 0;
   for (let seed = 1; seed <= 32; seed++) {
-    const motif = dashes(seed);
+    const motif = randomDashes(seed);
     const layout = layouts[seed % layouts.length];
     const row = rowOfCase(motif);
     const { interlocksMm, closestSpacingMm } = nest(row, layout, 2);
