@@ -1,10 +1,8 @@
-/** Where a line may start and end, with prices worked out by hand, and new line between parts and repeats. */
+/** Where a line may start and end, with prices worked out by hand, and new line from repeat to repeat. */
 import { describe, expect, test } from 'vitest';
 import { distance } from '../../src/geometry/point.js';
 import { firstPoint, lastPoint } from '../../src/geometry/polyline.js';
-import type { Graph } from '../../src/network/graph.js';
 import { networkOf } from '../../src/network/network.js';
-import { linkParts } from '../../src/route/links.js';
 import { endPairs } from '../../src/route/row-ends.js';
 import { leadsOf, seamsOf } from '../../src/route/seam.js';
 
@@ -91,50 +89,6 @@ describe('pairs of ends', () => {
     const comb = [line(0, 0, 0, 10), line(0, 20, 0, 30), line(0, 40, 0, 60), line(0, 30, 100, 30)];
     const starts = pairsOf(...comb).map((pair) => pair.split(' > ')[0]);
     expect(starts).toEqual(['0 0', '0 10', '0 20', '0 40', '0 60']);
-  });
-});
-
-describe('links between parts', () => {
-  const linksOf = (graph: Graph, start: number, end: number, weight = 2) => {
-    const { graph: linked, firstLink } = linkParts(graph, start, end, weight);
-    return sorted(linked.pieces.slice(firstLink).map(({ line: link }) => [...link].join(' ')));
-  };
-  const nodeAt = ({ nodes }: Graph, x: number, y: number) =>
-    nodes.findIndex((node) => node.x === x && node.y === y);
-
-  test('of one part: none', () => {
-    const graph = graphOfLines(line(0, 0, 50, 0), line(20, -10, 20, 10));
-    expect(linksOf(graph, 0, 1)).toEqual([]);
-  });
-
-  test('of lines in a row: end to end', () => {
-    const graph = graphOfLines(line(0, 0, 30, 0), line(34, 3, 60, 0), line(63, 4, 90, 0));
-    const [start, end] = [nodeAt(graph, 0, 0), nodeAt(graph, 90, 0)];
-    expect(linksOf(graph, start, end)).toEqual(['30 0 34 3', '60 0 63 4']);
-  });
-
-  // Bars 10 mm high and 4 mm apart. Linked at the bottom all along, each bar in between would be stitched twice, 10 mm
-  // and two links of 4 mm at weight 2; top and bottom in turn nothing is.
-  test('of bars: top and bottom in turn', () => {
-    const bars = [0, 4, 8, 12].map((x) => line(x, 0, x, 10));
-    const graph = graphOfLines(...bars);
-    expect(linksOf(graph, nodeAt(graph, 0, 0), nodeAt(graph, 12, 0))).toEqual([
-      '0 10 4 10',
-      '4 0 8 0',
-      '8 10 12 10',
-    ]);
-    expect(linksOf(graph, nodeAt(graph, 0, 10), nodeAt(graph, 12, 10))).toEqual([
-      '0 0 4 0',
-      '4 10 8 10',
-      '8 0 12 0',
-    ]);
-  });
-
-  // A ring off the line hangs by the shortest link, from the middle of the line to the corner of a square.
-  test('of a part beside the way: the shortest', () => {
-    const graph = graphOfLines(line(0, 0, 100, 0), line(50, 6, 55, 11, 50, 16, 45, 11, 50, 6));
-    const [start, end] = [nodeAt(graph, 0, 0), nodeAt(graph, 100, 0)];
-    expect(linksOf(graph, start, end)).toEqual(['50 6 50 0']);
   });
 });
 
