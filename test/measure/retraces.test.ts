@@ -134,7 +134,7 @@ test('random walks on a grid: the edges walked again, and where on the walk', ()
 test('crossings are none, however shallow', () => {
   for (const deg of [0.8, 1, 1.5, 2, 3, 5, 8, 12, 20, 45, 90]) {
     const crossing = chained([line(-100, 0, 100, 0, 120, 60), turned(line(100, 0, -100, 0), deg)]);
-    expect(retraces(crossing).stretches).toEqual([]);
+    for (const way of [0, 37, 90]) expect(retraces(turned(crossing, way)).stretches).toEqual([]);
   }
   expect(retraces(loops(12, 14, 10)).stretches).toEqual([]);
 });
