@@ -2,6 +2,7 @@
  * Bundles the program into dist/: few files to open make a small `check` start fast, and a package without
  * dependencies but one. What the bundled packages' licences ask for goes into dist/NOTICES.txt.
  */
+import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { isBuiltin } from 'node:module';
@@ -53,7 +54,7 @@ const shared = {
 const { metafile } = await build({
   ...shared,
   entryPoints: [
-    'src/cli/main.ts',
+    { in: 'src/cli/start.ts', out: 'main' },
     'src/index.ts',
     'src/node.ts',
     'src/library/worker.ts',
@@ -70,6 +71,7 @@ const { metafile } = await build({
   metafile: true,
 });
 
+const program = await bundleProgram();
 const desk = await bundleDesk();
 
 // Last, so that a program that is running meanwhile still finds its parts.
@@ -79,7 +81,7 @@ for (const name of readdirSync('dist')) {
 
 // Packages may lie inside one another, in different versions.
 const folders = new Set(
-  [metafile, desk]
+  [metafile, program, desk]
     .flatMap(({ inputs }) => Object.keys(inputs))
     .flatMap((path) => /^.*node_modules\/(?:@[^/]+\/)?[^/]+(?=\/)/.exec(path)?.[0] ?? []),
 );
@@ -94,6 +96,28 @@ writeFileSync(
   'dist/NOTICES.txt',
   `Packages that are part of this program, and their licences.\n\n${notices.join('\n----\n\n')}`,
 );
+
+/** The command line as one script, and what V8 made of all that a check runs through, which is most of it. */
+async function bundleProgram() {
+  rmSync('dist/program.cjs.code', { force: true });
+  const { metafile: made } = await build({
+    ...shared,
+    entryPoints: ['src/cli/main.ts'],
+    outfile: 'dist/program.cjs',
+    format: 'cjs',
+    platform: 'node',
+    external: ['@resvg/resvg-js'],
+    // A script, unlike a module, has neither `import()` nor an address of its own.
+    supported: { 'dynamic-import': false },
+    define: { 'import.meta.url': 'here' },
+    banner: { js: '(function (require, here) {' },
+    footer: { js: '})' },
+    plugins: [pdfParts],
+    metafile: true,
+  });
+  execFileSync(process.execPath, ['.ci/compile.mjs']);
+  return made;
+}
 
 /** The desk as one file: script, style, worker (the same script) and the harbour's motifs in it. Returns what went in. */
 async function bundleDesk() {

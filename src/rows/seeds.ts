@@ -43,10 +43,12 @@ function mostRoomIn(stack: Stack, { leftMm, rightMm, topMm, bottomMm }: Span): n
   const [columns, rows] = [Math.ceil(width / cell), Math.ceil(height / cell)];
   let most = 0;
   for (let i = 0; i < columns; i++) {
+    const x = leftMm + ((i + 0.5) * width) / columns;
+    let distanceMm = Infinity;
     for (let j = 0; j < rows; j++) {
-      const x = leftMm + ((i + 0.5) * width) / columns;
       const y = topMm + ((j + 0.5) * height) / rows;
-      most = Math.max(most, distanceToStack(stack, x, y));
+      distanceMm = distanceToStack(stack, x, y, distanceMm + height / rows);
+      most = Math.max(most, distanceMm);
     }
   }
   return most + Math.hypot(width / columns, height / rows) / 2;
