@@ -99,8 +99,10 @@ function nextCorner(stroke: Float64Array, from: number, leastMm: number): number
   let i = from + 2;
   let walked = 0;
   for (; i + 2 < stroke.length; i += 2) {
-    const [ax, ay] = [stroke[i] - stroke[i - 2], stroke[i + 1] - stroke[i - 1]];
-    const [bx, by] = [stroke[i + 2] - stroke[i], stroke[i + 3] - stroke[i + 1]];
+    const ax = stroke[i] - stroke[i - 2];
+    const ay = stroke[i + 1] - stroke[i - 1];
+    const bx = stroke[i + 2] - stroke[i];
+    const by = stroke[i + 3] - stroke[i + 1];
     walked += lengthOfStep(stroke, i);
     if (walked < leastMm) continue;
     if (ax * bx + ay * by < cornerCosine * Math.sqrt((ax * ax + ay * ay) * (bx * bx + by * by))) break;

@@ -11,10 +11,10 @@ import { kindsOfSeam } from './layout.js';
 import { distanceToStack, type Stack } from './stack.js';
 
 /** Neighbouring Fibonacci numbers. */
-const points = 2584;
-const generator = 1597;
+const points = 987;
+const generator = 610;
 /** A Fibonacci number too: points that stand so far apart in the lattice's order lie next to each other. */
-const neighbour = 55;
+const neighbour = 34;
 
 /** 1 for parallel lines, more where they clump or leave holes. */
 export function unevennessOf(stack: Stack): number {
