@@ -53,13 +53,7 @@ const shared = {
 
 const { metafile } = await build({
   ...shared,
-  entryPoints: [
-    { in: 'src/cli/start.ts', out: 'main' },
-    'src/index.ts',
-    'src/node.ts',
-    'src/library/worker.ts',
-    'src/cli/file-worker.ts',
-  ],
+  entryPoints: ['src/index.ts', 'src/node.ts', 'src/library/worker.ts', 'src/cli/file-worker.ts'],
   outdir: 'dist',
   entryNames: '[name]',
   splitting: true,
@@ -76,7 +70,8 @@ const desk = await bundleDesk();
 
 // Last, so that a program that is running meanwhile still finds its parts.
 for (const name of readdirSync('dist')) {
-  if (name.endsWith('.js') && !(`dist/${name}` in metafile.outputs)) rmSync(join('dist', name));
+  if (name.endsWith('.js') && name !== 'main.js' && !(`dist/${name}` in metafile.outputs))
+    rmSync(join('dist', name));
 }
 
 // Packages may lie inside one another, in different versions.
@@ -100,6 +95,13 @@ writeFileSync(
 /** The command line as one script, and what V8 made of all that a check runs through, which is most of it. */
 async function bundleProgram() {
   rmSync('dist/program.cjs.code', { force: true });
+  await build({
+    ...shared,
+    entryPoints: ['src/cli/start.ts'],
+    outfile: 'dist/main.js',
+    format: 'esm',
+    platform: 'node',
+  });
   const { metafile: made } = await build({
     ...shared,
     entryPoints: ['src/cli/main.ts'],

@@ -54,6 +54,6 @@ export function reaches(box: Box, op: number, coords: Float64Array, at: number):
 
 function placeOn(op: number, coords: Float64Array, at: number, place: number): [number, number] {
   if (op === Op.arc) return arcPlace(coords, at, place);
-  const [, rest] = split([...coords.subarray(at - 2, at + opSize[op])], place);
+  const [, rest] = split(coords.subarray(at - 2, at + opSize[op]), place);
   return [rest[0], rest[1]];
 }
