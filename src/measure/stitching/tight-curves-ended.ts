@@ -1,13 +1,14 @@
 /**
  * What ends tight curves: how many times as large the motif, or how short a stitch, keeps all of them within the
  * limit. No formula has it: at another size other bends lie under one stitch, and legs grow long enough to make a
- * corner. So the curves are looked for again at the size tried, over the whole line, with its flattened curves rounded
- * out first: enlarged as they are, their points would be corners.
+ * corner. So the curves are looked for again at the size tried, wherever the line bends enough (`suspects.ts`), with its
+ * flattened curves rounded out first: enlarged as they are, their points would be corners.
  */
 import type { Polyline } from '../../../shared/plane.js';
 import type { TightCurve, TightCurvesEnd } from '../../../shared/study.js';
 import { pointCount } from '../../geometry/polyline.js';
 import { once } from '../../once.js';
+import { suspectStretches } from './suspects.js';
 import { tightCurveFinder } from './tight-curves.js';
 import { walkedLines } from './walked-line.js';
 
@@ -39,10 +40,13 @@ export function tightCurvesEndOf(
   if (points > mostPoints) return { timesAsLarge: null, stitchesPerInch: null };
   const stitchMm = 25.4 / stitchesPerInch;
   const limitMm = Math.max(cutMm - anewMm, cutMm / 2);
-  const round = once(() => strokes.map((line) => roundedOut(roundedOut(line, flattenMm), flattenMm / 4)));
-  const larger = once(() =>
-    tightCurveFinder(walkedLines(round(), stitchMm, finestStepMm), stitchMm, limitMm),
-  );
+  const larger = once(() => {
+    const suspect = walkedLines(strokes, stitchMm, finestStepMm).flatMap((line) =>
+      suspectStretches(line, stitchMm, limitMm),
+    );
+    const round = suspect.map(({ line }) => roundedOut(roundedOut(line.points, flattenMm), flattenMm / 4));
+    return tightCurveFinder(walkedLines(round, stitchMm, finestStepMm), stitchMm, limitMm);
+  });
   // A motif so many times as large is to its stitch as the motif itself is to one so many times as short.
   const isOver = (times: number) => !larger()(stitchMm / times, limitMm / times);
   const isLargeEnough = (step: number) => roundedShares.every((share) => isOver(share * sizeOf(step)));

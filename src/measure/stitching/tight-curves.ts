@@ -132,7 +132,11 @@ function addCut(
 ): void {
   const gone = (p: number) => (points[2 * p] - x) ** 2 + (points[2 * p + 1] - y) ** 2 >= stitchMm * stitchMm;
   let end = segment + 1;
-  while (end < last && !gone(end) && runMm[end] - alongMm < curlStitches * stitchMm) end++;
+  // What is a stitch away is so along the line as well, but for rounding.
+  const leastMm = alongMm + (1 - 1e-9) * stitchMm;
+  while (end < last && runMm[end] < leastMm) end++;
+  const mostMm = alongMm + curlStitches * stitchMm;
+  while (end < last && !gone(end) && runMm[end] < mostMm) end++;
   const isWhole = gone(end);
   if (!isWhole && runMm[end] - alongMm < stitchMm) return;
   const share = isWhole ? exitShare(points, end, x, y, stitchMm) : 1;
