@@ -4,16 +4,21 @@
  * for geometric traveling salesman problems, ORSA J. Computing 4, 1992, "greedy fragment"). It links what looks
  * linked; it does not minimise the sum of the gaps.
  *
- * Each loose end waits in a queue under the distance to its nearest candidate. A candidate that is gone when its
- * turn comes is looked for again in a spatial index, which is packed anew whenever half of its ends are used up,
- * so that the work grows near-linearly.
+ * A grid is asked once for all pairs of ends that lie so near, and they are linked, the nearest first; then for those
+ * twice as far apart, and so on. Of the ends left loose no two lie nearer than was asked for but the two of one chain,
+ * so each time there are only a few pairs to an end, and fewer ends. In time near-linear in the strokes.
  */
-import Flatbush from 'flatbush';
-import FlatQueue from 'flatqueue';
 import type { Point, Polyline } from '../../../shared/plane.js';
 import type { Break } from '../../../shared/study.js';
 import { distance, midpoint } from '../../geometry/point.js';
-import { firstPoint, lastPoint, lengthOf } from '../../geometry/polyline.js';
+import { boundsOf, firstPoint, lastPoint, lengthOf } from '../../geometry/polyline.js';
+import { pairsWithin } from '../../near/point-pairs.js';
+import { placesOf } from './strokes.js';
+
+/** Ends that are no nearer to each other than the reach have six others at that distance at most, or twelve where both ends of a stroke lie together. */
+const mostPairsPerEnd = 8;
+/** Of ends nearer than this it does not matter which are linked first, mm. */
+const inOnePlaceMm = 1e-9;
 
 /** The strokes in the order in which the breaks chain them, each forwards or backwards. */
 export interface Chain {
@@ -67,65 +72,69 @@ function placeOfEnd(strokes: readonly Polyline[], end: number): Point {
 
 /** For each end the end it is linked to; -1 for the two ends of the chain. */
 function linksBetween(strokes: readonly Polyline[]): Int32Array {
-  const ends = Array.from({ length: 2 * strokes.length }, (_, end) => placeOfEnd(strokes, end));
-  const links = new Int32Array(ends.length).fill(-1);
+  const links = new Int32Array(2 * strokes.length).fill(-1);
   /** For each loose end the other loose end of its chain. */
-  const others = Int32Array.from(ends, (_, end) => end ^ 1);
-  const candidates = new Int32Array(ends.length);
-  const queue = new FlatQueue<number>();
-  let loose = new LooseEnds(ends, links);
+  const others = Int32Array.from(links, (_, end) => end ^ 1);
   let linksLeft = strokes.length - 1;
-
-  const seek = (end: number) => {
-    const nearest = loose.nearest(end, others[end]);
-    if (nearest < 0) return;
-    candidates[end] = nearest;
-    queue.push(end, distance(ends[end], ends[nearest]));
-  };
-  if (linksLeft > 0) for (let end = 0; end < ends.length; end++) seek(end);
-
-  while (linksLeft > 0) {
-    const end = queue.pop() as number;
-    if (links[end] >= 0) continue;
-    const mate = candidates[end];
-    if (links[mate] >= 0 || mate === others[end]) {
-      seek(end);
-      continue;
-    }
-    links[end] = mate;
-    links[mate] = end;
-    const [a, b] = [others[end], others[mate]];
-    others[a] = b;
-    others[b] = a;
+  const link = (a: number, b: number) => {
+    if (links[a] >= 0 || links[b] >= 0 || others[a] === b) return;
+    links[a] = b;
+    links[b] = a;
+    others[others[a]] = others[b];
+    others[others[b]] = others[a];
     linksLeft--;
-    if (2 * (linksLeft + 1) <= loose.size / 2) loose = new LooseEnds(ends, links);
+  };
+  let loose = Uint32Array.from(links.keys());
+  let doneMm = 0;
+  let reachMm = usualApart(placesOf(loose, strokes));
+  while (linksLeft > 0) {
+    const places = placesOf(loose, strokes);
+    const pairs = pairsWithin(places, reachMm, mostPairsPerEnd * loose.length);
+    if (pairs !== null) {
+      for (const pair of nearestFirst(pairs, places, reachMm))
+        link(loose[pairs[pair]], loose[pairs[pair + 1]]);
+      [doneMm, reachMm] = [reachMm, 2 * reachMm];
+    } else {
+      if (reachMm === inOnePlaceMm) inOnePlace(places, (i, j) => link(loose[i], loose[j]));
+      reachMm = doneMm > 0 ? Math.sqrt(doneMm * reachMm) : Math.max(inOnePlaceMm, reachMm / 8);
+    }
+    loose = loose.filter((end) => links[end] < 0);
   }
   return links;
 }
 
-/** The ends that were loose when this was made. */
-class LooseEnds {
-  readonly size: number;
-  private readonly numbers: number[] = [];
-  private readonly tree: Flatbush | null;
+/** How far apart neighbours lie where ends are spread evenly: so far, each has about one other near it, mm. */
+function usualApart(places: Float64Array): number {
+  const { minX, minY, maxX, maxY } = boundsOf([places]);
+  const [width, height, count] = [maxX - minX, maxY - minY, places.length / 2];
+  return Math.max(Math.sqrt((2 * width * height) / (Math.PI * count)), (width + height) / count) || 1;
+}
 
-  constructor(
-    private readonly ends: readonly Point[],
-    private readonly links: Int32Array,
-  ) {
-    for (let end = 0; end < ends.length; end++) if (links[end] < 0) this.numbers.push(end);
-    this.size = this.numbers.length;
-    this.tree = this.size > 0 ? new Flatbush(this.size) : null;
-    for (const end of this.numbers) this.tree?.add(ends[end].x, ends[end].y);
-    this.tree?.finish();
+/**
+ * Where each pair stands in the list, the nearest first. Numbers sort ten times as fast by themselves as by a comparison,
+ * so each distance brings its pair along in its last digits; of a million pairs those whose squares differ by less than
+ * a billionth of the reach's may change places.
+ */
+function nearestFirst(pairs: Uint32Array, places: Float64Array, reachMm: number): Float64Array {
+  const count = pairs.length / 2;
+  const steps = Math.floor(Number.MAX_SAFE_INTEGER / (count + 1)) - 1;
+  const order = new Float64Array(count);
+  for (let k = 0; k < count; k++) {
+    const [a, b] = [2 * pairs[2 * k], 2 * pairs[2 * k + 1]];
+    const across = (places[a] - places[b]) / reachMm;
+    const down = (places[a + 1] - places[b + 1]) / reachMm;
+    order[k] = Math.floor(Math.min(1, across * across + down * down) * steps) * count + k;
   }
+  order.sort();
+  for (let k = 0; k < count; k++) order[k] = 2 * (order[k] % count);
+  return order;
+}
 
-  /** The nearest end that is still loose and neither `end` itself nor `other`; -1 where there is none. */
-  nearest(end: number, other: number): number {
-    const { numbers, links } = this;
-    const isCandidate = (id: number) =>
-      links[numbers[id]] < 0 && numbers[id] !== end && numbers[id] !== other;
-    const [id] = this.tree?.neighbors(this.ends[end].x, this.ends[end].y, 1, Infinity, isCandidate) ?? [];
-    return id === undefined ? -1 : numbers[id];
-  }
+/** Calls `visit` with ends in one place, two by two. */
+function inOnePlace(places: Float64Array, visit: (i: number, j: number) => void): void {
+  const cells = places.map((mm) => Math.round(mm / inOnePlaceMm));
+  const apart = (i: number, j: number) => cells[2 * i] - cells[2 * j] || cells[2 * i + 1] - cells[2 * j + 1];
+  const order = new Uint32Array(places.length / 2).map((_, i) => i).sort(apart);
+  for (let k = 1; k < order.length; k++)
+    if (apart(order[k - 1], order[k]) === 0) visit(order[k - 1], order[k]);
 }

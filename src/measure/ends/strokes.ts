@@ -7,10 +7,9 @@
 import type { Point, Polyline } from '../../../shared/plane.js';
 import { coincideMm, type Duplicate } from '../../../shared/study.js';
 import { centre } from '../../geometry/box.js';
-import { Growing } from '../../geometry/growing.js';
 import { turnDeg } from '../../geometry/point.js';
 import { boundsOf, lengthOf, reversed } from '../../geometry/polyline.js';
-import { PointGrid } from '../../near/point-grid.js';
+import { pairsWithin } from '../../near/point-pairs.js';
 import { duplicatesOf } from './duplicates.js';
 import { endDirection, startDirection } from './tangent.js';
 
@@ -79,8 +78,7 @@ function outward(pieces: readonly Polyline[], end: number): Point {
 }
 
 /**
- * For each end the end it is joined to, or -1. Ends are numbered 2k for the first point of piece k and 2k + 1 for its
- * last. Ends in the very same place go first: where steps are shorter than the
+ * For each end, by its number, the end it is joined to, or -1. Ends in the very same place go first: where steps are shorter than the
  * distance at which ends coincide, the next end but one lies within it as well.
  */
 function matesOf(pieces: readonly Polyline[]): Int32Array {
@@ -92,7 +90,7 @@ function matesOf(pieces: readonly Polyline[]): Int32Array {
 
 /** Pairs those ends that have no mate yet and lie so near: two that have only each other, then the straightest pair first. */
 function mateWithin(reachMm: number, pieces: readonly Polyline[], mates: Int32Array): void {
-  const { pairs, rivals } = pairsWithin(reachMm, pieces, mates);
+  const { pairs, rivals } = endsWithin(reachMm, pieces, mates);
   const contested: { a: number; b: number; turn: number }[] = [];
   for (let i = 0; i < pairs.length; i += 2) {
     const a = pairs[i];
@@ -112,29 +110,34 @@ function mateWithin(reachMm: number, pieces: readonly Polyline[], mates: Int32Ar
 }
 
 /** Every two ends without a mate that lie so near, one after the other, and with how many each end does. */
-function pairsWithin(reachMm: number, pieces: readonly Polyline[], mates: Int32Array) {
+function endsWithin(reachMm: number, pieces: readonly Polyline[], mates: Int32Array) {
   const loose = Uint32Array.from(mates.keys()).filter((end) => mates[end] < 0);
-  const grid = new PointGrid(reachMm, endsInOnePlace, loose.length);
-  const pairs = new Growing(new Uint32Array(512));
+  const near = pairsWithin(placesOf(loose, pieces), reachMm, Infinity, endsInOnePlace)!;
   const rivals = new Uint32Array(mates.length);
-  let end = 0;
-  const pair = (near: number) => {
-    const other = loose[near];
-    if (other === end) return;
+  let n = 0;
+  for (let i = 0; i < near.length; i += 2) {
+    const a = loose[near[i + 1]];
+    const b = loose[near[i]];
     // The two ends of a speck lie together without making it a loop.
-    if (other >> 1 === end >> 1 && lengthOf(pieces[end >> 1]) < 10 * coincideMm) return;
-    pairs.push(other);
-    pairs.push(end);
-    rivals[other]++;
-    rivals[end]++;
-  };
-  for (let k = 0; k < loose.length; k++) {
-    end = loose[k];
-    const piece = pieces[end >> 1];
-    const i = end & 1 ? piece.length - 2 : 0;
-    if (grid.add(piece[i], piece[i + 1])) grid.visitNear(piece[i], piece[i + 1], pair);
+    if (a >> 1 === b >> 1 && lengthOf(pieces[a >> 1]) < 10 * coincideMm) continue;
+    near[n++] = a;
+    near[n++] = b;
+    rivals[a]++;
+    rivals[b]++;
   }
-  return { pairs: pairs.taken(), rivals };
+  return { pairs: near.subarray(0, n), rivals };
+}
+
+/** [x0, y0, x1, y1, …] of ends by their numbers: 2k for the first point of line k and 2k + 1 for its last. */
+export function placesOf(ends: Uint32Array, lines: readonly Polyline[]): Float64Array {
+  const places = new Float64Array(2 * ends.length);
+  ends.forEach((end, k) => {
+    const line = lines[end >> 1];
+    const i = end & 1 ? line.length - 2 : 0;
+    places[2 * k] = line[i];
+    places[2 * k + 1] = line[i + 1];
+  });
+  return places;
 }
 
 /** By how much the line turns, degrees, that leads out of one piece at end b and into another at end a. */
