@@ -10,72 +10,85 @@
  */
 import type { Point, Polyline } from '../../../shared/plane.js';
 import type { Break } from '../../../shared/study.js';
-import { distance, midpoint } from '../../geometry/point.js';
-import { boundsOf, firstPoint, lastPoint, lengthOf } from '../../geometry/polyline.js';
-import { pairsWithin } from '../../near/point-pairs.js';
-import { placesOf } from './strokes.js';
+import { midpoint } from '../../geometry/point.js';
+import { lengthOf, pointAt } from '../../geometry/polyline.js';
+import { pairsWithin, usualApart } from '../../near/point-pairs.js';
+import { neighboursTogether } from '../../near/together.js';
+import { placesOf, placesOfEnds } from './strokes.js';
 
 /** Ends that are no nearer to each other than the reach have six others at that distance at most, or twelve where both ends of a stroke lie together. */
 const mostPairsPerEnd = 8;
 /** Of ends nearer than this it does not matter which are linked first, mm. */
 const inOnePlaceMm = 1e-9;
 
-/** The strokes in the order in which the breaks chain them, each forwards or backwards. */
+/** The strokes in the order in which the breaks chain them. */
 export interface Chain {
-  readonly order: readonly { readonly stroke: number; readonly backwards: boolean }[];
-  /** breaks[i] lies between order[i] and order[i + 1]. */
+  /** The end at which each is entered: 2k for the first point of stroke k, 2k + 1 for its last. */
+  readonly entries: Uint32Array;
+  /** breaks[i] lies between the strokes of entries[i] and entries[i + 1]. */
   readonly breaks: readonly Break[];
 }
 
 /** The chain runs as most of its line was drawn. Strokes without any make an empty chain. */
 export function chainOf(strokes: readonly Polyline[]): Chain {
-  const links = linksBetween(strokes);
-  let end = 0;
+  const places = placesOfEnds(strokes);
+  const links = linksBetween(places);
+  const entries = new Uint32Array(strokes.length);
   // Any end without a link begins the chain; of the two, the one that goes along with more of the drawing.
-  while (end < links.length && links[end] >= 0) end++;
-  let order = orderFrom(end, links);
-  const lengths = strokes.map(lengthOf);
-  const drawnAlong = order.reduce(
-    (sum, { stroke, backwards }) => sum + (backwards ? -1 : 1) * lengths[stroke],
-    0,
-  );
-  if (drawnAlong < 0)
-    order = order.reverse().map(({ stroke, backwards }) => ({ stroke, backwards: !backwards }));
-  const breaks = order.slice(1).map((next, i) => {
-    const last = order[i];
-    const from = placeOfEnd(strokes, 2 * last.stroke + (last.backwards ? 0 : 1));
-    const to = placeOfEnd(strokes, 2 * next.stroke + (next.backwards ? 1 : 0));
-    return {
-      from,
-      to,
-      at: midpoint(from, to),
-      gapMm: distance(from, to),
-      shorterMm: Math.min(lengths[last.stroke], lengths[next.stroke]),
-    };
-  });
-  return { order, breaks };
-}
-
-function orderFrom(end: number, links: Int32Array) {
-  const order: { stroke: number; backwards: boolean }[] = [];
-  while (end >= 0 && end < links.length) {
-    order.push({ stroke: end >> 1, backwards: (end & 1) === 1 });
-    end = links[end ^ 1];
+  let drawnAlong = 0;
+  for (let end = links.indexOf(-1), i = 0; i < entries.length; end = links[end ^ 1], i++) {
+    entries[i] = end;
+    drawnAlong += (end & 1 ? -1 : 1) * lengthOf(strokes[end >> 1]);
   }
-  return order;
+  if (drawnAlong < 0)
+    entries.reverse().forEach((end, i) => {
+      entries[i] = end ^ 1;
+    });
+  const breaks = Array.from(
+    entries.subarray(1),
+    (end, i) => new BreakAt(strokes, places, entries[i] ^ 1, end),
+  );
+  return { entries, breaks };
 }
 
-/** Ends are numbered 2k for the first point of stroke k and 2k + 1 for its last. */
-function placeOfEnd(strokes: readonly Polyline[], end: number): Point {
-  return end & 1 ? lastPoint(strokes[end >> 1]) : firstPoint(strokes[end >> 1]);
+/** Works out its places when they are asked for: of half a million breaks few are told. */
+class BreakAt implements Break {
+  readonly gapMm: number;
+
+  constructor(
+    private readonly strokes: readonly Polyline[],
+    private readonly places: Float64Array,
+    private readonly left: number,
+    private readonly entered: number,
+  ) {
+    const [i, j] = [2 * left, 2 * entered];
+    this.gapMm = Math.hypot(places[j] - places[i], places[j + 1] - places[i + 1]);
+  }
+
+  get from(): Point {
+    return pointAt(this.places, this.left);
+  }
+
+  get to(): Point {
+    return pointAt(this.places, this.entered);
+  }
+
+  get at(): Point {
+    return midpoint(this.from, this.to);
+  }
+
+  get shorterMm(): number {
+    const { strokes, left, entered } = this;
+    return Math.min(lengthOf(strokes[left >> 1]), lengthOf(strokes[entered >> 1]));
+  }
 }
 
 /** For each end the end it is linked to; -1 for the two ends of the chain. */
-function linksBetween(strokes: readonly Polyline[]): Int32Array {
-  const links = new Int32Array(2 * strokes.length).fill(-1);
+function linksBetween(all: Float64Array): Int32Array {
+  const links = new Int32Array(all.length / 2).fill(-1);
   /** For each loose end the other loose end of its chain. */
   const others = Int32Array.from(links, (_, end) => end ^ 1);
-  let linksLeft = strokes.length - 1;
+  let linksLeft = links.length / 2 - 1;
   const link = (a: number, b: number) => {
     if (links[a] >= 0 || links[b] >= 0 || others[a] === b) return;
     links[a] = b;
@@ -84,11 +97,11 @@ function linksBetween(strokes: readonly Polyline[]): Int32Array {
     others[others[b]] = others[a];
     linksLeft--;
   };
-  let loose = Uint32Array.from(links.keys());
+  let loose = neighboursTogether(all);
   let doneMm = 0;
-  let reachMm = usualApart(placesOf(loose, strokes));
+  let reachMm = usualApart(all);
   while (linksLeft > 0) {
-    const places = placesOf(loose, strokes);
+    const places = placesOf(loose, all);
     const pairs = pairsWithin(places, reachMm, mostPairsPerEnd * loose.length);
     if (pairs !== null) {
       for (const pair of nearestFirst(pairs, places, reachMm))
@@ -101,13 +114,6 @@ function linksBetween(strokes: readonly Polyline[]): Int32Array {
     loose = loose.filter((end) => links[end] < 0);
   }
   return links;
-}
-
-/** How far apart neighbours lie where ends are spread evenly: so far, each has about one other near it, mm. */
-function usualApart(places: Float64Array): number {
-  const { minX, minY, maxX, maxY } = boundsOf([places]);
-  const [width, height, count] = [maxX - minX, maxY - minY, places.length / 2];
-  return Math.max(Math.sqrt((2 * width * height) / (Math.PI * count)), (width + height) / count) || 1;
 }
 
 /**
