@@ -104,8 +104,8 @@ function linksBetween(all: Float64Array): Int32Array {
     const places = placesOf(loose, all);
     const pairs = pairsWithin(places, reachMm, mostPairsPerEnd * loose.length);
     if (pairs !== null) {
-      for (const pair of nearestFirst(pairs, places, reachMm))
-        link(loose[pairs[pair]], loose[pairs[pair + 1]]);
+      const ends = pairs.map((point) => loose[point]);
+      for (const k of nearestFirst(ends, all, reachMm)) link(ends[2 * k], ends[2 * k + 1]);
       [doneMm, reachMm] = [reachMm, 2 * reachMm];
     } else {
       if (reachMm === inOnePlaceMm) inOnePlace(places, (i, j) => link(loose[i], loose[j]));
@@ -116,23 +116,31 @@ function linksBetween(all: Float64Array): Int32Array {
   return links;
 }
 
+/** Distances whose squares differ by less than this share of the reach's are equal. */
+const finest = 1e-9;
+
 /**
- * Where each pair stands in the list, the nearest first. Numbers sort ten times as fast by themselves as by a comparison,
- * so each distance brings its pair along in its last digits; of a million pairs those whose squares differ by less than
- * a billionth of the reach's may change places.
+ * The numbers of the pairs, the nearest first, and of those as near the one that comes first in the drawing. Numbers
+ * sort ten times as fast by themselves as by a comparison, so each distance brings its pair along in its last digits.
  */
-function nearestFirst(pairs: Uint32Array, places: Float64Array, reachMm: number): Float64Array {
-  const count = pairs.length / 2;
-  const steps = Math.floor(Number.MAX_SAFE_INTEGER / (count + 1)) - 1;
+function nearestFirst(ends: Uint32Array, places: Float64Array, reachMm: number): Float64Array {
+  const count = ends.length / 2;
+  const steps = Math.min(1 / finest, Math.floor(Number.MAX_SAFE_INTEGER / (count + 1)) - 1);
   const order = new Float64Array(count);
   for (let k = 0; k < count; k++) {
-    const [a, b] = [2 * pairs[2 * k], 2 * pairs[2 * k + 1]];
+    const [a, b] = [2 * ends[2 * k], 2 * ends[2 * k + 1]];
     const across = (places[a] - places[b]) / reachMm;
     const down = (places[a + 1] - places[b + 1]) / reachMm;
-    order[k] = Math.floor(Math.min(1, across * across + down * down) * steps) * count + k;
+    order[k] = Math.round(Math.min(1, across * across + down * down) * steps) * count + k;
   }
   order.sort();
-  for (let k = 0; k < count; k++) order[k] = 2 * (order[k] % count);
+  const first = (k: number) => Math.min(ends[2 * k], ends[2 * k + 1]);
+  const second = (k: number) => Math.max(ends[2 * k], ends[2 * k + 1]);
+  for (let from = 0, to = 0; from < count; from = to) {
+    const distance = order[from] - (order[from] % count);
+    for (; to < count && order[to] - distance < count; to++) order[to] -= distance;
+    if (to - from > 1) order.subarray(from, to).sort((k, l) => first(k) - first(l) || second(k) - second(l));
+  }
   return order;
 }
 
