@@ -20,7 +20,7 @@ export const touchMm = 0.01;
 /** Circles less than this many sampling steps across say more about the samples than about the line. */
 const fewestSteps = 3;
 /** Sampling steps across a circle of the size that matters. */
-const stepsAcross = 6;
+const stepsAcross = 4;
 /** No finer steps than this many to a repeat. */
 const mostSteps = 100_000;
 /** Pockets are looked for with steps down to this, mm: those under three times as much, 1 mm, across are left out. */

@@ -37,7 +37,7 @@ export function flatten(path: Subpath, box: Box, toleranceMm: number, line: Grow
         ? extremesOf(op, coords[at - 2], coords[at - 1], coords, at)
         : [];
       if (op === Op.arc) flattenArc(coords, at, turns, toleranceMm, line);
-      else flattenBezier([...coords.subarray(at - 2, at + opSize[op])], turns, toleranceMm, line);
+      else flattenBezier(coords.subarray(at - 2, at + opSize[op]), turns, toleranceMm, line);
     }
     at += opSize[op];
   }
@@ -66,16 +66,11 @@ function chordOf(curve: Bezier): number {
   return Math.hypot(curve[curve.length - 2] - curve[0], curve[curve.length - 1] - curve[1]);
 }
 
-function halve(curve: Bezier, toleranceMm: number, line: GrowingLine): void {
-  if (curve.length === 8) {
-    halveCubic(...(curve as Cubic), (toleranceMm / 0.75) ** 2, line);
-  } else {
-    halveQuadratic(...(curve as Quadratic), (toleranceMm / 0.5) ** 2, line);
-  }
+function halve(c: Bezier, toleranceMm: number, line: GrowingLine): void {
+  if (c.length === 8)
+    halveCubic(c[0], c[1], c[2], c[3], c[4], c[5], c[6], c[7], (toleranceMm / 0.75) ** 2, line);
+  else halveQuadratic(c[0], c[1], c[2], c[3], c[4], c[5], (toleranceMm / 0.5) ** 2, line);
 }
-
-type Quadratic = [number, number, number, number, number, number];
-type Cubic = [number, number, number, number, number, number, number, number];
 
 function halveQuadratic(
   ax: number,

@@ -6,7 +6,7 @@ import type { Motif } from '../../shared/motif.js';
 import type { Box, Point, Polyline } from '../../shared/plane.js';
 import { Refusal } from '../../shared/refusal.js';
 import type { Setup } from '../../shared/setup.js';
-import type { Subpath } from '../../shared/subpath.js';
+import { opSize, type Subpath } from '../../shared/subpath.js';
 import { scanScaled } from '../geometry/scan.js';
 import { mapped } from '../geometry/subpath.js';
 import { curveBounds } from './bounds.js';
@@ -70,8 +70,15 @@ function apart(lines: readonly Subpath[]): { drawn: Subpath[]; dots: Point[] } {
 }
 
 function hasExtent(line: Subpath): boolean {
+  const { ops, coords } = line;
+  let at = 2;
+  for (const op of ops) {
+    at += opSize[op];
+    if (coords[at - 2] !== coords[0] || coords[at - 1] !== coords[1]) return true;
+  }
+  // With each curve it comes back to where it began: how far it bulges tells.
   const box = curveBounds([line]);
-  return line.ops.length > 0 && (box.maxX > box.minX || box.maxY > box.minY);
+  return ops.length > 0 && (box.maxX > box.minX || box.maxY > box.minY);
 }
 
 function scaleFor(box: Box, { heightMm, widthMm }: Setup): number {

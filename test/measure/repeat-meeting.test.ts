@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Polyline } from '../../shared/plane.js';
 import { distance } from '../../src/geometry/point.js';
-import { lastPoint, moved, reversed } from '../../src/geometry/polyline.js';
+import { boundsOf, lastPoint, moved, reversed } from '../../src/geometry/polyline.js';
 import { repeatMeetingOf } from '../../src/measure/company/repeat-meeting.js';
 import { SegmentIndex } from '../../src/near/segment-index.js';
 import { curve, line, loops, randomFrom, studied } from './lines.js';
@@ -140,17 +140,37 @@ describe('what runs through the join', () => {
   });
 });
 
-test('loops that overlap in the row as they do in the motif are no collision; loops that do not are', () => {
+describe('loops that overlap in the row as they do in the motif', () => {
   // A prolate cycloid, cut at the bottom of a loop: each loop crosses the next one, in the motif and in the row.
-  const row = (count: number, wider: number) =>
+  const row = (count: number) =>
     curve(60 * count, (t) => {
       const angle = 2 * Math.PI * count * t;
-      return [40 * count * t * wider - 26 * Math.sin(angle), 20 * Math.cos(angle)];
+      return [40 * count * t - 26 * Math.sin(angle), 20 * Math.cos(angle)];
     });
-  expect(studied([row(5, 1)]).repeatMeeting(0.8)).toMatchObject({ crossings: [], leastMm: Infinity });
-  // The same loops, and a last one that is half as wide again: what crosses there is not what crosses elsewhere.
-  const wide = row(5, 1).map((v, i) => (i % 2 === 0 && i > 480 ? v + 0.08 * (i - 480) : v));
-  expect(studied([wide]).repeatMeeting(0.8)?.crossings).not.toEqual([]);
+
+  test('are no collision; a last one that is half as wide again is', () => {
+    expect(studied([row(5)]).repeatMeeting(0.8)).toMatchObject({ crossings: [], leastMm: Infinity });
+    // What crosses there is not what crosses elsewhere.
+    const wide = row(5).map((v, i) => (i % 2 === 0 && i > 480 ? v + 0.08 * (i - 480) : v));
+    expect(studied([wide]).repeatMeeting(0.8)?.crossings).not.toEqual([]);
+  });
+
+  test('leave what crosses besides', () => {
+    // From the top of the third loop, at 100, an arm goes up to -80, over to 150, down to -40, across to 340 and back. It
+    // reaches over the way up of the next repeat's, at 300, and its way down, from 290 to the loop.
+    const arm = [100, -80, 150, -80, 150, -40, 340, -40, 340, -50, 160, -50, 160, -90, 90, -90];
+    const [before, after] = [row(5).slice(0, 302), row(5).slice(302)];
+    const drawn = line(...before, ...arm, ...after);
+    const { crossings, at, leastMm } = studied([drawn]).repeatMeeting(0.8)!;
+    const down = (y: number) => 290 + ((after[0] - 90) * (y + 90)) / (after[1] + 90);
+    const { minX, minY } = boundsOf([drawn]);
+    const wanted = [-40, -50].flatMap((y) => [300, down(y)].map((x) => ({ x: x - minX, y: y - minY })));
+    expect(crossings).toHaveLength(4);
+    for (const place of wanted)
+      expect(Math.min(...crossings.map((found) => distance(found, place)))).toBeLessThan(1e-9);
+    expect(at).toEqual(crossings[0]);
+    expect(leastMm).toBe(0);
+  });
 });
 
 test('mirroring, reversing, moving and more points change nothing', () => {

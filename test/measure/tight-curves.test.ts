@@ -2,7 +2,8 @@ import { describe, expect, test } from 'vitest';
 import type { Polyline } from '../../shared/plane.js';
 import { defaultSetup } from '../../shared/setup.js';
 import { distance } from '../../src/geometry/point.js';
-import { chained, moved, reversed } from '../../src/geometry/polyline.js';
+import { chained, moved, pointsOf, reversed } from '../../src/geometry/polyline.js';
+import { pointToSegment } from '../../src/geometry/segment.js';
 import { studyOf } from '../../src/measure/index.js';
 import { tightCurvesOf } from '../../src/measure/stitching/tight-curves.js';
 import { tightCurvesEndOf } from '../../src/measure/stitching/tight-curves-ended.js';
@@ -143,6 +144,59 @@ describe('corners', () => {
   });
 });
 
+/** What the worst of all stitches cuts off, by laying one from every point of a line that has a point every few hundredths. */
+function worstCut(drawn: Polyline): number {
+  const at = [...pointsOf(drawn)];
+  let worst = 0;
+  for (let from = 0; from < at.length; from++) {
+    let to = from + 1;
+    while (to < at.length && distance(at[from], at[to]) < stitchMm) to++;
+    if (to === at.length) break;
+    const [{ x: ax, y: ay }, { x: bx, y: by }] = [at[from], at[to]];
+    for (const { x, y } of at.slice(from + 1, to))
+      worst = Math.max(worst, pointToSegment(x, y, ax, ay, bx, by));
+  }
+  return worst;
+}
+
+/** The least radius of the circles through three points of the line, a quarter of a millimetre and more apart. */
+function sharpestMm(drawn: Polyline): number {
+  const at = [...pointsOf(drawn)];
+  let least = Infinity;
+  for (let i = 4; i + 4 < at.length; i++) {
+    const [a, b, c] = [at[i - 4], at[i], at[i + 4]];
+    const twiceArea = Math.abs((b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x));
+    least = Math.min(least, (distance(a, b) * distance(b, c) * distance(c, a)) / (2 * twiceArea));
+  }
+  return least;
+}
+
+test('on random smooth lines the worst cut is that of all stitches laid one by one', () => {
+  const random = randomFrom(8);
+  let [tight, sound] = [0, 0];
+  for (let round = 0; round < 40; round++) {
+    const waves = [1, 2, 3, 4].map((k) => ({
+      k: 3 * k,
+      mm: ((round % 2 ? 4 : 2) * random()) / k,
+      phase: 7 * random(),
+    }));
+    const swing = (t: number, phase: number) =>
+      waves.reduce((sum, { k, mm, ...w }) => sum + mm * Math.sin(2 * Math.PI * k * t + w.phase + phase), 0);
+    const drawn = curve(3000, (t) => [90 * t + 0.4 * swing(t, 2), swing(t, 0)]);
+    // A bend of a tenth of a millimetre is a corner.
+    if (sharpestMm(drawn) < 0.7) continue;
+    const found = tightCurves(drawn);
+    const worst = worstCut(drawn);
+    // Points stand up to a tenth of a millimetre apart.
+    if (found.length > 0) expect(Math.abs(found[0].cutMm - worst)).toBeLessThan(0.03);
+    else expect(worst).toBeLessThan(0.42);
+    if (found.length > 0) tight++;
+    else sound++;
+    expect(found).toEqual([...found].sort((a, b) => b.cutMm - a.cutMm));
+  }
+  expect(Math.min(tight, sound)).toBeGreaterThan(5);
+});
+
 test('an unsteady hand makes no tight curves', () => {
   const random = randomFrom(3);
   expect(tightCurves(curve(5000, (t) => [150 * t, 12 * Math.sin(9 * t) + 0.03 * random()]))).toEqual([]);
@@ -168,7 +222,8 @@ test('mirroring, turning, reversing and moving change nothing', () => {
 });
 
 describe('what ends tight curves', () => {
-  const endOf = (drawn: Polyline, perInch = 11) => tightCurvesEndOf([drawn], 0.01, perInch, 0.4, 20);
+  const endOf = (drawn: Polyline, perInch = 11) =>
+    tightCurvesEndOf([drawn], 0.01, perInch, 0.4, 20, tightCurves(drawn));
   const enlarged = (drawn: Polyline, times: number) => drawn.map((value) => times * value);
 
   test('on a half circle is the size and the stitch of the circle segment', () => {

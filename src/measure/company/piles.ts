@@ -242,7 +242,10 @@ function passesAt(
     nearestSquared = Infinity;
   };
   for (const s of near) {
-    const [ax, ay, bx, by] = [points[2 * s], points[2 * s + 1], points[2 * s + 2], points[2 * s + 3]];
+    const ax = points[2 * s];
+    const ay = points[2 * s + 1];
+    const bx = points[2 * s + 2];
+    const by = points[2 * s + 3];
     if (!sharesWithin(ax, ay, bx, by, x, y, x, y, radiusMm, shares)) continue;
     const lengthMm = runMm[s + 1] - runMm[s];
     const gapMm = runMm[s] + shares[0] * lengthMm - lastMm;

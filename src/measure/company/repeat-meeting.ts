@@ -54,7 +54,8 @@ export function repeatMeetingOf(
     for (const run of runs) {
       const isJoin = k === 1 && passesJoin(next, run, join);
       for (let n = 0; n < run.first.length; n++) {
-        const [i, j] = [run.first[n], run.second[n]];
+        const i = run.first[n];
+        const j = run.second[n];
         meeting.noteLying(next, i, j, isJoin ? join : null);
         if (!isJoin) meeting.add(next, i, j);
       }
@@ -103,7 +104,10 @@ function nearParts(
   withinMm: number,
   out: Float64Array,
 ): boolean {
-  const [ax, ay, bx, by] = [points[2 * i], points[2 * i + 1], points[2 * i + 2], points[2 * i + 3]];
+  const ax = points[2 * i];
+  const ay = points[2 * i + 1];
+  const bx = points[2 * i + 2];
+  const by = points[2 * i + 3];
   const cx = points[2 * j] + dx;
   const ex = points[2 * j + 2] + dx;
   if (Math.min(cx, ex) > Math.max(ax, bx) + withinMm || Math.max(cx, ex) < Math.min(ax, bx) - withinMm)
@@ -176,15 +180,23 @@ function awayFrom(
 
 /** The ends of segment i of this repeat and of j of the later one. */
 function places({ index: { points }, dx, dy }: Moved, i: number, j: number) {
-  const [ax, ay, bx, by] = [points[2 * i], points[2 * i + 1], points[2 * i + 2], points[2 * i + 3]];
-  const [cx, cy, ex, ey] = [points[2 * j], points[2 * j + 1], points[2 * j + 2], points[2 * j + 3]];
+  const ax = points[2 * i];
+  const ay = points[2 * i + 1];
+  const bx = points[2 * i + 2];
+  const by = points[2 * i + 3];
+  const cx = points[2 * j];
+  const cy = points[2 * j + 1];
+  const ex = points[2 * j + 2];
+  const ey = points[2 * j + 3];
   return [ax, ay, bx, by, cx + dx, cy + dy, ex + dx, ey + dy] as const;
 }
 
 /** The sine of the angle between two segments, whichever way they run; NaN where one is no longer than a point. */
 function sineOf({ points }: SegmentIndex, i: number, j: number): number {
-  const [ux, uy] = [points[2 * i + 2] - points[2 * i], points[2 * i + 3] - points[2 * i + 1]];
-  const [vx, vy] = [points[2 * j + 2] - points[2 * j], points[2 * j + 3] - points[2 * j + 1]];
+  const ux = points[2 * i + 2] - points[2 * i];
+  const uy = points[2 * i + 3] - points[2 * i + 1];
+  const vx = points[2 * j + 2] - points[2 * j];
+  const vy = points[2 * j + 3] - points[2 * j + 1];
   return Math.abs(ux * vy - uy * vx) / (Math.hypot(ux, uy) * Math.hypot(vx, vy));
 }
 
