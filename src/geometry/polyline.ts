@@ -155,6 +155,20 @@ export function moved(line: Polyline, dx: number, dy: number): Polyline {
   return out;
 }
 
+/** All lines moved, as parts of one array: a million short arrays would be a heap that takes seconds to keep clean. */
+export function movedTogether(lines: readonly Polyline[], dx: number, dy: number): Polyline[] {
+  const all = new Float64Array(lines.reduce((sum, line) => sum + line.length, 0));
+  let n = 0;
+  return lines.map((line) => {
+    const from = n;
+    for (let i = 0; i < line.length; i += 2) {
+      all[n++] = line[i] + dx;
+      all[n++] = line[i + 1] + dy;
+    }
+    return all.subarray(from, n);
+  });
+}
+
 export function scaled(line: Polyline, factor: number): Polyline {
   return line.map((value) => value * factor);
 }

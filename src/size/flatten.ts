@@ -20,15 +20,14 @@ import { squaredToSegment } from '../geometry/segment.js';
 import { reaches } from './bounds.js';
 import { arcPlace, type Bezier, split } from './curve.js';
 import { arcTurns, extremesOf } from './extremes.js';
-import { GrowingLine } from './growing-line.js';
+import type { GrowingLine } from './growing-line.js';
 
 /** Nearer to an end of its curve than this, mm, an extreme needs no point of its own. */
 const sameMm = 1e-4;
 
-/** `box` is the exact box of the whole drawing; `spend` is called once for each point made. */
-export function flatten(path: Subpath, box: Box, toleranceMm: number, spend: () => void): Polyline {
+/** `box` is the exact box of the whole drawing; the line is made in `line`, where none is begun. */
+export function flatten(path: Subpath, box: Box, toleranceMm: number, line: GrowingLine): Polyline {
   const { ops, coords } = path;
-  const line = new GrowingLine(spend);
   line.push(coords[0], coords[1]);
   let at = 2;
   for (const op of ops) {

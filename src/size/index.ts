@@ -11,6 +11,7 @@ import { scanScaled } from '../geometry/scan.js';
 import { mapped } from '../geometry/subpath.js';
 import { curveBounds } from './bounds.js';
 import { flatten } from './flatten.js';
+import { GrowingLine } from './growing-line.js';
 import { motifOf } from './motif-of.js';
 import { nothingToStitch } from './nothing-to-stitch.js';
 
@@ -104,15 +105,15 @@ function atSize(drawn: readonly Subpath[], box: Box, scale: number, setup: Setup
     maxY: box.maxY * scale,
   };
   let left = setup.limits.points;
-  const spend = () => {
+  const growing = new GrowingLine(() => {
     if (left-- > 0) return;
     const [most, fine] = [grouped(setup.limits.points), setup.flattenMm];
     throw new Refusal(
       `It comes to more than ${most} points at ${fine} mm, the most there may be: make it smaller or simpler.`,
     );
-  };
+  });
   return drawn.map((line) =>
-    flatten(scale === 1 ? line : mapped(line, [scale, 0, 0, scale, 0, 0]), sized, setup.flattenMm, spend),
+    flatten(scale === 1 ? line : mapped(line, [scale, 0, 0, scale, 0, 0]), sized, setup.flattenMm, growing),
   );
 }
 
