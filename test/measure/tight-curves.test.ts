@@ -250,7 +250,8 @@ test('mirroring, turning, reversing and moving change nothing', () => {
 });
 
 describe('what ends tight curves', () => {
-  const endOf = (drawn: Polyline, perInch = 11) => tightCurvesEndOf([drawn], 0.01, perInch, 0.4, 20);
+  const endOf = (drawn: Polyline, perInch = 11) =>
+    tightCurvesEndOf([drawn], 0.01, perInch, 0.4, 20, tightCurves(drawn));
   const enlarged = (drawn: Polyline, times: number) => drawn.map((value) => times * value);
 
   test('on a half circle is the size and the stitch of the circle segment', () => {

@@ -97,6 +97,18 @@ describe('from loose end to loose end', () => {
     expect(linksOf(bow, [0, 1, 2])).toEqual(['0 0 > 10 0']);
   });
 
+  // A closed loop at either end of a bow, so that neither end is loose.
+  test('and from branch to branch, though a line leads from one to the other', () => {
+    const [one, other] = [
+      { x: 0, y: 0 },
+      { x: 20, y: 0 },
+    ];
+    const loops = [Float64Array.of(0, 0, -5, 5, -5, -5, 0, 0), Float64Array.of(20, 0, 25, 5, 25, -5, 20, 0)];
+    const bow = pieceOf(0, 1, Float64Array.of(0, 0, 10, 8, 20, 0));
+    const graph = { nodes: [one, other], pieces: [bow, ...loops.map((loop, n) => pieceOf(n, n, loop))] };
+    expect(linksOf(graph, [0, 1])).toEqual(['0 0 > 20 0']);
+  });
+
   test('in drawings of up to 200 odd places', () => {
     const many = posts(Array.from({ length: 201 }, () => 10));
     // Each of 200 to the next, and the last of them to the tip of the post after it.
@@ -133,6 +145,11 @@ describe('to the line beside', () => {
     expect(linksOf(inSquare, [4], 19)).toEqual(['0 19 > 18 19', '18 0 > 18 19']);
     expect(linksOf(inSquare, [4], 18.9)).toEqual(['0 19 > 18 19']);
     expect(linksOf(inSquare, [4], 17.9)).toEqual([]);
+  });
+
+  test('not to the lines that end at the place itself', () => {
+    // Two of them, one drawn to it and one from it.
+    expect(linksOf(graphOf(points, [...square, [4, 2]]), [4])).toEqual(linksOf(inSquare, [4]));
   });
 
   test('not to links between parts', () => {

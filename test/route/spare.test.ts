@@ -20,6 +20,13 @@ test('a stretch gone back over is spare, as far as it is gone back over', () => 
   expect(aside.movedMm).toBeLessThanOrEqual(0.06);
 });
 
+test('start and end stay, wherever they lie', () => {
+  // Three times over the last 20 mm of its foot, and back over itself to the left at the top.
+  const { line, spareMm } = spareIn(0, 0, 60, 0, 40, 0, 60, 0, 60, 30, 20, 30)!;
+  expect(spareMm).toBe(40);
+  expect([...line.subarray(0, 2), ...line.subarray(-2)]).toEqual([0, 0, 20, 30]);
+});
+
 test('what a line cannot do without is not', () => {
   expect(spareIn(0, 0, 50, 20, 100, 0)).toBeNull();
   // A branch that has to be come back from, though it could be by another way than it was drawn.
