@@ -98,10 +98,8 @@ class Ends {
     this.#here[half] = here;
   }
 
-  /** The square of the turn, in radians, of a walker who comes in by one end and leaves by the other. From before the
-   * start straight to after the end is no way. */
+  /** The square of the turn, in radians, of a walker who comes in by one end and leaves by the other. */
   #cost(a: number, b: number): number {
-    if (a === this.#before && b === this.#after) return 1e6;
     const between = Math.abs(this.#angle[a] - this.#angle[b]) % (2 * Math.PI);
     return (Math.PI - between) ** 2;
   }
