@@ -2,6 +2,7 @@
  * Bundles the program into dist/: few files to open make a small `check` start fast, and a package without
  * dependencies but one. What the bundled packages' licences ask for goes into dist/NOTICES.txt.
  */
+import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { isBuiltin } from 'node:module';
@@ -20,6 +21,21 @@ const nodeModules = {
     );
     asked.onLoad({ filter: /.*/, namespace: 'node-module' }, ({ path }) => ({
       contents: `import whole from 'node:${path.replace(/^node:/, '')}'; module.exports = whole;`,
+    }));
+  },
+};
+
+/** Yargs asks two things of `node:assert`, which loads half a dozen of Node's modules: a fiftieth of what a check takes. */
+const lightAssert = {
+  name: 'light-assert',
+  setup(asked) {
+    asked.onResolve({ filter: /^assert$/ }, ({ importer }) =>
+      /node_modules.yargs/.test(importer) ? { path: 'yargs', namespace: 'light-assert' } : undefined,
+    );
+    asked.onLoad({ filter: /.*/, namespace: 'light-assert' }, () => ({
+      contents: `const hold = (holds, message) => { if (!holds) throw new Error(message); };
+        export const strictEqual = (one, other, message) => hold(Object.is(one, other), message);
+        export const notStrictEqual = (one, other, message) => hold(!Object.is(one, other), message);`,
     }));
   },
 };
@@ -52,13 +68,7 @@ const shared = {
 
 const { metafile } = await build({
   ...shared,
-  entryPoints: [
-    'src/cli/main.ts',
-    'src/index.ts',
-    'src/node.ts',
-    'src/library/worker.ts',
-    'src/cli/file-worker.ts',
-  ],
+  entryPoints: ['src/index.ts', 'src/node.ts', 'src/library/worker.ts', 'src/cli/file-worker.ts'],
   outdir: 'dist',
   entryNames: '[name]',
   splitting: true,
@@ -70,16 +80,18 @@ const { metafile } = await build({
   metafile: true,
 });
 
+const program = await bundleProgram();
 const desk = await bundleDesk();
 
 // Last, so that a program that is running meanwhile still finds its parts.
 for (const name of readdirSync('dist')) {
-  if (name.endsWith('.js') && !(`dist/${name}` in metafile.outputs)) rmSync(join('dist', name));
+  if (name.endsWith('.js') && name !== 'main.js' && !(`dist/${name}` in metafile.outputs))
+    rmSync(join('dist', name));
 }
 
 // Packages may lie inside one another, in different versions.
 const folders = new Set(
-  [metafile, desk]
+  [metafile, program, desk]
     .flatMap(({ inputs }) => Object.keys(inputs))
     .flatMap((path) => /^.*node_modules\/(?:@[^/]+\/)?[^/]+(?=\/)/.exec(path)?.[0] ?? []),
 );
@@ -94,6 +106,47 @@ writeFileSync(
   'dist/NOTICES.txt',
   `Packages that are part of this program, and their licences.\n\n${notices.join('\n----\n\n')}`,
 );
+
+/**
+ * The command line: one script, what V8 made of all that a check runs through, which is most of it, and the module that
+ * starts it. Returns what went in.
+ */
+async function bundleProgram() {
+  rmSync('dist/program.cjs.code', { force: true });
+  const { outputFiles, metafile: made } = await build({
+    ...shared,
+    entryPoints: ['src/cli/main.ts'],
+    format: 'cjs',
+    platform: 'node',
+    external: ['@resvg/resvg-js'],
+    minifyWhitespace: true,
+    lineLimit: 160,
+    legalComments: 'none',
+    // A script, unlike a module, has neither `import()` nor an address of its own.
+    supported: { 'dynamic-import': false },
+    define: { 'import.meta.url': 'here' },
+    banner: { js: '(function (require, here) {' },
+    footer: { js: '})' },
+    plugins: [lightAssert, pdfParts],
+    write: false,
+    metafile: true,
+  });
+  // With a byte to a character it is read sooner. What is not ASCII stands in patterns, where this means the same.
+  const script = outputFiles[0].text.replace(
+    /[^\0-\x7f]/g,
+    (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, '0')}`,
+  );
+  writeFileSync('dist/program.cjs', script);
+  await build({
+    ...shared,
+    entryPoints: ['src/cli/start.ts'],
+    outfile: 'dist/main.js',
+    platform: 'node',
+    format: 'esm',
+  });
+  execFileSync(process.execPath, ['.ci/compile.mjs']);
+  return made;
+}
 
 /** The desk as one file: script, style, worker (the same script) and the harbour's motifs in it. Returns what went in. */
 async function bundleDesk() {

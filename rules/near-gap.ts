@@ -2,6 +2,7 @@ import { grouped } from '../shared/grouped.js';
 import { joinShareOfStroke } from '../shared/mend.js';
 import { rule } from '../shared/rule.js';
 import { type Break, coincideMm } from '../shared/study.js';
+import { worstOf } from '../shared/worst.js';
 
 export default rule({
   id: 'near-gap',
@@ -14,19 +15,19 @@ export default rule({
     'Mending joins such ends. Where a gap is wide for the small shape beside it, close it in your drawing program.',
   unless: ['outlined-line'],
   *judge({ breaks, setup }, _limits, say) {
-    const near = breaks
-      .filter(({ gapMm }) => gapMm <= setup.joinToleranceMm)
-      .sort((a, b) => b.gapMm - a.gapMm);
+    const near = breaks.filter(({ gapMm }) => gapMm <= setup.joinToleranceMm);
+    const worst = (gaps: readonly Break[]) => worstOf(gaps, ({ gapMm }) => gapMm);
     const verdict = (gaps: readonly Break[]) => ({
-      at: gaps.map(({ at }) => at),
-      measured: gaps[0].gapMm,
+      at: worst(gaps).map(({ at }) => at),
+      places: gaps.length,
+      measured: worst(gaps)[0].gapMm,
       limit: coincideMm,
       unit: 'mm' as const,
     });
     const found = (gaps: readonly Break[]) =>
       gaps.length === 1
         ? `Two ends look joined but lie ${say.length(gaps[0].gapMm)} apart.`
-        : `At ${grouped(gaps.length)} places ends look joined but lie up to ${say.length(gaps[0].gapMm)} apart.`;
+        : `At ${grouped(gaps.length)} places ends look joined but lie up to ${say.length(worst(gaps)[0].gapMm)} apart.`;
 
     const joinable = near.filter(({ gapMm, shorterMm }) => gapMm <= joinShareOfStroke * shorterMm);
     if (joinable.length > 0)
@@ -40,7 +41,7 @@ export default rule({
       yield {
         ...verdict(small),
         mend: null,
-        message: `${found(small)} They cannot be joined by themselves: that would swallow the small shape beside them, only ${say.length(small[0].shorterMm)} long. Join them in your drawing program, or make the motif larger.`,
+        message: `${found(small)} They cannot be joined by themselves: that would swallow the small shape beside them, only ${say.length(worst(small)[0].shorterMm)} long. Join them in your drawing program, or make the motif larger.`,
       };
   },
 });

@@ -22,12 +22,13 @@ export default rule({
     const beside = study.copies(copyMm);
     if (beside.length > 0) {
       const besideMm = beside.reduce((sum, copy) => sum + copy.lengthMm, 0);
+      const offMm = beside.reduce((most, copy) => Math.max(most, copy.offMm), 0);
       yield {
         at: [...beside].sort((a, b) => b.lengthMm - a.lengthMm).map(({ at }) => at),
         measured: besideMm,
         limit,
         unit: 'mm',
-        message: `${say.count(beside.length, 'piece')} of the line ${beside.length === 1 ? 'runs' : 'run'} beside another all the way, no more than ${say.length(Math.max(...beside.map(({ offMm }) => offMm)))} off: ${say.length(besideMm)} would be stitched twice. Delete ${beside.length === 1 ? 'the copy' : 'the copies'} in your drawing program, or let linewright mend --reshape leave ${beside.length === 1 ? 'it' : 'them'} out.`,
+        message: `${say.count(beside.length, 'piece')} of the line ${beside.length === 1 ? 'runs' : 'run'} beside another all the way, no more than ${say.length(offMm)} off: ${say.length(besideMm)} would be stitched twice. Delete ${beside.length === 1 ? 'the copy' : 'the copies'} in your drawing program, or let linewright mend --reshape leave ${beside.length === 1 ? 'it' : 'them'} out.`,
       };
     }
     const copied = duplicates.reduce((sum, copy) => sum + copy.lengthMm, 0);

@@ -18,6 +18,9 @@ export const mendNames = [
 ] as const;
 export type MendName = (typeof mendNames)[number];
 
+/** A finding lists its worst places up to this many; its message says where there are more. */
+export const placesListed = 1000;
+
 /** What a rule found in a motif. */
 export interface Finding {
   readonly rule: string;

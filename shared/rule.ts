@@ -11,7 +11,10 @@ import type { Study } from './study.js';
 /** What a judge yields; the linter adds the rule's id, severity and mend. */
 export interface Verdict {
   readonly message: string;
+  /** Worst first; beyond `placesListed` none needs to be given. */
   readonly at?: readonly Point[];
+  /** How many places there are, where not all of them are given. */
+  readonly places?: number;
   readonly measured?: number;
   readonly limit?: number;
   readonly unit?: FindingUnit;

@@ -1,4 +1,3 @@
-#!/usr/bin/env node
 /**
  * The command line: finds the command that was typed, hands it what was typed after it, and turns what cannot be
  * done into one sentence.

@@ -47,8 +47,7 @@ export function* pointsOf(line: Polyline): Generator<Point> {
 
 export function lengthOf(line: Polyline): number {
   let sum = 0;
-  for (let i = 2; i < line.length; i += 2)
-    sum += Math.hypot(line[i] - line[i - 2], line[i + 1] - line[i - 1]);
+  for (let i = 2; i < line.length; i += 2) sum += stepTo(line, i);
   return sum;
 }
 
@@ -62,10 +61,15 @@ export function totalLength(lines: Iterable<Polyline>): number {
 /** For each point the length walked from the first point to it; as many numbers as points. */
 export function runningLengths(line: Polyline): Float64Array {
   const run = new Float64Array(pointCount(line));
-  for (let i = 1; i < run.length; i++) {
-    run[i] = run[i - 1] + Math.hypot(line[2 * i] - line[2 * i - 2], line[2 * i + 1] - line[2 * i - 1]);
-  }
+  for (let i = 1; i < run.length; i++) run[i] = run[i - 1] + stepTo(line, 2 * i);
   return run;
+}
+
+/** Length of the step from the point before to the one at `line[i]`. `Math.hypot`, which fears no overflow, takes several times as long. */
+export function stepTo(line: Polyline, i: number): number {
+  const dx = line[i] - line[i - 2];
+  const dy = line[i + 1] - line[i - 1];
+  return Math.sqrt(dx * dx + dy * dy);
 }
 
 /** The place `alongMm` from the first point, clamped to the line's ends. `run` is its `runningLengths`. */
@@ -149,6 +153,20 @@ export function moved(line: Polyline, dx: number, dy: number): Polyline {
     out[i + 1] = line[i + 1] + dy;
   }
   return out;
+}
+
+/** All lines moved, as parts of one array: a million short arrays would be a heap that takes seconds to keep clean. */
+export function movedTogether(lines: readonly Polyline[], dx: number, dy: number): Polyline[] {
+  const all = new Float64Array(lines.reduce((sum, line) => sum + line.length, 0));
+  let n = 0;
+  return lines.map((line) => {
+    const from = n;
+    for (let i = 0; i < line.length; i += 2) {
+      all[n++] = line[i] + dx;
+      all[n++] = line[i + 1] + dy;
+    }
+    return all.subarray(from, n);
+  });
 }
 
 export function scaled(line: Polyline, factor: number): Polyline {

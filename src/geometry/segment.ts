@@ -19,8 +19,7 @@ export function pointToSegment(
   bx: number,
   by: number,
 ): number {
-  const share = nearestShare(px, py, ax, ay, bx, by);
-  return Math.hypot(px - ax - share * (bx - ax), py - ay - share * (by - ay));
+  return Math.sqrt(squaredToSegment(px, py, ax, ay, bx, by));
 }
 
 /** The same distance squared, for inner loops: it is enough to compare by, and costs a tenth. */

@@ -56,8 +56,10 @@ export function thinnedLine(line: Polyline, toleranceMm: number): Polyline {
 
 /** The point between two others that lies farthest from their chord, or -1 where none passes the tolerance. */
 function farthestFrom(line: Polyline, first: number, last: number, toleranceMm: number): number {
-  const [ax, ay] = [line[2 * first], line[2 * first + 1]];
-  const [bx, by] = [line[2 * last], line[2 * last + 1]];
+  const ax = line[2 * first];
+  const ay = line[2 * first + 1];
+  const bx = line[2 * last];
+  const by = line[2 * last + 1];
   let farthest = -1;
   let mostMm = toleranceMm + roundingMm;
   for (let i = first + 1; i < last; i++) {

@@ -1,13 +1,16 @@
 /** Asks every rule for its verdict on a study, under the settings for that rule, and gathers the findings. */
 
-import { type Finding, type MendName, type Severity, severities } from '../../shared/finding.js';
+import {
+  type Finding,
+  type MendName,
+  placesListed,
+  type Severity,
+  severities,
+} from '../../shared/finding.js';
 import { grouped } from '../../shared/grouped.js';
 import { type AnyRule, limitsOf, type Verdict } from '../../shared/rule.js';
 import { type Say, sayIn } from '../../shared/say.js';
 import type { Study } from '../../shared/study.js';
-
-/** A finding lists its worst places up to this many; its message says where there are more. */
-export const placesListed = 1000;
 
 /**
  * Findings, errors first and otherwise in the order of `rules`. Mends that were tried in vain are no longer advised.
@@ -32,9 +35,10 @@ export function lint(study: Study, rules: readonly AnyRule[], inVain: readonly M
 
 function finding(rule: AnyRule, verdict: Verdict, severity: Severity, say: Say): Finding {
   const places = verdict.at ?? [];
+  const count = verdict.places ?? places.length;
   const more =
-    places.length > placesListed
-      ? ` (Of ${say.count(places.length, 'place')} the worst ${grouped(placesListed)} are listed.)`
+    count > placesListed
+      ? ` (Of ${say.count(count, 'place')} the worst ${grouped(placesListed)} are listed.)`
       : '';
   return {
     rule: rule.id,

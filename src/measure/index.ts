@@ -102,6 +102,7 @@ export function studyOf(motif: Motif, setup: Setup): Study {
     return known && (spareOf(strokes()[0], known)?.spareMm ?? 0);
   });
   const outline = once(() => outlineOf(index()));
+  const tightCurves = onceFor((cutMm: number) => tightCurvesOf(walked(), stitchLengthMm(setup), cutMm));
   const row = once(() => rowOfMotif({ strokes: strokes(), repeat: repeat(), ...ends(), setup }));
 
   return {
@@ -176,9 +177,16 @@ export function studyOf(motif: Motif, setup: Setup): Study {
       return spareMm();
     },
     cusps: onceFor((legsDeg: number) => cuspsOf(walked(), legsDeg)),
-    tightCurves: onceFor((cutMm: number) => tightCurvesOf(walked(), stitchLengthMm(setup), cutMm)),
+    tightCurves,
     tightCurvesEnd: onceFor((cutMm: number, finestPerInch: number) =>
-      tightCurvesEndOf(strokes(), motif.flattenMm, setup.stitchesPerInch, cutMm, finestPerInch),
+      tightCurvesEndOf(
+        strokes(),
+        motif.flattenMm,
+        setup.stitchesPerInch,
+        cutMm,
+        finestPerInch,
+        tightCurves(cutMm).places,
+      ),
     ),
     crowding: onceFor((withinMm: number, overMm: number) => crowdingOf(index(), withinMm, overMm)),
     piles: onceFor((passes: number) => pilesOf(index(), stitchLengthMm(setup) / 2, passes)),

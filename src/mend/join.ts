@@ -77,10 +77,14 @@ function isJoinable({ gapMm, shorterMm }: Chain['breaks'][number], toleranceMm: 
 }
 
 /** The strokes in the chain's order, those on both sides of a joinable break as one. */
-function joinedAlong(lines: readonly Polyline[], { order, breaks }: Chain, toleranceMm: number): Polyline[] {
+function joinedAlong(
+  lines: readonly Polyline[],
+  { entries, breaks }: Chain,
+  toleranceMm: number,
+): Polyline[] {
   const out: Polyline[] = [];
-  order.forEach(({ stroke, backwards }, i) => {
-    const line = backwards ? reversed(lines[stroke]) : lines[stroke];
+  entries.forEach((end, i) => {
+    const line = end & 1 ? reversed(lines[end >> 1]) : lines[end >> 1];
     if (i > 0 && isJoinable(breaks[i - 1], toleranceMm)) out.push(across(out.pop()!, line, breaks[i - 1].at));
     else out.push(line);
   });

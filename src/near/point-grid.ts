@@ -3,7 +3,6 @@
  * points, so the plane has no edge.
  */
 export class PointGrid {
-  private readonly cellMm: number;
   private count = 0;
   private xs = new Float64Array(16);
   private ys = new Float64Array(16);
@@ -13,15 +12,17 @@ export class PointGrid {
   /** How many points of its hash a point is, with itself, counted from the first. */
   private depth = new Int32Array(16);
 
-  /** Points at most `reachMm` apart are found; of the points of one hash only the first `cellLimit` are. There is `room` at first. */
+  /**
+   * Points at most `reachMm` apart are found; of the points of one hash only the first `cellLimit` are. There is `room` at
+   * first. In cells twice the reach wide or more a look takes four at the most.
+   */
   constructor(
     private readonly reachMm: number,
     private readonly cellLimit = Infinity,
     room = 16,
+    private readonly cellMm = 2 * reachMm,
   ) {
     while (this.xs.length < room) this.grow();
-    // Twice the reach: a look takes four cells at the most.
-    this.cellMm = 2 * reachMm;
   }
 
   /** Adds a point; points are numbered in the order in which they are added. False where its cell is full. */
@@ -64,8 +65,10 @@ export class PointGrid {
   }
 
   private hash(column: number, row: number): number {
-    const mixed = Math.imul(column | 0, 0x9e3779b1) ^ Math.imul(row | 0, 0x85ebca6b);
-    return (mixed ^ (mixed >>> 15)) & (this.table.length - 1);
+    // Blocks of eight by eight cells stay together in memory.
+    const mixed = Math.imul(column >> 3, 0x9e3779b1) ^ Math.imul(row >> 3, 0x85ebca6b);
+    const within = (column & 7) | ((row & 7) << 3);
+    return (mixed ^ (mixed >>> 15) ^ within) & (this.table.length - 1);
   }
 
   private grow(): void {

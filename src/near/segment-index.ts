@@ -150,7 +150,10 @@ export class SegmentIndex {
     visit: (segment: number, distanceMm: number) => void,
   ): void {
     const { points } = this;
-    const [ax, ay, bx, by] = points.subarray(2 * segment, 2 * segment + 4);
+    const ax = points[2 * segment];
+    const ay = points[2 * segment + 1];
+    const bx = points[2 * segment + 2];
+    const by = points[2 * segment + 3];
     this.visitBox(
       Math.min(ax, bx) - withinMm,
       Math.min(ay, by) - withinMm,

@@ -65,10 +65,8 @@ export function networkOf(lines: readonly Polyline[], mostContacts: number): Net
     for (let i = 1; i < ordered.length; i++) {
       const [from, to] = [ordered[last], ordered[i]];
       const isScrap = from.node === to.node && to.alongMm - from.alongMm < scrapMm;
-      if (isScrap && i < ordered.length - 1) continue;
-      if (!isScrap) {
-        pieces.push(pieceOf(from.node, to.node, stretchOf(line, run, from.alongMm, to.alongMm)));
-      }
+      if (isScrap) continue;
+      pieces.push(pieceOf(from.node, to.node, stretchOf(line, run, from.alongMm, to.alongMm)));
       last = i;
     }
   });
@@ -84,7 +82,6 @@ function foldsOf(line: Polyline): Point[] {
   let last = 0;
   for (let i = 1; i + 1 < pointCount(line); i++) {
     const [a, b, c] = [pointAt(line, last), pointAt(line, i), pointAt(line, i + 1)];
-    if (a.x === b.x && a.y === b.y) continue;
     if (turnDeg(b.x - a.x, b.y - a.y, c.x - b.x, c.y - b.y) > foldDeg) folds.push(b);
     if (b.x !== c.x || b.y !== c.y) last = i;
   }

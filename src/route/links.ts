@@ -18,7 +18,6 @@ export interface Linked {
 
 /** Links all parts of the graph for a line from the node `start` to the node `end`; a link weighs `linkWeight` times its length. */
 export function linkParts(graph: Graph, start: number, end: number, linkWeight: number): Linked {
-  const weight = Number.isFinite(linkWeight) ? linkWeight : 1;
   const parts = partsOfGraph(graph);
   if (parts.length === 1) return { graph, firstLink: graph.pieces.length };
   const searched = parts.length <= searchedParts;
@@ -32,7 +31,7 @@ export function linkParts(graph: Graph, start: number, end: number, linkWeight: 
   const shortest = pairs.map(({ a, b, lengthMm }, i): NodeLink => {
     return { a, b, from: fine.at[2 * i], to: fine.at[2 * i + 1], lengthMm };
   });
-  const chosen = searched ? new ChainSearch(fine.graph, shortest, start, end, weight).best() : shortest;
+  const chosen = searched ? new ChainSearch(fine.graph, shortest, start, end, linkWeight).best() : shortest;
   const { nodes, pieces } = fine.graph;
   const links = chosen.map(({ from, to }) => pieceOf(from, to, polylineOf([nodes[from], nodes[to]])));
   return { graph: { nodes, pieces: [...pieces, ...links] }, firstLink: pieces.length };

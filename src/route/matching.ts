@@ -3,7 +3,7 @@
  *
  * Method: the minimum-weight perfect matching of a graph, by Edmonds' blossom algorithm (J. Edmonds, "Paths, trees,
  * and flowers", Canadian J. of Mathematics 17, 1965) as the library `edmonds-blossom-fixed` has it, which finds the
- * heaviest matching of full size; so weights are turned upside down. It compares sums of weights for equality, and
+ * heaviest matching of full size; so weights go in below zero. It compares sums of weights for equality, and
  * is only right with whole numbers: weights go in rounded to thousandths.
  *
  * Limit: time grows with points times links, about a second per ten million on a laptop.
@@ -26,10 +26,8 @@ export const pairingWork = 50_000_000;
  */
 export function leastPairing(count: number, links: readonly Link[]): Int32Array {
   const partner = new Int32Array(count).fill(-1);
-  const weights = links.map(({ weight }) => Math.round(weight * 1000));
-  const heaviest = weights.reduce((most, weight) => Math.max(most, weight), 0);
   const mates = blossom(
-    links.map(({ a, b }, i) => [a, b, heaviest + 1 - weights[i]]),
+    links.map(({ a, b, weight }) => [a, b, -Math.round(weight * 1000)]),
     true,
   );
   mates.forEach((mate, point) => {

@@ -80,7 +80,7 @@ export function routeOf(drawing: Graph, wishes: RouteWishes): Route {
   const plans = [
     ...plansFor(
       graph,
-      likeliest(graph, pairs, touchingFactor * linkWeight * linked.gapMm, weighRow),
+      likeliest(graph, pairs, touchingFactor * linkWeightOr1(linkWeight) * linked.gapMm, weighRow),
       linkWeight,
     ),
     ...plansFor(linked.graph, likeliest(linked.graph, linked.pairs, 0), linkWeight),
@@ -179,7 +179,7 @@ function offeredIn(
 }
 
 function planned(drawing: Graph, pair: EndPair, linkWeight: number, shared: Shortcuts | null): Plan {
-  const linked = linkParts(drawing, pair.start, pair.end, linkWeight);
+  const linked = linkParts(drawing, pair.start, pair.end, linkWeightOr1(linkWeight));
   const linkCount = linked.graph.pieces.length - linked.firstLink;
   const odd = oddNodes(linked.graph);
   toggle(odd, pair.start);
@@ -204,6 +204,7 @@ function planned(drawing: Graph, pair: EndPair, linkWeight: number, shared: Shor
   };
 }
 
+/** Links between parts there must be, even where none are wanted within them. */
 function linkWeightOr1(linkWeight: number): number {
   return Number.isFinite(linkWeight) ? linkWeight : 1;
 }

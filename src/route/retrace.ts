@@ -55,7 +55,7 @@ export function leastRetrace(graph: Graph, odd: ReadonlySet<number>): Retrace {
   }
   const pieces = [...repeated.pieces].sort((a, b) => a - b);
   const lengthMm = pieces.reduce((sum, piece) => sum + graph.pieces[piece].lengthMm, 0);
-  return { pieces, lengthMm, atLeastMm: exact ? lengthMm : Math.min(atLeastMm, lengthMm), exact };
+  return { pieces, lengthMm, atLeastMm: exact ? lengthMm : atLeastMm, exact };
 }
 
 interface Repeated {
@@ -84,13 +84,11 @@ function takeOffTwigs(
   });
   while (tips.length > 0) {
     const tip = tips.pop()!;
-    if (degree[tip] !== 1) continue;
     for (let h = first[tip]; h < first[tip + 1]; h++) {
       const index = halves[h] >> 1;
       if (repeated.off[index]) continue;
       const base = halves[h] & 1 ? graph.pieces[index].from : graph.pieces[index].to;
       repeated.off[index] = 1;
-      degree[tip]--;
       if (--degree[base] === 1) tips.push(base);
       if (left.delete(tip)) {
         repeated.pieces.add(index);
@@ -104,7 +102,7 @@ function takeOffTwigs(
 function byPart(graph: Graph, places: ReadonlySet<number>): number[][] {
   const { part } = partsOf(graph);
   const lists = new Map<number, number[]>();
-  for (const place of [...places].sort((a, b) => a - b)) {
+  for (const place of places) {
     const list = lists.get(part[place]);
     if (list) list.push(place);
     else lists.set(part[place], [place]);
@@ -129,7 +127,7 @@ function pairExactly(search: PathSearch, places: readonly number[]): Pairing | n
 function pairNearly(search: PathSearch, places: readonly number[]): Pairing {
   const pairs: (readonly [number, number])[] = [];
   const { nodes } = search.graph;
-  let open = [...places].sort((a, b) => nodes[a].x - nodes[b].x || a - b);
+  let open = [...places].sort((a, b) => nodes[a].x - nodes[b].x);
   let nearestSumMm = 0;
   const all = new Set(places);
   for (const place of places) nearestSumMm += search.nearest(place, all, 1, 'through')[0].lengthMm;

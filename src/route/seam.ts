@@ -66,13 +66,13 @@ export function seamsOf(drawing: Graph): Seams {
   };
   const nearest = measured.map((_, k) => seam(at[2 * k], at[2 * k + 1]));
   const odd = [...oddNodes(graph)].slice(0, mostOdd);
-  const loose = odd.flatMap((end) => odd.filter((start) => start !== end).map((start) => seam(end, start)));
+  const loose = odd.flatMap((end) => odd.map((start) => seam(end, start)));
   const index = new SegmentIndex([...lines, ...next]);
   const isFree = ({ start, end }: Seam) =>
     isClear(index, graph.nodes[end], { x: graph.nodes[start].x + repeatMm, y: graph.nodes[start].y });
   const shortest = (all: Seam[]) => {
     const found: Seam[] = [];
-    for (const each of all.sort((s, t) => s.lengthMm - t.lengthMm || s.end - t.end || s.start - t.start)) {
+    for (const each of all.sort((s, t) => s.lengthMm - t.lengthMm)) {
       if (found.length === ofEach) break;
       if (isFree(each)) found.push(each);
     }

@@ -43,10 +43,11 @@ export function shortcutsOf(
   reachMm: number,
 ): Shortcuts {
   const odd = [...oddPlaces];
-  if (odd.length > mostOdd || odd.length === 0) return { graph: drawing, links: [] };
+  if (odd.length > mostOdd) return { graph: drawing, links: [] };
   const index = new SegmentIndex(drawing.pieces.map(({ line }) => line));
   const wanted: { from: number; to: PlaceOnPiece }[] = [];
   const ways = waysToLooseEnds(drawing, firstLink);
+  const areOnOneWay = (a: number, b: number) => ways.some(({ nodes }) => nodes.has(a) && nodes.has(b));
   for (const from of odd) {
     const own = new Set(ways.filter(({ nodes }) => nodes.has(from)).flatMap(({ pieces }) => [...pieces]));
     for (const to of linesBeside(drawing, index, from, firstLink, reachMm, own)) wanted.push({ from, to });
@@ -59,7 +60,7 @@ export function shortcutsOf(
   const offer = (a: number, b: number) => {
     const mm = distance(graph.nodes[a], graph.nodes[b]);
     const key = `${Math.min(a, b)} ${Math.max(a, b)}`;
-    if (a === b || mm < leastMm || mm > reachMm || links.has(key)) return;
+    if (mm < leastMm || mm > reachMm || links.has(key) || areOnOneWay(a, b)) return;
     if (!isClear(index, graph.nodes[a], graph.nodes[b])) return;
     links.set(key, pieceOf(a, b, polylineOf([graph.nodes[a], graph.nodes[b]])));
   };
@@ -67,15 +68,12 @@ export function shortcutsOf(
     offer(from, at[i]);
   });
   for (const a of odd) {
-    const others = odd.filter((b) => b !== a && !ways.some(({ nodes }) => nodes.has(a) && nodes.has(b)));
-    others.sort((b, c) => toNode(graph, a, b) - toNode(graph, a, c) || b - c);
+    const others = odd.filter((b) => b !== a && !areOnOneWay(a, b));
+    const mm = (b: number) => distance(graph.nodes[a], graph.nodes[b]);
+    others.sort((b, c) => mm(b) - mm(c));
     for (const b of others.slice(0, nearestOdd)) offer(a, b);
   }
   return { graph, links: [...links.values()] };
-}
-
-function toNode({ nodes }: Graph, a: number, b: number): number {
-  return distance(nodes[a], nodes[b]);
 }
 
 /** The nearest places of the nearest pieces, but of `own` and of those that end at the node. */
@@ -92,7 +90,7 @@ function linesBeside(
   index.visitNearPoint(at.x, at.y, reachMm, (segment, mm) => {
     const piece = index.strokeOf[segment];
     const { from, to } = graph.pieces[piece];
-    if (piece >= firstLink || own.has(piece) || from === node || to === node || mm < leastMm) return;
+    if (piece >= firstLink || own.has(piece) || from === node || to === node) return;
     const known = nearest.get(piece);
     if (known && known.mm <= mm) return;
     nearest.set(piece, { mm, alongMm: index.runMm[segment] + along(index, segment, at) });

@@ -17,18 +17,19 @@ const preciseMm = 0.05;
 export function gapRows(row: Row, layout: Layout, closestMm: number, gapMm: number): RowsAtSpacing {
   const over = (rows: RowsAtSpacing) => rows.largestOpenMm - gapMm;
   let low = rowsAt(row, layout, closestMm);
-  if (over(low) >= 0) return low;
-  let high = rowsAt(row, layout, Math.max(closestMm, row.heightMm + gapMm));
-  let [below, above] = [over(low), over(high)];
-  while (high.spacingMm - low.spacingMm > preciseMm && below < -preciseMm && above > preciseMm) {
+  let below = over(low);
+  if (below >= 0) return low;
+  let highMm = row.heightMm + gapMm;
+  let above = over(rowsAt(row, layout, highMm));
+  while (highMm - low.spacingMm > preciseMm) {
     const share = below / (below - above);
-    const middle = rowsAt(row, layout, low.spacingMm + share * (high.spacingMm - low.spacingMm));
+    const rows = rowsAt(row, layout, low.spacingMm + share * (highMm - low.spacingMm));
+    const off = over(rows);
+    if (Math.abs(off) <= preciseMm) return rows;
     // An end that stays where it is weighs half, or it would stay for ever.
-    if (over(middle) < 0) {
-      [low, below, above] = [middle, over(middle), above / 2];
-    } else {
-      [high, above, below] = [middle, over(middle), below / 2];
-    }
+    if (off < 0) [low, below, above] = [rows, off, above / 2];
+    else [highMm, above, below] = [rows.spacingMm, off, below / 2];
   }
-  return over(high) <= preciseMm ? high : low;
+  // The circle grows by a leap there.
+  return low;
 }

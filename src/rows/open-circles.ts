@@ -20,7 +20,7 @@ export const touchMm = 0.01;
 /** Circles less than this many sampling steps across say more about the samples than about the line. */
 const fewestSteps = 3;
 /** Sampling steps across a circle of the size that matters. */
-const stepsAcross = 6;
+const stepsAcross = 4;
 /** No finer steps than this many to a repeat. */
 const mostSteps = 100_000;
 /** Pockets are looked for with steps down to this, mm: those under three times as much, 1 mm, across are left out. */
@@ -88,7 +88,9 @@ function seamCircleBySteps(stack: Stack, stepMm: number, leastMm: number): Empty
 
 /** Where rows cross, a circle may touch both at once though its samples are all of one. */
 function isNearTwoRows(stack: Stack, { x, y, radiusMm }: Seed, stepMm: number): boolean {
-  return rowsTouched(stack, { x, y, radiusMm: radiusMm + stepMm / 4 }).length > 1;
+  const reach = radiusMm + stepMm / 4;
+  const [first, last] = rowsIn(stack, y - reach - touchMm, y + reach + touchMm);
+  return last > first && rowsTouched(stack, { x, y, radiusMm: reach }).length > 1;
 }
 
 /** The line bulges into the seed's circle by step^2 / 8r: what that takes off is no gain over the best so far. */

@@ -2,6 +2,7 @@
  * Places sampled along the lines of stacked rows: at the ends and corners of every stroke, and in even steps between.
  * Samples come by the repeat; a window of the stack takes the rows and repeats that reach into it.
  */
+import { stepTo } from '../geometry/polyline.js';
 import { perRowAnd, strokesLookedAt } from './row.js';
 import { placed, repeatsIn, rowsIn, type Stack } from './stack.js';
 
@@ -99,9 +100,11 @@ function nextCorner(stroke: Float64Array, from: number, leastMm: number): number
   let i = from + 2;
   let walked = 0;
   for (; i + 2 < stroke.length; i += 2) {
-    const [ax, ay] = [stroke[i] - stroke[i - 2], stroke[i + 1] - stroke[i - 1]];
-    const [bx, by] = [stroke[i + 2] - stroke[i], stroke[i + 3] - stroke[i + 1]];
-    walked += lengthOfStep(stroke, i);
+    const ax = stroke[i] - stroke[i - 2];
+    const ay = stroke[i + 1] - stroke[i - 1];
+    const bx = stroke[i + 2] - stroke[i];
+    const by = stroke[i + 3] - stroke[i + 1];
+    walked += stepTo(stroke, i);
     if (walked < leastMm) continue;
     if (ax * bx + ay * by < cornerCosine * Math.sqrt((ax * ax + ay * ay) * (bx * bx + by * by))) break;
   }
@@ -111,12 +114,12 @@ function nextCorner(stroke: Float64Array, from: number, leastMm: number): number
 /** Appends places in even steps along the line, without its first point and with its last. */
 function sampleSmooth(line: Float64Array, stepMm: number, places: number[]): void {
   let length = 0;
-  for (let i = 2; i < line.length; i += 2) length += lengthOfStep(line, i);
+  for (let i = 2; i < line.length; i += 2) length += stepTo(line, i);
   const step = length / Math.max(1, Math.ceil(length / stepMm));
   let next = step;
   let walked = 0;
   for (let i = 2; i < line.length && step > 0; i += 2) {
-    const along = lengthOfStep(line, i);
+    const along = stepTo(line, i);
     for (; next < walked + along && next < length - step / 2; next += step) {
       const share = (next - walked) / along;
       places.push(
@@ -127,8 +130,4 @@ function sampleSmooth(line: Float64Array, stepMm: number, places: number[]): voi
     walked += along;
   }
   places.push(line[line.length - 2], line[line.length - 1]);
-}
-
-function lengthOfStep(line: Float64Array, i: number): number {
-  return Math.sqrt((line[i] - line[i - 2]) ** 2 + (line[i + 1] - line[i - 1]) ** 2);
 }

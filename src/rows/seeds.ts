@@ -43,10 +43,12 @@ function mostRoomIn(stack: Stack, { leftMm, rightMm, topMm, bottomMm }: Span): n
   const [columns, rows] = [Math.ceil(width / cell), Math.ceil(height / cell)];
   let most = 0;
   for (let i = 0; i < columns; i++) {
+    const x = leftMm + ((i + 0.5) * width) / columns;
+    let distanceMm = Infinity;
     for (let j = 0; j < rows; j++) {
-      const x = leftMm + ((i + 0.5) * width) / columns;
       const y = topMm + ((j + 0.5) * height) / rows;
-      most = Math.max(most, distanceToStack(stack, x, y));
+      distanceMm = distanceToStack(stack, x, y, distanceMm + height / rows);
+      most = Math.max(most, distanceMm);
     }
   }
   return most + Math.hypot(width / columns, height / rows) / 2;
@@ -63,11 +65,18 @@ function seedsOf({ points, rows }: Samples, window: Span, stepMm: number, leastM
   const shortest = (samePlace * stepMm) ** 2;
   const least = (leastMm / 2) ** 2;
   for (let t = 0; t < triangles.length; t += 3) {
-    const [a, b, c] = [triangles[t], triangles[t + 1], triangles[t + 2]];
-    const [ax, ay] = [points[2 * a], points[2 * a + 1]];
-    const [bx, by] = [points[2 * b] - ax, points[2 * b + 1] - ay];
-    const [cx, cy] = [points[2 * c] - ax, points[2 * c + 1] - ay];
-    const [bb, cc, bc] = [bx * bx + by * by, cx * cx + cy * cy, bx * cx + by * cy];
+    const a = triangles[t];
+    const b = triangles[t + 1];
+    const c = triangles[t + 2];
+    const ax = points[2 * a];
+    const ay = points[2 * a + 1];
+    const bx = points[2 * b] - ax;
+    const by = points[2 * b + 1] - ay;
+    const cx = points[2 * c] - ax;
+    const cy = points[2 * c + 1] - ay;
+    const bb = bx * bx + by * by;
+    const cc = cx * cx + cy * cy;
+    const bc = bx * cx + by * cy;
     const aa = bb + cc - 2 * bc;
     if (Math.min(aa, bb, cc) < shortest) continue;
     const sharp =

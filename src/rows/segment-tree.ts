@@ -4,8 +4,9 @@
  * Neighbours along the line are neighbours in the plane, so the tree is built over the segments in their order, a few
  * to a leaf, once many strokes have been put into an order of their own: a complete binary tree in heap order (node 1 is the root, 2i and 2i + 1 are the children of i).
  */
-import type { Box, Polyline } from '../../shared/plane.js';
+import type { Polyline } from '../../shared/plane.js';
 import { nearestShare, squaredToSegment } from '../geometry/segment.js';
+import { neighboursTogether } from '../near/together.js';
 import { perRow, type Row, strokesLookedAt } from './row.js';
 
 const perLeaf = 4;
@@ -29,7 +30,7 @@ function build(row: Row): SegmentTree {
   const count = strokes.reduce((sum, stroke) => sum + Math.max(0, stroke.length / 2 - 1), 0);
   const segments = new Float64Array(4 * count);
   let n = 0;
-  for (const stroke of neighboursTogether(strokes, row.box)) {
+  for (const stroke of inPlaceOrder(strokes)) {
     for (let i = 2; i < stroke.length; i += 2, n += 4) {
       segments[n] = stroke[i - 2];
       segments[n + 1] = stroke[i - 1];
@@ -75,21 +76,14 @@ function areaOf(boxes: Float64Array, node: number): number {
 /** From this many strokes on, their order in the file says little about where they lie. */
 const many = 64;
 
-/** The strokes in an order in which neighbours stand together: along a snake over a grid, by their first points. */
-function neighboursTogether(strokes: readonly Polyline[], box: Box): readonly Polyline[] {
+/** The strokes in an order in which neighbours stand together, by their first points. */
+function inPlaceOrder(strokes: readonly Polyline[]): readonly Polyline[] {
   if (strokes.length < many) return strokes;
-  const cells = Math.ceil(Math.sqrt(strokes.length));
-  const cell = (value: number, from: number, to: number) =>
-    to > from ? Math.min(cells - 1, Math.floor(((value - from) / (to - from)) * cells)) : 0;
-  const places = new Float64Array(strokes.length);
-  for (let i = 0; i < strokes.length; i++) {
-    const column = cell(strokes[i][0], box.minX, box.maxX);
-    const line = cell(strokes[i][1], box.minY, box.maxY);
-    places[i] = line * cells + (line % 2 === 0 ? column : cells - 1 - column);
-  }
-  return Array.from(strokes.keys())
-    .sort((a, b) => places[a] - places[b])
-    .map((i) => strokes[i]);
+  const places = new Float64Array(2 * strokes.length);
+  strokes.forEach((stroke, k) => {
+    places.set(stroke.subarray(0, 2), 2 * k);
+  });
+  return Array.from(neighboursTogether(places), (k) => strokes[k]);
 }
 
 function firstOfLeaf(leaves: number, node: number): number {

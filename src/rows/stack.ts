@@ -42,41 +42,32 @@ export function placed(stack: Stack, index: number): Placement {
 /** Distance from (x, y) to row `index`, or `limitMm` where that is less. */
 export function distanceToRow(stack: Stack, index: number, x: number, y: number, limitMm: number): number {
   const { row } = stack;
+  const { box, repeatMm } = row;
   const tree = segmentTreeOf(row);
   const { signX, signY, dx, dy } = placed(stack, index);
   const ownX = signX * (x - dx);
   const ownY = signY * (y - dy);
-  let best = limitMm;
   // From the repeat over the place outwards, while they can still be nearer.
-  const middle = Math.round((ownX - (row.box.minX + row.box.maxX) / 2) / row.repeatMm);
-  const tryRepeat = (k: number): boolean => {
-    const from = row.box.minX + k * row.repeatMm;
-    const to = row.box.maxX + k * row.repeatMm;
-    if (from - ownX >= best || ownX - to >= best) return false;
-    best = nearestMm(tree, ownX - k * row.repeatMm, ownY, best);
-    return true;
-  };
-  tryRepeat(middle);
-  for (let k = middle + 1; tryRepeat(k); ) k++;
-  for (let k = middle - 1; tryRepeat(k); ) k--;
+  const middle = Math.round((ownX - (box.minX + box.maxX) / 2) / repeatMm);
+  let best = nearestMm(tree, ownX - middle * repeatMm, ownY, limitMm);
+  for (let k = middle + 1; box.minX + k * repeatMm - ownX < best; k++)
+    best = nearestMm(tree, ownX - k * repeatMm, ownY, best);
+  for (let k = middle - 1; ownX - box.maxX - k * repeatMm < best; k--)
+    best = nearestMm(tree, ownX - k * repeatMm, ownY, best);
   return best;
 }
 
-/** Distance from (x, y) to the nearest line of the stack. */
-export function distanceToStack(stack: Stack, x: number, y: number): number {
+/** Distance from (x, y) to the nearest line of the stack, or `limitMm` where that is less. */
+export function distanceToStack(stack: Stack, x: number, y: number, limitMm = Infinity): number {
   const { row, spacingMm, only } = stack;
-  if (only !== null) return distanceToRow(stack, only, x, y, Infinity);
-  const middle = Math.round((y - (row.box.minY + row.box.maxY) / 2) / spacingMm);
-  let best = distanceToRow(stack, middle, x, y, Infinity);
-  const tryRow = (index: number): boolean => {
-    const top = row.box.minY + index * spacingMm;
-    const bottom = row.box.maxY + index * spacingMm;
-    if (top - y >= best || y - bottom >= best) return false;
+  if (only !== null) return distanceToRow(stack, only, x, y, limitMm);
+  const { minY, maxY } = row.box;
+  const middle = Math.round((y - (minY + maxY) / 2) / spacingMm);
+  let best = distanceToRow(stack, middle, x, y, limitMm);
+  for (let index = middle + 1; minY + index * spacingMm - y < best; index++)
     best = distanceToRow(stack, index, x, y, best);
-    return true;
-  };
-  for (let index = middle + 1; tryRow(index); ) index++;
-  for (let index = middle - 1; tryRow(index); ) index--;
+  for (let index = middle - 1; y - maxY - index * spacingMm < best; index--)
+    best = distanceToRow(stack, index, x, y, best);
   return best;
 }
 

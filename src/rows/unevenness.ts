@@ -11,18 +11,29 @@ import { kindsOfSeam } from './layout.js';
 import { distanceToStack, type Stack } from './stack.js';
 
 /** Neighbouring Fibonacci numbers. */
-const points = 2584;
-const generator = 1597;
+const points = 987;
+const generator = 610;
+/** A Fibonacci number too: points that stand so far apart in the lattice's order lie next to each other. */
+const neighbour = 34;
 
 /** 1 for parallel lines, more where they clump or leave holes. */
 export function unevennessOf(stack: Stack): number {
   const { row, layout, spacingMm } = stack;
   const heightMm = kindsOfSeam(layout) * spacingMm;
   let sum = 0;
-  for (let i = 0; i < points; i++) {
+  let lastX = 0;
+  let lastY = 0;
+  let distanceMm = Infinity;
+  for (let taken = 0; taken < points; taken++) {
+    const i = (taken * neighbour) % points;
     const x = row.box.minX + ((i + 0.5) / points) * row.repeatMm;
     const y = row.box.minY + (((i * generator) % points) / points) * heightMm;
-    sum += distanceToStack(stack, x, y) ** 2;
+    // The distance grows no faster than the way to the place.
+    const mostMm = distanceMm + Math.hypot(x - lastX, y - lastY);
+    distanceMm = distanceToStack(stack, x, y, mostMm);
+    sum += distanceMm * distanceMm;
+    lastX = x;
+    lastY = y;
   }
   const meanLineSpacingMm = (row.repeatMm * spacingMm) / row.lengthMm;
   return Math.sqrt((12 * sum) / points) / meanLineSpacingMm;

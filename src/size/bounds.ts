@@ -45,7 +45,8 @@ export function reaches(box: Box, op: number, coords: Float64Array, at: number):
     return !(x - dx > box.minX && x + dx < box.maxX && y - dy > box.minY && y + dy < box.maxY);
   }
   for (let i = at; i < at + opSize[op] - 2; i += 2) {
-    const [x, y] = [coords[i], coords[i + 1]];
+    const x = coords[i];
+    const y = coords[i + 1];
     if (!(x > box.minX && x < box.maxX && y > box.minY && y < box.maxY)) return true;
   }
   return false;
@@ -53,6 +54,6 @@ export function reaches(box: Box, op: number, coords: Float64Array, at: number):
 
 function placeOn(op: number, coords: Float64Array, at: number, place: number): [number, number] {
   if (op === Op.arc) return arcPlace(coords, at, place);
-  const [, rest] = split([...coords.subarray(at - 2, at + opSize[op])], place);
+  const [, rest] = split(coords.subarray(at - 2, at + opSize[op]), place);
   return [rest[0], rest[1]];
 }

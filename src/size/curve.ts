@@ -1,6 +1,6 @@
 /** Places on a curve, and its parts. `Bezier` holds x and y of each control point in turn: 3 points or 4. */
 
-export type Bezier = readonly number[];
+export type Bezier = ArrayLike<number>;
 
 /** The curve's part up to t and its part from t on, by de Casteljau's construction. */
 export function split(curve: Bezier, t: number): [Bezier, Bezier] {

@@ -20,15 +20,14 @@ import { squaredToSegment } from '../geometry/segment.js';
 import { reaches } from './bounds.js';
 import { arcPlace, type Bezier, split } from './curve.js';
 import { arcTurns, extremesOf } from './extremes.js';
-import { GrowingLine } from './growing-line.js';
+import type { GrowingLine } from './growing-line.js';
 
 /** Nearer to an end of its curve than this, mm, an extreme needs no point of its own. */
 const sameMm = 1e-4;
 
-/** `box` is the exact box of the whole drawing; `spend` is called once for each point made. */
-export function flatten(path: Subpath, box: Box, toleranceMm: number, spend: () => void): Polyline {
+/** `box` is the exact box of the whole drawing; the line is made in `line`, where none is begun. */
+export function flatten(path: Subpath, box: Box, toleranceMm: number, line: GrowingLine): Polyline {
   const { ops, coords } = path;
-  const line = new GrowingLine(spend);
   line.push(coords[0], coords[1]);
   let at = 2;
   for (const op of ops) {
@@ -38,7 +37,7 @@ export function flatten(path: Subpath, box: Box, toleranceMm: number, spend: () 
         ? extremesOf(op, coords[at - 2], coords[at - 1], coords, at)
         : [];
       if (op === Op.arc) flattenArc(coords, at, turns, toleranceMm, line);
-      else flattenBezier([...coords.subarray(at - 2, at + opSize[op])], turns, toleranceMm, line);
+      else flattenBezier(coords.subarray(at - 2, at + opSize[op]), turns, toleranceMm, line);
     }
     at += opSize[op];
   }
@@ -67,16 +66,11 @@ function chordOf(curve: Bezier): number {
   return Math.hypot(curve[curve.length - 2] - curve[0], curve[curve.length - 1] - curve[1]);
 }
 
-function halve(curve: Bezier, toleranceMm: number, line: GrowingLine): void {
-  if (curve.length === 8) {
-    halveCubic(...(curve as Cubic), (toleranceMm / 0.75) ** 2, line);
-  } else {
-    halveQuadratic(...(curve as Quadratic), (toleranceMm / 0.5) ** 2, line);
-  }
+function halve(c: Bezier, toleranceMm: number, line: GrowingLine): void {
+  if (c.length === 8)
+    halveCubic(c[0], c[1], c[2], c[3], c[4], c[5], c[6], c[7], (toleranceMm / 0.75) ** 2, line);
+  else halveQuadratic(c[0], c[1], c[2], c[3], c[4], c[5], (toleranceMm / 0.5) ** 2, line);
 }
-
-type Quadratic = [number, number, number, number, number, number];
-type Cubic = [number, number, number, number, number, number, number, number];
 
 function halveQuadratic(
   ax: number,

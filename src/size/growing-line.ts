@@ -1,6 +1,6 @@
 import type { Polyline } from '../../shared/plane.js';
 
-/** A polyline under construction. `spend` is called for each point, and may throw when there are too many. */
+/** Polylines under construction, one after the other. `spend` is called for each point, and may throw when there are too many. */
 export class GrowingLine {
   #coords = new Float64Array(8);
   #used = 0;
@@ -18,7 +18,10 @@ export class GrowingLine {
     this.#coords[this.#used++] = y;
   }
 
+  /** The line so far; the next begins. */
   done(): Polyline {
-    return this.#coords.slice(0, this.#used);
+    const line = this.#coords.slice(0, this.#used);
+    this.#used = 0;
+    return line;
   }
 }

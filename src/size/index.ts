@@ -6,11 +6,12 @@ import type { Motif } from '../../shared/motif.js';
 import type { Box, Point, Polyline } from '../../shared/plane.js';
 import { Refusal } from '../../shared/refusal.js';
 import type { Setup } from '../../shared/setup.js';
-import type { Subpath } from '../../shared/subpath.js';
+import { opSize, type Subpath } from '../../shared/subpath.js';
 import { scanScaled } from '../geometry/scan.js';
 import { mapped } from '../geometry/subpath.js';
 import { curveBounds } from './bounds.js';
 import { flatten } from './flatten.js';
+import { GrowingLine } from './growing-line.js';
 import { motifOf } from './motif-of.js';
 import { nothingToStitch } from './nothing-to-stitch.js';
 
@@ -69,8 +70,15 @@ function apart(lines: readonly Subpath[]): { drawn: Subpath[]; dots: Point[] } {
 }
 
 function hasExtent(line: Subpath): boolean {
+  const { ops, coords } = line;
+  let at = 2;
+  for (const op of ops) {
+    at += opSize[op];
+    if (coords[at - 2] !== coords[0] || coords[at - 1] !== coords[1]) return true;
+  }
+  // With each curve it comes back to where it began: how far it bulges tells.
   const box = curveBounds([line]);
-  return line.ops.length > 0 && (box.maxX > box.minX || box.maxY > box.minY);
+  return ops.length > 0 && (box.maxX > box.minX || box.maxY > box.minY);
 }
 
 function scaleFor(box: Box, { heightMm, widthMm }: Setup): number {
@@ -97,15 +105,15 @@ function atSize(drawn: readonly Subpath[], box: Box, scale: number, setup: Setup
     maxY: box.maxY * scale,
   };
   let left = setup.limits.points;
-  const spend = () => {
+  const growing = new GrowingLine(() => {
     if (left-- > 0) return;
     const [most, fine] = [grouped(setup.limits.points), setup.flattenMm];
     throw new Refusal(
       `It comes to more than ${most} points at ${fine} mm, the most there may be: make it smaller or simpler.`,
     );
-  };
+  });
   return drawn.map((line) =>
-    flatten(scale === 1 ? line : mapped(line, [scale, 0, 0, scale, 0, 0]), sized, setup.flattenMm, spend),
+    flatten(scale === 1 ? line : mapped(line, [scale, 0, 0, scale, 0, 0]), sized, setup.flattenMm, growing),
   );
 }
 

@@ -1,6 +1,6 @@
 import type { Motif } from '../../shared/motif.js';
 import type { Point, Polyline } from '../../shared/plane.js';
-import { boundsOf, moved } from '../geometry/polyline.js';
+import { boundsOf, movedTogether } from '../geometry/polyline.js';
 import { scanMoved } from '../geometry/scan.js';
 
 /** A motif of these strokes, moved so that their box begins at the origin; `rest` gives what is not the default. */
@@ -23,7 +23,7 @@ export function motifOf(strokes: readonly Polyline[], rest: Partial<Omit<Motif, 
     ...rest,
     notes,
     ...(rest.scan && !atOrigin && { scan: scanMoved(rest.scan, toOrigin) }),
-    strokes: atOrigin ? strokes : strokes.map((stroke) => moved(stroke, -box.minX, -box.minY)),
+    strokes: atOrigin ? strokes : movedTogether(strokes, -box.minX, -box.minY),
     widthMm: box.maxX - box.minX,
     heightMm: box.maxY - box.minY,
   };

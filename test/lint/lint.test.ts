@@ -1,8 +1,9 @@
 import { describe, expect, test } from 'vitest';
+import { placesListed } from '../../shared/finding.js';
 import { rule, type Verdict } from '../../shared/rule.js';
 import { defaultSetup, type RuleSetting } from '../../shared/setup.js';
 import type { Study } from '../../shared/study.js';
-import { lint, placesListed } from '../../src/lint/index.js';
+import { lint } from '../../src/lint/index.js';
 import { motifOf } from '../../src/size/motif-of.js';
 
 /** Rules see nothing of a study but what they ask for: here the motif and the setup. */

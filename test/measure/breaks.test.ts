@@ -40,7 +40,8 @@ function gapsByTryingAll(strokes: readonly Polyline[]): number[] {
 test('breaks are those found by trying all pairs of ends', () => {
   for (let seed = 1; seed < 60; seed++) {
     const strokes = shortStrokes(seed, 2 + (seed % 23));
-    const { breaks, order } = chainOf(strokes);
+    const { breaks, entries } = chainOf(strokes);
+    const order = Array.from(entries, (end) => ({ stroke: end >> 1, backwards: end % 2 === 1 }));
     const gaps = breaks.map(({ gapMm }) => gapMm).sort((a, b) => a - b);
     const expected = gapsByTryingAll(strokes).sort((a, b) => a - b);
     expect(gaps.length).toBe(strokes.length - 1);
@@ -69,9 +70,37 @@ test('breaks are those found by trying all pairs of ends', () => {
   }
 });
 
+test('so are those of spokes that all end in one place, of closed lines, and of lines on a grid', () => {
+  const spokes = Array.from({ length: 24 }, (_, k) => line(0, 0, 30 * Math.cos(k), 30 * Math.sin(k)));
+  const closed = Array.from({ length: 16 }, (_, k) => {
+    const [x, y] = [7 * (k % 4), 7 * Math.floor(k / 4)];
+    return line(x, y, x + 2, y + 1, x + 1, y + 3, x, y);
+  });
+  const net = Array.from({ length: 30 }, (_, k) => line(k % 6, k >> 1, (k % 6) + 1, k >> 1));
+  // A heap of ends a millionth of a millimetre apart, and a line a metre away.
+  const heap = Array.from({ length: 40 }, (_, k) => line(1e-6 * ((k * 17) % 40), 0, 20, k));
+  for (const strokes of [spokes, closed, net, [...heap, line(1000, 0, 1000, 9)], [...spokes, ...closed]]) {
+    const gaps = chainOf(strokes).breaks.map(({ gapMm }) => gapMm);
+    expect(gaps).toHaveLength(strokes.length - 1);
+    // Of equal gaps any may be first, and what is left then differs: but the least gap does not.
+    expect(Math.min(...gaps)).toBeCloseTo(Math.min(...gapsByTryingAll(strokes)), 9);
+  }
+  // However the chain goes through the hub, all the gaps there are nothing.
+  const hub = chainOf(spokes).breaks.map(({ gapMm }) => gapMm);
+  expect(hub.filter((mm) => mm < 1e-9)).toHaveLength(12);
+});
+
+test('twenty thousand spokes from one place are chained, two by two through it', () => {
+  const spokes = Array.from({ length: 20_000 }, (_, k) =>
+    line(5, 5, 5 + 90 * Math.cos(k), 5 + 90 * Math.sin(k)),
+  );
+  expect(chainOf(spokes).breaks.filter(({ gapMm }) => gapMm === 0)).toHaveLength(10_000);
+});
+
 test('a break has its place, its gap and the shorter of the strokes beside it', () => {
   const { breaks } = studied([line(0, 0, 50, 0), line(53, 4, 60, 4), line(60, 4.5, 60, 90)]);
-  expect(breaks).toEqual([
+  const told = breaks.map(({ from, to, at, gapMm, shorterMm }) => ({ from, to, at, gapMm, shorterMm }));
+  expect(told).toEqual([
     { from: { x: 50, y: 0 }, to: { x: 53, y: 4 }, at: { x: 51.5, y: 2 }, gapMm: 5, shorterMm: 7 },
     { from: { x: 60, y: 4 }, to: { x: 60, y: 4.5 }, at: { x: 60, y: 4.25 }, gapMm: 0.5, shorterMm: 7 },
   ]);

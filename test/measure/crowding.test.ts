@@ -1,10 +1,20 @@
 import { describe, expect, test } from 'vitest';
-import type { Polyline } from '../../shared/plane.js';
+import type { Point, Polyline } from '../../shared/plane.js';
 import { distance } from '../../src/geometry/point.js';
-import { chained, lengthOf, moved, reversed, scaled } from '../../src/geometry/polyline.js';
+import {
+  chained,
+  firstPoint,
+  lengthOf,
+  moved,
+  placeAlong,
+  polylineOf,
+  reversed,
+  runningLengths,
+  scaled,
+} from '../../src/geometry/polyline.js';
 import { crowdingOf } from '../../src/measure/company/crowding.js';
 import { SegmentIndex } from '../../src/near/segment-index.js';
-import { curve, line, loops } from './lines.js';
+import { curve, line, loops, randomFrom } from './lines.js';
 import { leastDistance, lengthWithin } from './nearness.js';
 import { arc, circle, densified, mirrored, turned } from './shapes.js';
 
@@ -88,7 +98,7 @@ describe('what is no crowding', () => {
   test('crossings, however shallow', () => {
     for (const deg of [1, 2, 3, 5, 8, 12, 20, 45, 90]) {
       const crossing = chained([line(-100, 0, 100, 0, 120, 60), turned(line(100, 0, -100, 0), deg)]);
-      expect(crowding(crossing)).toEqual([]);
+      for (const way of [0, 37, 90]) expect(crowding(turned(crossing, way))).toEqual([]);
     }
     for (const squash of [0.1, 0.3, 1]) expect(crowding(loops(8, 24, 14, squash))).toEqual([]);
   });
@@ -138,3 +148,64 @@ test('mirroring, turning, reversing, moving and more points change nothing, doub
   expect(Math.abs(doubled.lengthMm - 2 * found.lengthMm)).toBeLessThan(0.02 * doubled.lengthMm);
   expect(Math.abs(doubled.leastMm - 2 * found.leastMm)).toBeLessThan(0.02 * doubled.leastMm);
 });
+
+// Beside a straight line a place of a zigzag lies as far off as it is high, so what of it lies within 0.8 mm, and where
+// that comes nearest, can be read off its corners. It must be longer than 5 mm on either line.
+test('beside a straight line: each stretch within the distance, its length, its middle and its least distance', () => {
+  const random = randomFrom(11);
+  let found = 0;
+  for (let round = 0; round < 40; round++) {
+    const corners = [{ x: 0, y: 1.2 }];
+    for (let x = 0; x < 150; ) {
+      x += 2 + 4 * random();
+      // Tenths from 0.2 to 1.4, never on the limit itself.
+      const tenths = 2 + Math.floor(12 * random());
+      corners.push({ x, y: (tenths < 8 ? tenths : tenths + 1) / 10 });
+    }
+    corners.push({ x: corners[corners.length - 1].x + 3, y: 1.2 });
+    const wanted = stretchesBelow(corners, 0.8).filter(({ acrossMm }) => acrossMm > 5);
+    const zigzag = polylineOf(corners);
+    const [straight, beside] = [line(-20, 0, 200, 0), round % 2 ? reversed(zigzag) : zigzag];
+    const deg = 360 * random();
+    const places = crowding(turned(straight, deg), turned(beside, deg));
+    expect(places).toHaveLength(wanted.length);
+    wanted
+      .sort((a, b) => b.lengthMm - a.lengthMm)
+      .forEach(({ lengthMm, leastMm, at }, k) => {
+        expect(Math.abs(places[k].lengthMm - lengthMm)).toBeLessThan(0.003);
+        expect(Math.abs(places[k].leastMm - leastMm)).toBeLessThan(0.002);
+        expect(distance(places[k].at, firstPoint(turned(polylineOf([at]), deg)))).toBeLessThan(0.003);
+      });
+    found += wanted.length;
+  }
+  expect(found).toBeGreaterThan(100);
+});
+
+/** The stretches of a line from left to right that lie at a height of `limit` and less. */
+function stretchesBelow(corners: readonly Point[], limit: number) {
+  const cut: Point[] = [];
+  corners.forEach((to, k) => {
+    const from = corners[k - 1];
+    if (from && from.y > limit !== to.y > limit) {
+      const share = (limit - from.y) / (to.y - from.y);
+      cut.push({ x: from.x + share * (to.x - from.x), y: limit });
+    }
+    cut.push(to);
+  });
+  const found: { lengthMm: number; acrossMm: number; leastMm: number; at: Point }[] = [];
+  for (let k = 0; k < cut.length; k++) {
+    if (cut[k].y > limit) continue;
+    const from = k;
+    while (cut[k + 1].y <= limit) k++;
+    const stretch = polylineOf(cut.slice(from, k + 1));
+    const walked = runningLengths(stretch);
+    const lengthMm = lengthOf(stretch);
+    found.push({
+      lengthMm,
+      acrossMm: cut[k].x - cut[from].x,
+      leastMm: Math.min(...cut.slice(from, k + 1).map(({ y }) => y)),
+      at: placeAlong(stretch, walked, lengthMm / 2),
+    });
+  }
+  return found;
+}

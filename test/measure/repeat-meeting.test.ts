@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Polyline } from '../../shared/plane.js';
 import { distance } from '../../src/geometry/point.js';
-import { lastPoint, moved, reversed } from '../../src/geometry/polyline.js';
+import { boundsOf, lastPoint, moved, reversed } from '../../src/geometry/polyline.js';
 import { repeatMeetingOf } from '../../src/measure/company/repeat-meeting.js';
 import { SegmentIndex } from '../../src/near/segment-index.js';
 import { curve, line, loops, randomFrom, studied } from './lines.js';
@@ -127,6 +127,55 @@ describe('what runs through the join', () => {
     expect(found.leastMm).toBe(0);
   });
 
+  test('lies on the next repeat along its first stretch where the line comes back over it', () => {
+    // The last 30 mm, from 130 back to the join, lie on the first 30 of the next repeat; 5 mm of them belong to the join.
+    const back = (mm: number) =>
+      meeting(line(0, 0, mm, 0, mm + 40, 40, 95, 45, 95, 30, 100 + mm, 30, 100 + mm, 0, 100, 0), 0.8, 100);
+    expect(back(30).lyingMm).toBeCloseTo(25, 6);
+    expect(back(30).crossings).toContainEqual({ x: expect.closeTo(117.5, 6), y: 0 });
+    expect(back(11).lyingMm).toBeCloseTo(6, 6);
+    // What is left of less is too short to tell from lines that meet.
+    expect(back(9.5).lyingMm).toBe(0);
+  });
+
+  test('is told apart from a stretch that lies on the next repeat elsewhere', () => {
+    // The level stretch at -40 of the next repeat, under an arm that goes over it; within 0.1 mm of its ends as well.
+    const over = (mm: number) =>
+      meeting(
+        line(
+          0,
+          0,
+          20,
+          -40,
+          20 + mm,
+          -40,
+          60,
+          0,
+          60,
+          -80,
+          110,
+          -80,
+          110,
+          -40,
+          155,
+          -40,
+          155,
+          -90,
+          60,
+          -90,
+          100,
+          0,
+        ),
+        0.8,
+        100,
+      );
+    for (const mm of [20, 8]) {
+      expect(over(mm).lyingMm).toBeGreaterThan(mm + 0.199);
+      expect(over(mm).lyingMm).toBeLessThan(mm + 0.3);
+    }
+    expect(over(4).lyingMm).toBe(0);
+  });
+
   test('is no meeting where a ring only touches it', () => {
     // Half round, half round again the other way: both repeats' rings touch at the join and part at once.
     const ringed = drawn(arc(20, -1, 1), arc(20, 1, -1), arc(20, -1, 1));
@@ -140,17 +189,37 @@ describe('what runs through the join', () => {
   });
 });
 
-test('loops that overlap in the row as they do in the motif are no collision; loops that do not are', () => {
+describe('loops that overlap in the row as they do in the motif', () => {
   // A prolate cycloid, cut at the bottom of a loop: each loop crosses the next one, in the motif and in the row.
-  const row = (count: number, wider: number) =>
+  const row = (count: number) =>
     curve(60 * count, (t) => {
       const angle = 2 * Math.PI * count * t;
-      return [40 * count * t * wider - 26 * Math.sin(angle), 20 * Math.cos(angle)];
+      return [40 * count * t - 26 * Math.sin(angle), 20 * Math.cos(angle)];
     });
-  expect(studied([row(5, 1)]).repeatMeeting(0.8)).toMatchObject({ crossings: [], leastMm: Infinity });
-  // The same loops, and a last one that is half as wide again: what crosses there is not what crosses elsewhere.
-  const wide = row(5, 1).map((v, i) => (i % 2 === 0 && i > 480 ? v + 0.08 * (i - 480) : v));
-  expect(studied([wide]).repeatMeeting(0.8)?.crossings).not.toEqual([]);
+
+  test('are no collision; a last one that is half as wide again is', () => {
+    expect(studied([row(5)]).repeatMeeting(0.8)).toMatchObject({ crossings: [], leastMm: Infinity });
+    // What crosses there is not what crosses elsewhere.
+    const wide = row(5).map((v, i) => (i % 2 === 0 && i > 480 ? v + 0.08 * (i - 480) : v));
+    expect(studied([wide]).repeatMeeting(0.8)?.crossings).not.toEqual([]);
+  });
+
+  test('leave what crosses besides', () => {
+    // From the top of the third loop, at 100, an arm goes up to -80, over to 150, down to -40, across to 340 and back. It
+    // reaches over the way up of the next repeat's, at 300, and its way down, from 290 to the loop.
+    const arm = [100, -80, 150, -80, 150, -40, 340, -40, 340, -50, 160, -50, 160, -90, 90, -90];
+    const [before, after] = [row(5).slice(0, 302), row(5).slice(302)];
+    const drawn = line(...before, ...arm, ...after);
+    const { crossings, at, leastMm } = studied([drawn]).repeatMeeting(0.8)!;
+    const down = (y: number) => 290 + ((after[0] - 90) * (y + 90)) / (after[1] + 90);
+    const { minX, minY } = boundsOf([drawn]);
+    const wanted = [-40, -50].flatMap((y) => [300, down(y)].map((x) => ({ x: x - minX, y: y - minY })));
+    expect(crossings).toHaveLength(4);
+    for (const place of wanted)
+      expect(Math.min(...crossings.map((found) => distance(found, place)))).toBeLessThan(1e-9);
+    expect(at).toEqual(crossings[0]);
+    expect(leastMm).toBe(0);
+  });
 });
 
 test('mirroring, reversing, moving and more points change nothing', () => {

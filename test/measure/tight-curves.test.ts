@@ -2,7 +2,8 @@ import { describe, expect, test } from 'vitest';
 import type { Polyline } from '../../shared/plane.js';
 import { defaultSetup } from '../../shared/setup.js';
 import { distance } from '../../src/geometry/point.js';
-import { chained, moved, reversed } from '../../src/geometry/polyline.js';
+import { chained, lengthOf, moved, pointsOf, reversed } from '../../src/geometry/polyline.js';
+import { pointToSegment } from '../../src/geometry/segment.js';
 import { studyOf } from '../../src/measure/index.js';
 import { tightCurvesOf } from '../../src/measure/stitching/tight-curves.js';
 import { tightCurvesEndOf } from '../../src/measure/stitching/tight-curves-ended.js';
@@ -137,10 +138,91 @@ describe('corners', () => {
     );
   });
 
+  // From a place before a right angle to one as far behind it a stitch cuts off half its length, and nowhere more.
+  test('between steps shorter than a stitch cut off half a stitch, whichever way they lie', () => {
+    const steps = line(
+      -20,
+      0,
+      ...Array.from({ length: 6 }, (_, k) => [2 * ((k + 1) >> 1), 2 * (k >> 1)]).flat(),
+      6,
+      30,
+    );
+    for (const deg of [0, 20, 45, 135, 290]) {
+      const found = tightCurves(turned(steps, deg));
+      expect(found).toHaveLength(5);
+      for (const { cutMm } of found) {
+        expect(cutMm).toBeLessThan(stitchMm / 2 + 1e-9);
+        expect(cutMm).toBeGreaterThan(0.497 * stitchMm);
+      }
+    }
+  });
+
   test('of a closed line are corners where it begins as elsewhere', () => {
     expect(tightCurves(line(0, 0, 10, 0, 10, 10, 0, 10, 0, 0))).toEqual([]);
     expect(tightCurves(line(0, 0, 1, 0, 1, 1, 0, 1, 0, 0)).length).toBeGreaterThan(0);
   });
+});
+
+/** What the worst of all stitches cuts off, by laying one from every point of a line that has a point every few hundredths. */
+function worstCut(drawn: Polyline): number {
+  const at = [...pointsOf(drawn)];
+  let worst = 0;
+  for (let from = 0; from < at.length; from++) {
+    let to = from + 1;
+    while (to < at.length && distance(at[from], at[to]) < stitchMm) to++;
+    if (to === at.length) break;
+    const [{ x: ax, y: ay }, { x: bx, y: by }] = [at[from], at[to]];
+    for (const { x, y } of at.slice(from + 1, to))
+      worst = Math.max(worst, pointToSegment(x, y, ax, ay, bx, by));
+  }
+  return worst;
+}
+
+/** The least radius of the circles through three points of the line, a quarter of a millimetre and more apart. */
+function sharpestMm(drawn: Polyline): number {
+  const at = [...pointsOf(drawn)];
+  let least = Infinity;
+  for (let i = 4; i + 4 < at.length; i++) {
+    const [a, b, c] = [at[i - 4], at[i], at[i + 4]];
+    const twiceArea = Math.abs((b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x));
+    least = Math.min(least, (distance(a, b) * distance(b, c) * distance(c, a)) / (2 * twiceArea));
+  }
+  return least;
+}
+
+test('on random smooth lines the worst cut is that of all stitches laid one by one', () => {
+  const random = randomFrom(8);
+  let [tight, sound] = [0, 0];
+  for (let round = 0; round < 40; round++) {
+    const waves = [1, 2, 3, 4].map((k) => ({
+      k: 3 * k,
+      mm: ((round % 2 ? 4 : 2) * random()) / k,
+      phase: 7 * random(),
+    }));
+    const swing = (t: number, phase: number) =>
+      waves.reduce((sum, { k, mm, ...w }) => sum + mm * Math.sin(2 * Math.PI * k * t + w.phase + phase), 0);
+    const drawn = curve(3000, (t) => [90 * t + 0.4 * swing(t, 2), swing(t, 0)]);
+    // A bend of a tenth of a millimetre is a corner.
+    if (sharpestMm(drawn) < 0.7) continue;
+    const found = tightCurves(drawn);
+    const worst = worstCut(drawn);
+    // Points stand up to a tenth of a millimetre apart.
+    if (found.length > 0) expect(Math.abs(found[0].cutMm - worst)).toBeLessThan(0.03);
+    else expect(worst).toBeLessThan(0.42);
+    if (found.length > 0) tight++;
+    else sound++;
+    expect(found).toEqual([...found].sort((a, b) => b.cutMm - a.cutMm));
+  }
+  expect(Math.min(tight, sound)).toBeGreaterThan(5);
+});
+
+test('a line that is tight all along is told by the first of it, and that there is more', () => {
+  const teeth = (count: number) =>
+    walkedLines([curve(count, (t) => [0.4 * count * t, Math.round(count * t) % 2])], stitchMm);
+  expect(tightCurvesOf(teeth(1000), stitchMm, 0.4).more).toBe(false);
+  const { places, more } = tightCurvesOf([...teeth(1000), ...teeth(60_000)], stitchMm, 0.4);
+  expect(more).toBe(true);
+  expect(places.length).toBeGreaterThan(1000);
 });
 
 test('an unsteady hand makes no tight curves', () => {
@@ -168,7 +250,8 @@ test('mirroring, turning, reversing and moving change nothing', () => {
 });
 
 describe('what ends tight curves', () => {
-  const endOf = (drawn: Polyline, perInch = 11) => tightCurvesEndOf([drawn], 0.01, perInch, 0.4, 20);
+  const endOf = (drawn: Polyline, perInch = 11) =>
+    tightCurvesEndOf([drawn], 0.01, perInch, 0.4, 20, tightCurves(drawn));
   const enlarged = (drawn: Polyline, times: number) => drawn.map((value) => times * value);
 
   test('on a half circle is the size and the stitch of the circle segment', () => {
@@ -212,6 +295,17 @@ describe('what ends tight curves', () => {
 
   test('is no size that nobody would stitch: on a half circle of 0.3 mm it would be more than six times', () => {
     expect(endOf(bend(0.3))).toEqual({ timesAsLarge: null, stitchesPerInch: null });
+  });
+
+  test('is not looked for on a line of more than 100,000 points', () => {
+    const drawn = bend(1.5);
+    const dense = densified(drawn, lengthOf(drawn) / 99_000);
+    expect(dense.length / 2).toBeGreaterThan(98_000);
+    expect(endOf(drawn).timesAsLarge).not.toBeNull();
+    expect(endOf(chained([dense, moved(dense, 0, 20)]))).toEqual({
+      timesAsLarge: null,
+      stitchesPerInch: null,
+    });
   });
 
   test('is not said where no longarm does it', () => {

@@ -1,14 +1,17 @@
 /** Lines noded: where the nodes lie, what hangs together, and how far parts are apart, on drawings that can be seen. */
 import { describe, expect, test, vi } from 'vitest';
 import type { Polyline } from '../../shared/plane.js';
-import { moved, reversed } from '../../src/geometry/polyline.js';
+import { distance } from '../../src/geometry/point.js';
+import { lengthOf, moved, placeAlong, reversed, runningLengths } from '../../src/geometry/polyline.js';
 import { SegmentIndex } from '../../src/near/segment-index.js';
 import { contactsOf, passesNear } from '../../src/network/contacts.js';
 import { eachOnce } from '../../src/network/copies.js';
 import { adjacencyOf, type Graph, oddNodes, partsOf, pieceOf, withNodesAt } from '../../src/network/graph.js';
 import { networkOf } from '../../src/network/network.js';
-import { betweenBoxes, partsOfGraph } from '../../src/network/parts.js';
+import { betweenBoxes, Part, partsOfGraph } from '../../src/network/parts.js';
 import { spanningTree } from '../../src/network/spanning.js';
+import { randomFrom } from '../mend/drawings.js';
+import { apartMm } from './apart.js';
 
 /** On a machine that may be busy. */
 vi.setConfig({ testTimeout: 120_000 });
@@ -136,6 +139,15 @@ describe('contacts', () => {
     expect(touches.some(({ at }) => Math.abs(at.x - 5) < 1e-9)).toBe(true);
   });
 
+  // A tooth pattern comes down to within 0.05 mm of the level line twice, 0.4 mm apart on that but 10 mm along itself.
+  test('of a line that comes back beside where it touched each touch is kept', () => {
+    const teeth = line(10, 20, 10.1, 0.05, 10.3, 5, 10.5, 0.05, 10.6, 20);
+    expect(contacts(line(0, 0, 30, 0), teeth)).toMatchObject([
+      { kind: 'touch', gapMm: 0.05, at: [10.1, 0.025] },
+      { kind: 'touch', gapMm: 0.05, at: [10.5, 0.025] },
+    ]);
+  });
+
   test('passes near a place, each where it is nearest', () => {
     const index = new SegmentIndex([
       line(0, 0, 100, 0),
@@ -221,6 +233,69 @@ describe('the network', () => {
     expect(oddNodes(graph).size).toBe(2);
   });
 
+  test('of four curves on one another, each in steps of its own: little more than the longest', () => {
+    const random = randomFrom(6);
+    for (let round = 0; round < 10; round++) {
+      const curve = (from: number, to: number, dy: number) => {
+        const steps = Math.round((to - from) / (0.3 + random()));
+        const at = (i: number) => from + (i * (to - from)) / steps;
+        return line(
+          ...Array.from({ length: steps + 1 }, (_, i) => [at(i), dy + 5 * Math.sin(at(i) / 8)]).flat(),
+        );
+      };
+      const curves = [curve(0, 60, 0), curve(10, 40, 0.03), curve(20, 50, 0.06), curve(5, 30, -0.02)];
+      const { graph } = networkOf(curves, 1e5);
+      // Here and there a stretch of a step's length may be left twice.
+      const lengthMm = graph.pieces.reduce((sum, piece) => sum + piece.lengthMm, 0);
+      expect(Math.abs(lengthMm / lengthOf(curves[0]) - 1)).toBeLessThan(0.03);
+    }
+  });
+
+  // The end lies 0.09 mm off the line, beside a crossing 0.05 mm on: that is its node, though it is 0.103 mm away.
+  test('of an end near a line and near a crossing: one node, and no piece from the one to the other', () => {
+    for (const ending of [line(30.05, 0.09, 60, 40), line(60, 40, 30.05, 0.09)])
+      expect(piecesOf(line(0, 0, 100, 0), line(30, -10, 30, 10), ending)).toEqual(
+        [
+          '0 0 to 30 0, 30',
+          '100 0 to 30 0, 70',
+          '30 -10 to 30 0, 10',
+          '30 0 to 30 10, 10',
+          `30 0 to 60 40, ${round(Math.hypot(29.95, 39.91))}`,
+        ].sort(),
+      );
+  });
+
+  test('of crossings beside each other: one node up to a tenth of a millimetre, and no line lost between them', () => {
+    const crossed = (apart: number) =>
+      piecesOf(line(0, 0, 100, 0), line(30, -10, 30, 10), line(30 + apart, 10, 30 + apart, -10));
+    const level = (pieces: string[]) =>
+      pieces.filter((piece) => /^(0|100) 0 to|^30 0 to 30.15 0/.test(piece));
+    expect(level(crossed(0.08))).toEqual(['0 0 to 30 0, 30', '100 0 to 30 0, 70']);
+    expect(level(crossed(0.15))).toEqual([
+      '0 0 to 30 0, 30',
+      '100 0 to 30.15 0, 69.85',
+      '30 0 to 30.15 0, 0.15',
+    ]);
+  });
+
+  // Three lines through places no more than 0.06 mm apart, 200 times anywhere on the plane.
+  test('of lines that all but cross in one place: one node, wherever it lies', () => {
+    const random = randomFrom(8);
+    for (let round = 0; round < 200; round++) {
+      const [x, y] = [100 * random() - 50, 100 * random() - 50];
+      const turned = 2 * Math.PI * random();
+      const through = [0, 1, 2].map((k) => {
+        const [cos, sin] = [Math.cos(turned + k), Math.sin(turned + k)];
+        const aside = 0.02 * (random() - 0.5);
+        const [u, v] = [x - aside * sin, y + aside * cos];
+        return line(u - 20 * cos, v - 20 * sin, u + 20 * cos, v + 20 * sin);
+      });
+      const { graph } = networkOf(through, 1000);
+      expect(graph.nodes).toHaveLength(7);
+      expect(graph.pieces).toHaveLength(6);
+    }
+  });
+
   test('of a line that turns right round where it is drawn with repeated points', () => {
     const plain = piecesOf(line(0, 0, 30, 0, 10, 0));
     expect(piecesOf(line(0, 0, 30, 0, 30, 0, 10, 0))).toEqual(plain);
@@ -231,6 +306,7 @@ describe('the network', () => {
       const angle = Math.PI - (degrees * Math.PI) / 180;
       return piecesOf(line(0, 0, 30, 0, 30 - 25 * Math.cos(angle), 25 * Math.sin(angle)));
     };
+    expect(piecesOf(line(7, 9, 37, 9, 17, 9))).toEqual(['17 9 to 37 9, 20', '17 9 to 7 9, 10']);
     expect(turned(169)).toHaveLength(1);
     expect(turned(171).length).toBeGreaterThan(1);
   });
@@ -294,9 +370,15 @@ describe('pieces on one another', () => {
     // A bow of 1 mm on a long straight step, and one whose corner alone stands off.
     expect(once([0, 1, line(0, 0, 20, 0)], [0, 1, line(0, 0, 10, 1, 20, 0)])).toHaveLength(2);
     expect(once([0, 1, line(0, 0, 10, 1, 20, 0)], [0, 1, line(0, 0, 20, 0)])).toHaveLength(2);
-    expect(
-      once([0, 1, line(0, 0, 20, 0)], [0, 1, line(0, 0, 10.3, 0, 10.4, 0.5, 10.5, 0, 20, 0)]),
-    ).toHaveLength(2);
+    const peak = (from: number, high: number) =>
+      once([0, 1, line(0, 0, 20, 0)], [0, 1, line(0, 0, from, 0, from + 0.1, high, from + 0.2, 0, 20, 0)]);
+    expect(peak(10.3, 0.5)).toHaveLength(2);
+    // Narrow enough to stand between two places of the long steps that are looked at.
+    expect(peak(10, 0.15)).toHaveLength(2);
+    // Corner on corner, but in another order: up, over and down, or across, back and across.
+    expect(once([0, 1, line(0, 0, 0, 20, 2, 20, 2, 0)], [0, 1, line(0, 0, 2, 20, 0, 20, 2, 0)])).toHaveLength(
+      2,
+    );
   });
 });
 
@@ -390,6 +472,30 @@ describe('parts', () => {
     ]);
   });
 
+  test('are linked where jsts finds them nearest, 400 random pairs of lines', () => {
+    const random = randomFrom(12);
+    const drawn = () => {
+      const [x, y] = [200 * random() - 100, 200 * random() - 100];
+      const steps = 2 + Math.floor(20 * random());
+      return line(...Array.from({ length: 2 * steps }, (_, i) => (i % 2 ? y : x) + 30 * random()));
+    };
+    let looked = 0;
+    while (looked < 400) {
+      const lines = [drawn(), drawn()];
+      const apart = apartMm(lines[0], lines[1]);
+      if (apart === 0) continue;
+      looked++;
+      const [one, other] = lines.map((each, i) => new Part([i], [each]));
+      const { from, to, lengthMm } = one.linkTo(other);
+      expect(lengthMm).toBeCloseTo(apart, 9);
+      expect([from.piece, to.piece]).toEqual([0, 1]);
+      const [at, there] = [from, to].map(({ piece, alongMm }) =>
+        placeAlong(lines[piece], runningLengths(lines[piece]), alongMm),
+      );
+      expect(distance(at, there)).toBeCloseTo(apart, 9);
+    }
+  });
+
   test('no two boxes are nearer than is said', () => {
     const box = (minX: number, minY: number) => ({ minX, minY, maxX: minX + 10, maxY: minY + 10 });
     expect(betweenBoxes(box(0, 0), box(13, 14))).toBe(5);
@@ -414,5 +520,19 @@ describe('parts', () => {
     );
     const many = spanningTree(partsIn(...bars)).map(({ lengthMm }) => round(lengthMm));
     expect(many).toEqual([...Array(40 * 39).fill(2), ...Array(39).fill(4)]);
+  });
+
+  // So many that only the nearest of each are looked at; of sixteen that stand apart these are the others of them.
+  test('are held together where some of many stand far apart', () => {
+    const block = (x: number, columns: number, rows: number) =>
+      Array.from({ length: columns * rows }, (_, i) =>
+        moved(line(0, 0, 1, 0), x + 3 * (i % columns), 3 * Math.floor(i / columns)),
+      );
+    const tree = spanningTree(partsIn(...block(0, 50, 30), ...block(1000, 4, 4)));
+    expect(tree.map(({ lengthMm }) => round(lengthMm)).sort((a, b) => a - b)).toEqual([
+      ...Array(30 * 49 + 4 * 3).fill(2),
+      ...Array(29 + 3).fill(3),
+      1000 - 148,
+    ]);
   });
 });

@@ -1,7 +1,17 @@
 /** What is published: only what runs, all that it needs, and the licences of what is in it. */
 import { execFileSync } from 'node:child_process';
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import {
+  copyFileSync,
+  existsSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import { isBuiltin } from 'node:module';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { build } from 'esbuild';
 import { describe, expect, it } from 'vitest';
 import { version } from '../../shared/version.js';
@@ -18,10 +28,12 @@ describe('the package', () => {
     });
     const paths: string[] = JSON.parse(report)[0].files.map(({ path }: { path: string }) => path);
     const belongs =
-      /^(dist\/[^/]+\.js|dist\/types\/(src|rules|shared)\/.+\.d\.ts|dist\/types\/shared\/.+\.json|dist\/NOTICES\.txt|dist\/linewright\.html|shared\/[^/]+\.schema\.json|README\.md|LICENSE|package\.json)$/;
+      /^(dist\/[^/]+\.js|dist\/program\.cjs(\.code)?|dist\/types\/(src|rules|shared)\/.+\.d\.ts|dist\/types\/shared\/.+\.json|dist\/NOTICES\.txt|dist\/linewright\.html|shared\/[^/]+\.schema\.json|README\.md|LICENSE|package\.json)$/;
     expect(paths.filter((path) => !belongs.test(path))).toEqual([]);
     for (const needed of [
       'dist/main.js',
+      'dist/program.cjs',
+      'dist/program.cjs.code',
       'dist/index.js',
       'dist/node.js',
       'dist/linewright.html',
@@ -42,26 +54,60 @@ describe('the package', () => {
   });
 
   it('imports nothing but Node itself and its dependencies, at once or when needed (esbuild finds both)', async () => {
-    const { metafile } = await build({
-      entryPoints: readdirSync(new URL('dist/', root))
-        .filter((name) => name.endsWith('.js'))
-        .map((name) => new URL(`dist/${name}`, root).pathname),
-      bundle: true,
-      packages: 'external',
-      platform: 'node',
-      format: 'esm',
-      outdir: 'nowhere',
-      write: false,
-      metafile: true,
-      logLevel: 'silent',
-    });
-    const imported = Object.values(metafile.inputs)
-      .flatMap(({ imports }) => imports)
-      .filter(({ external, path }) => external && !isBuiltin(path));
-    const packages = [...new Set(imported.map(({ path }) => path.match(/^(?:@[^/]+\/)?[^/]+/)![0]))];
-    expect(packages).toEqual(Object.keys(manifest.dependencies));
+    const modules = readdirSync(new URL('dist/', root)).filter((name) => name.endsWith('.js'));
+    // The command line is a function to which `require` is given: what it holds is looked at.
+    const program = read('dist/program.cjs').trim();
+    const inside = program.slice(program.indexOf('{') + 1, program.lastIndexOf('}'));
+    const found = await Promise.all(
+      [
+        { entryPoints: modules.map((name) => new URL(`dist/${name}`, root).pathname) },
+        { stdin: { contents: inside, resolveDir: root.pathname } },
+      ].map((what) =>
+        build({
+          ...what,
+          bundle: true,
+          packages: 'external',
+          platform: 'node',
+          format: 'esm',
+          outdir: 'nowhere',
+          write: false,
+          metafile: true,
+          logLevel: 'silent',
+        }),
+      ),
+    );
+    for (const { metafile } of found) {
+      const imported = Object.values(metafile.inputs)
+        .flatMap(({ imports }) => imports)
+        .filter(({ external, path }) => external && !isBuiltin(path));
+      const packages = [...new Set(imported.map(({ path }) => path.match(/^(?:@[^/]+\/)?[^/]+/)![0]))];
+      expect(packages).toEqual(Object.keys(manifest.dependencies));
+    }
+    const imported = Object.values(found[0].metafile.inputs).flatMap(({ imports }) => imports);
     // The one there is, is loaded only when a picture is painted: imports of that kind are seen too.
     expect(imported.map(({ kind }) => kind)).toContain('dynamic-import');
+  });
+
+  it('starts from code that V8 takes, and without it, or with code that is spoiled, does the same', () => {
+    const program = new URL('dist/program.cjs', root).pathname;
+    // It is read as one byte a character.
+    expect(read('dist/program.cjs')).toMatch(/^[\0-\x7f]*$/);
+    const taken = `const { readFileSync } = require('node:fs');
+      const [source, cachedData] = [readFileSync('${program}', 'latin1'), readFileSync('${program}.code')];
+      console.log(new (require('node:vm').Script)(source, { cachedData }).cachedDataRejected)`;
+    expect(execFileSync(process.execPath, ['-e', taken], { encoding: 'utf8' })).toBe('false\n');
+    const motif = new URL('corpus/motifs/kelp.svg', root).pathname;
+    const check = (main: string) =>
+      execFileSync(process.execPath, [main, 'check', motif], { encoding: 'utf8' });
+    const told = check(new URL('dist/main.js', root).pathname);
+    const folder = mkdtempSync(join(tmpdir(), 'linewright-package-'));
+    for (const name of ['main.js', 'program.cjs'])
+      copyFileSync(new URL(`dist/${name}`, root), join(folder, name));
+    writeFileSync(join(folder, 'package.json'), '{"type":"module"}');
+    expect(check(join(folder, 'main.js'))).toBe(told);
+    writeFileSync(join(folder, 'program.cjs.code'), readFileSync(`${program}.code`).fill(7, 0, 64));
+    expect(check(join(folder, 'main.js'))).toBe(told);
+    rmSync(folder, { recursive: true });
   });
 
   it('has a core that browsers can take as it is, loaded when needed or not (esbuild for browsers knows none of Node)', async () => {

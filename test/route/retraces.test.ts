@@ -4,7 +4,7 @@ import { type Graph, oddNodes, toggle } from '../../src/network/graph.js';
 import { leastPairing } from '../../src/route/matching.js';
 import { exactOdd, leastRetrace } from '../../src/route/retrace.js';
 import { randomFrom } from '../mend/drawings.js';
-import { leastRepeated } from '../mend/optimum.js';
+import { distances, leastRepeated } from '../mend/optimum.js';
 import { type At, graphOf } from './graphs.js';
 
 /** On a machine that may be busy. */
@@ -122,23 +122,128 @@ test('of 200 dense graphs, where every odd place is next to every other: the lea
   }
 });
 
-// Pairs of places 1 apart, the pairs 10 apart along a ring: each pair along its own piece. Half of the sum of the
-// distances to the nearest is that, too, so that the bound is the answer.
+// Sparse, so that few places are next to each other: grids of 8 by 8 places with streets of any length. The least is the
+// least pairing of all places by all distances.
+test('of 30 grids with some thirty odd places: the least of all pairings', () => {
+  const random = randomFrom(9);
+  const side = 8;
+  for (let round = 0; round < 30; round++) {
+    const nodes = Array.from({ length: side * side }, () => ({ x: 0, y: 0 }));
+    const line = Float64Array.of(0, 0, 0, 0);
+    const street = (from: number, to: number) => ({
+      from,
+      to,
+      line,
+      lengthMm: 1 + Math.floor(50 * random()),
+    });
+    const pieces = [...nodes.keys()].flatMap((n) => [
+      ...(n % side < side - 1 ? [street(n, n + 1)] : []),
+      ...(n + side < nodes.length ? [street(n, n + side)] : []),
+    ]);
+    const graph = { nodes, pieces };
+    const odd = new Set([...nodes.keys()].filter(() => random() < 0.5));
+    if (odd.size % 2 === 1) toggle(odd, 0);
+    const far = distances(plainly(graph));
+    const places = [...odd];
+    const all = places.flatMap((p, a) =>
+      places.slice(a + 1).map((q, i) => ({ a, b: a + 1 + i, weight: far[p][q] })),
+    );
+    const least = leastPairing(places.length, all).reduce(
+      (sum, b, a) => sum + far[places[a]][places[b]] / 2,
+      0,
+    );
+    const { pieces: again, lengthMm, exact } = leastRetrace(graph, odd);
+    expect(exact).toBe(true);
+    expect(lengthMm).toBeCloseTo(least, 9);
+    expect(turnedOdd(graph, again)).toEqual(sorted(odd));
+  }
+});
+
+// A hub with more rays than places are paired exactly, each of two pieces: where the tips are odd, all of it; where the
+// middles are, the inner halves.
+test('of a tree of any size: exact', () => {
+  const rays = exactOdd + 2;
+  const points = Array.from({ length: rays }, (_, i): At[] => [
+    [i, 1],
+    [i, 3],
+  ]);
+  const edges = points.flatMap((_, i): At[] => [
+    [0, 1 + 2 * i],
+    [1 + 2 * i, 2 + 2 * i],
+  ]);
+  const star = graphOf([[0, 0], ...points.flat()], edges);
+  const tips = new Set(points.map((_, i) => 2 + 2 * i));
+  const middles = new Set(points.map((_, i) => 1 + 2 * i));
+  expect(leastRetrace(star, tips)).toMatchObject({ exact: true, pieces: [...edges.keys()] });
+  expect(leastRetrace(star, middles)).toMatchObject({
+    exact: true,
+    pieces: [...edges.keys()].filter((p) => p % 2 === 0),
+  });
+});
+
 describe('more odd places than are paired exactly', () => {
-  const pairs = exactOdd / 2 + 1;
-  const points = Array.from({ length: 2 * pairs }, (_, i): At => [11 * (i >> 1) + (i & 1), 0]);
-  const edges = points.map((_, i): At => [i, (i + 1) % points.length]);
+  // Pairs of places 1 apart, the pairs 10 apart along a ring, numbered anyhow: each pair along its own piece. Half of the
+  // sum of the distances to the nearest is that, too, so that the bound is the answer.
+  const pairs = exactOdd / 2 + 200;
+  const random = randomFrom(4);
+  const order = Array.from({ length: 2 * pairs }, (_, i) => ({ i, key: random() }))
+    .sort((a, b) => a.key - b.key)
+    .map(({ i }) => i);
+  const points: At[] = [];
+  for (const [i, n] of order.entries()) points[n] = [11 * (i >> 1) + (i & 1), 0];
+  const edges = order.map((n, i): At => [n, order[(i + 1) % order.length]]);
+  const own = Array.from({ length: pairs }, (_, k) => 2 * k);
   const ring = graphOf(points, edges);
   test('are paired with their nearest, and the bound says so', () => {
     const { pieces, lengthMm, atLeastMm, exact } = leastRetrace(ring, new Set(points.keys()));
     expect(exact).toBe(false);
     expect(lengthMm).toBeCloseTo(pairs, 6);
     expect(atLeastMm).toBeCloseTo(pairs, 6);
-    expect(pieces).toEqual(Array.from({ length: pairs }, (_, k) => 2 * k));
+    expect(pieces).toEqual(own);
   });
-  test('a pair fewer is paired exactly', () => {
-    const odd = new Set([...points.keys()].slice(2));
-    expect(leastRetrace(ring, odd)).toMatchObject({ exact: true, lengthMm: expect.closeTo(pairs - 1, 6) });
+  test('and one more with a twig of 7 mm: that is bounded by itself', () => {
+    // The twig stands in the middle between the first two pairs.
+    const [middle, tip] = [points.length, points.length + 1];
+    const split = edges.flatMap(([a, b], i): At[] =>
+      i === 1
+        ? [
+            [a, middle],
+            [middle, b],
+          ]
+        : [[a, b]],
+    );
+    const twig = graphOf([...points, [6, 0], [6, 7]], [...split, [middle, tip]]);
+    const { lengthMm, atLeastMm, exact } = leastRetrace(twig, new Set(twig.nodes.keys()));
+    expect(exact).toBe(false);
+    expect(lengthMm).toBeCloseTo(pairs + 7, 6);
+    expect(atLeastMm).toBeCloseTo(pairs + 7, 6);
+  });
+  test('up to the most they are paired exactly', () => {
+    const places = order.slice(0, exactOdd);
+    expect(leastRetrace(ring, new Set(places))).toMatchObject({
+      exact: true,
+      pieces: own.slice(0, exactOdd / 2),
+    });
+    expect(leastRetrace(ring, new Set(order.slice(0, exactOdd + 2)))).toMatchObject({ exact: false });
+  });
+  // Stars of a hub and three arms of 1 mm, a loop at the tip of each, the hubs 50 mm apart: one arm pairs its tip with
+  // its hub, and the other two go together, though the hub lies between them.
+  test('are all paired, those too that find none beside them at first', () => {
+    const stars = exactOdd / 4 + 10;
+    const at: At[] = [];
+    const streets: At[] = [];
+    for (let k = 0; k < stars; k++) {
+      at.push([50 * k, 0], [50 * k, 1], [50 * k, -1], [50 * k + 1, 0]);
+      for (const arm of [1, 2, 3]) streets.push([4 * k, 4 * k + arm], [4 * k + arm, 4 * k + arm]);
+      if (k > 0) streets.push([4 * k - 4, 4 * k]);
+    }
+    streets.push([4 * stars - 4, 0]);
+    const graph = graphOf(at, streets);
+    expect(oddNodes(graph).size).toBe(4 * stars);
+    const { pieces, lengthMm, exact } = leastRetrace(graph, oddNodes(graph));
+    expect(exact).toBe(false);
+    expect(turnedOdd(graph, pieces)).toEqual(sorted(oddNodes(graph)));
+    expect(lengthMm).toBeCloseTo(3 * stars, 6);
   });
 });
 

@@ -185,3 +185,24 @@ describe('rings on a string', () => {
     expect(nesting.evenSpacingMm).toBe(nesting.closestSpacingMm);
   });
 });
+
+describe('ladders: level lines 50 mm apart, and rungs 50 mm apart', () => {
+  const ladder = [points(0, 0, P, 0), points(0, 50, P, 50)].concat(
+    [0, 50, 100, 150].map((x) => points(x, 0, x, 50)),
+  );
+  // Each field holds a circle of 50; between two rows a strip as wide as they stand apart, however narrow.
+  test.each([1, 2.5, 4, 20, 49])('%d mm apart: circles of 50 within, of that between', (apart) => {
+    const { inner, seam, largestOpenMm } = rowsAt(rowOf(ladder, P), 'straight', 50 + apart);
+    expect(inner?.diameterMm).toBeCloseTo(50, 2);
+    expect(seam?.diameterMm).toBeCloseTo(apart, 2);
+    expect(largestOpenMm).toBe(inner?.diameterMm);
+    expect(Math.abs(seam!.centre.y - 50 - apart / 2)).toBeLessThan(0.01);
+    expect(Math.abs(inner!.centre.y - 25)).toBeLessThan(0.01);
+  });
+  // So they may stand as far apart as a field is wide; and no farther than the motif is high.
+  test('are even as high as they are', () => {
+    const { evened, evenSpacingMm } = nest(rowOf(ladder, P), 'straight', c);
+    expect(evened).toBe(true);
+    expect(evenSpacingMm).toBeCloseTo(50 + c, 1);
+  });
+});

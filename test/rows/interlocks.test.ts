@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { type Layout, layouts } from '../../shared/layout.js';
 import { nest, rowOf } from '../../src/rows/index.js';
 import { type Case, leastDistance } from './jts.js';
-import { points, randomCase, rowOfCase } from './lines.js';
+import { points, randomCase, randomDashes, rowOfCase } from './lines.js';
 
 const P = 200;
 
@@ -65,6 +65,16 @@ describe('two level lines 10 mm apart', () => {
     expect(interlocksMm[0][0]).toBeCloseTo(6.5, 6);
     expect(interlocksMm[0][1]).toBeCloseTo(7, 6);
   });
+
+  // In the same way d mm apart: from (d + 3) / 2 to d - 3, (d - 9) / 2 mm in all.
+  test('a way through that cannot be set, a thousandth of a millimetre and less, is none', () => {
+    const widthMm = (d: number) => {
+      const { interlocksMm } = nest(rowOf([points(0, 0, P, 0), points(0, d, P, d)], P), 'straight', 3);
+      return interlocksMm.map(([from, to]) => to - from);
+    };
+    expect(widthMm(9.0016)).toEqual([]);
+    expect(widthMm(9.004)).toEqual([expect.closeTo(0.002, 6)]);
+  });
 });
 
 test('random lines: everywhere below the closest spacing jsts says the same', () => {
@@ -80,4 +90,29 @@ test('random lines: everywhere below the closest spacing jsts says the same', ()
       expect(inside, `seed ${seed}, ${layout}, spacing ${spacing}`).toBe(clear);
     }
   }
+});
+
+test('random dashes: at any spacing jsts says the same of rows however far apart', () => {
+  let found = 0;
+  for (let seed = 1; seed <= 32; seed++) {
+    const motif = randomDashes(seed);
+    const layout = layouts[seed % layouts.length];
+    const row = rowOfCase(motif);
+    const { interlocksMm, closestSpacingMm } = nest(row, layout, 2);
+    // jsts 2.12, DistanceOp; rows whose boxes lie the clearance apart need no look.
+    const isClear = (spacing: number) => {
+      for (let apart = 1; apart * spacing < row.heightMm + 2; apart++)
+        if (leastDistance(motif, layout, spacing, apart) < 2) return false;
+      return true;
+    };
+    for (let k = 1; k < 40; k++) {
+      const spacing = 1 + (k / 40) * (closestSpacingMm - 1);
+      const inside = interlocksMm.some(([from, to]) => spacing > from + 1e-6 && spacing < to - 1e-6);
+      expect(inside, `seed ${seed}, ${layout}, spacing ${spacing}`).toBe(isClear(spacing));
+    }
+    expect(isClear(closestSpacingMm - 1e-5), `seed ${seed}, ${layout}`).toBe(false);
+    for (let mm = 1e-5; mm < 20; mm += 1) expect(isClear(closestSpacingMm + mm)).toBe(true);
+    found += interlocksMm.length;
+  }
+  expect(found).toBeGreaterThan(10);
 });

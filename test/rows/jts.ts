@@ -61,12 +61,12 @@ function kindsOf(layout): number {
   return layout === 'straight' || layout === 'brick' ? 1 : 2;
 }
 
-/** Least distance between neighbouring rows, of either kind. */
-export function leastDistance(motif: Case, layout, spacingMm: number): number {
+/** Least distance between neighbouring rows, or rows so many apart, of either kind. */
+export function leastDistance(motif: Case, layout, spacingMm: number, apart = 1): number {
   let least = Infinity;
   for (let index = 0; index < kindsOf(layout); index++) {
     const upper = factory.createMultiLineString(rowOf(motif, layout, spacingMm, index, 0, 0));
-    const lower = factory.createMultiLineString(rowOf(motif, layout, spacingMm, index + 1, -2, 2));
+    const lower = factory.createMultiLineString(rowOf(motif, layout, spacingMm, index + apart, -2, 2));
     least = Math.min(least, DistanceOp.distance(upper, lower));
   }
   return least;

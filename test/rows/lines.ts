@@ -39,3 +39,14 @@ export function randomCase(seed: number): Case {
   xy.push(repeatMm, end);
   return { strokes: [Float64Array.from(xy)], repeatMm, middleXMm: repeatMm / 2 };
 }
+
+/** A few short strokes with room between them: rows farther apart than the next may meet. */
+export function randomDashes(seed: number): Case {
+  const random = generator(seed * 6007 + 5);
+  const repeatMm = 40 + 40 * random();
+  const strokes = Array.from({ length: 2 + Math.floor(3 * random()) }, () => {
+    const [x, y] = [repeatMm * random(), 60 * random()];
+    return points(x, y, x + 16 * random() - 8, y + 10 * random() - 5);
+  });
+  return { strokes, repeatMm, middleXMm: repeatMm * random() };
+}

@@ -2,11 +2,12 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { type Layout, layouts } from '../../shared/layout.js';
+import { pointToSegment } from '../../src/geometry/segment.js';
 import { closestSpacing } from '../../src/rows/closest.js';
 import { nest, rowDistance, rowOf, rowsAt } from '../../src/rows/index.js';
 import { curve } from '../measure/lines.js';
-import { type Case, leastDistance } from './jts.js';
-import { randomCase, rowOfCase } from './lines.js';
+import { type Case, largestEmptyCircle, leastDistance } from './jts.js';
+import { randomCase, randomDashes, rowOfCase } from './lines.js';
 
 const seeded = { seed: 20260, numRuns: 60 };
 const aCase = fc.integer({ min: 1000, max: 999_999 }).map(randomCase);
@@ -80,6 +81,18 @@ describe('closest spacing', () => {
   });
 });
 
+/** How far a place lies from the nearest line of one row of the motif as drawn. */
+function offTheRow({ strokes, repeatMm }: Case, { x, y }: { x: number; y: number }): number {
+  let off = Number.POSITIVE_INFINITY;
+  for (let k = -3; k <= 3; k++)
+    for (const line of strokes)
+      for (let i = 0; i + 3 < line.length; i += 2) {
+        const [ax, ay, bx, by] = line.subarray(i, i + 4);
+        off = Math.min(off, pointToSegment(x - k * repeatMm, y, ax, ay, bx, by));
+      }
+  return off;
+}
+
 test('the distance of rows at any spacing is that of jsts, and is found at the place told', () => {
   fc.assert(
     fc.property(aCase, aLayout, fc.double({ min: 0.3, max: 1.5, noNaN: true }), (motif, layout, share) => {
@@ -88,17 +101,23 @@ test('the distance of rows at any spacing is that of jsts, and is found at the p
       const { leastMm, at } = rowDistance(row, layout, spacing);
       // jsts 2.12, DistanceOp, on neighbouring rows; a row of one stroke lies between those farther apart
       expect(leastMm).toBeCloseTo(leastDistance(motif, layout, spacing), 6);
-      const [line] = motif.strokes;
-      let off = Number.POSITIVE_INFINITY;
-      for (let k = -3; k <= 3; k++)
-        for (let i = 0; i + 3 < line.length; i += 2) {
-          const [ax, ay, bx, by] = line.subarray(i, i + 4);
-          const x = at.x - k * motif.repeatMm;
-          const t = ((x - ax) * (bx - ax) + (at.y - ay) * (by - ay)) / ((bx - ax) ** 2 + (by - ay) ** 2);
-          const s = Math.min(1, Math.max(0, t));
-          off = Math.min(off, Math.hypot(x - ax - s * (bx - ax), at.y - ay - s * (by - ay)));
-        }
-      expect(off).toBeLessThan(1e-6);
+      expect(offTheRow(motif, at)).toBeLessThan(1e-6);
+    }),
+    seeded,
+  );
+});
+
+test('the distance of rows of short strokes is that of any two rows, by jsts, and is found at the place told', () => {
+  const aFew = fc.integer({ min: 1, max: 999_999 }).map(randomDashes);
+  fc.assert(
+    fc.property(aFew, aLayout, fc.double({ min: 4, max: 80, noNaN: true }), (motif, layout, spacing) => {
+      const row = rowOfCase(motif);
+      const { leastMm, at } = rowDistance(row, layout, spacing);
+      const rows = Array.from({ length: Math.ceil((row.heightMm + leastMm) / spacing) }, (_, k) => k + 1);
+      // jsts 2.12, DistanceOp
+      const byJsts = rows.map((apart) => leastDistance(motif, layout, spacing, apart));
+      expect(leastMm).toBeCloseTo(Math.min(...byJsts), 6);
+      expect(offTheRow(motif, at)).toBeLessThan(1e-6);
     }),
     seeded,
   );
@@ -160,6 +179,18 @@ describe('open circles', () => {
       seeded,
     );
   });
+});
+
+test('the largest open circle among short strokes is that of jsts', () => {
+  for (let seed = 1; seed <= 12; seed++) {
+    const motif = randomDashes(seed);
+    const layout = layouts[seed % layouts.length];
+    const row = rowOfCase(motif);
+    const spacing = (0.4 + 0.08 * seed) * row.heightMm;
+    // jsts 2.12, LargestEmptyCircle
+    const byJts = largestEmptyCircle(motif, layout, spacing, 0.02);
+    expect(Math.abs(rowsAt(row, layout, spacing).largestOpenMm - byJts), `seed ${seed}`).toBeLessThan(0.1);
+  }
 });
 
 test('no circle can grow by moving a little: a narrow bay that opens is no pocket', () => {

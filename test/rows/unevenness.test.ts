@@ -4,7 +4,7 @@ import { layouts } from '../../shared/layout.js';
 import { nest, rowOf, rowsAt } from '../../src/rows/index.js';
 import { kindsOfSeam } from '../../src/rows/layout.js';
 import { distanceToRow, rowsIn, stackOf } from '../../src/rows/stack.js';
-import { points, randomCase, rowOfCase } from './lines.js';
+import { curve, points, randomCase, rowOfCase } from './lines.js';
 
 /** On a machine that may be busy. */
 vi.setConfig({ testTimeout: 120_000 });
@@ -78,6 +78,24 @@ describe('a line without pockets', () => {
     expect(evenSpacingMm).toBeLessThanOrEqual((25.4 * Math.sqrt(17)) / 4);
     expect(evenSpacingMm).toBeGreaterThan(25.4 - 1);
     expect(Math.abs(even.largestOpenMm - 25.4)).toBeLessThan(0.1);
+  });
+
+  // Between a closest spacing that is narrower and the height and the gap, where a band as wide runs free, some spacing
+  // has it: the circle grows steadily on waves as slow as these.
+  test('waves: the largest circle is the gap to 0.05 mm, in every layout', () => {
+    let between = 0;
+    for (let k = 1; k < 30; k += 2) {
+      const wave = curve(90, (t) => [
+        200 * t,
+        (5 + 3 * k) * Math.sin(2 * Math.PI * t) + 3 * (k % 5) * Math.sin(6 * Math.PI * t + k),
+      ]);
+      const layout = layouts[(k >> 1) % layouts.length];
+      const { evenSpacingMm, closestSpacingMm, even, gapMm } = nest(rowOf([wave], 200), layout, 3, 10);
+      if (gapMm === null || evenSpacingMm === closestSpacingMm) continue;
+      expect(Math.abs(even.largestOpenMm - 10), `wave ${k}, ${layout}`).toBeLessThanOrEqual(0.05);
+      between++;
+    }
+    expect(between).toBeGreaterThan(5);
   });
 
   test('is never set nearer than the clearance allows', () => {

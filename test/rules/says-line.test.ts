@@ -20,6 +20,7 @@ describe('near-gap', () => {
     expect(judge('near-gap', { breaks: [gap(0.5)] })).toEqual([
       {
         at: at(0.5),
+        places: 1,
         measured: 0.5,
         ...fact,
         message:
@@ -30,6 +31,7 @@ describe('near-gap', () => {
     expect(judge('near-gap', { breaks: [gap(0.5), gap(0.75), gap(3)] })).toEqual([
       {
         at: at(0.75, 0.5),
+        places: 2,
         measured: 0.75,
         ...fact,
         message:
@@ -44,6 +46,7 @@ describe('near-gap', () => {
     expect(judge('near-gap', { breaks: [gap(0.5, 1.9), gap(0.75, 2)] })).toEqual([
       {
         at: at(0.75, 0.5),
+        places: 2,
         measured: 0.75,
         ...fact,
         mend: null,
@@ -72,6 +75,7 @@ describe('one-stroke', () => {
           { x: 12, y: 1 },
           { x: 12, y: -1 },
         ],
+        places: 2,
         measured: 12,
         limit: 1,
         unit: 'mm',

@@ -28,7 +28,6 @@ export interface RowJoin {
 export function crossesAtJoin(index: SegmentIndex, { repeat, join }: RowJoin): boolean {
   const [line] = index.strokes;
   const lengthMm = lengthOf(line);
-  if (lengthMm < 4 * outMm) return false;
   const run = index.runMm.subarray(0, line.length / 2);
   const start = { x: join.x - repeat.dx, y: join.y - repeat.dy };
   const endsLast = Math.hypot(line[0] - start.x, line[1] - start.y) <= retraceMm;

@@ -126,8 +126,13 @@ export class PlaceBeside {
     const { points, runMm, strokeOf } = this.index;
     const upToMm = strokeOf[j] === this.stroke ? this.s - this.wanted.apartMm : Infinity;
     if (runMm[j] > upToMm) return;
-    const [x, y, i] = [this.x, this.y, 2 * j];
-    const [ax, ay, bx, by] = [points[i], points[i + 1], points[i + 2], points[i + 3]];
+    const x = this.x;
+    const y = this.y;
+    const i = 2 * j;
+    const ax = points[i];
+    const ay = points[i + 1];
+    const bx = points[i + 2];
+    const by = points[i + 3];
     let share = nearestShare(x, y, ax, ay, bx, by);
     const lengthMm = runMm[j + 1] - runMm[j];
     let along = runMm[j] + share * lengthMm;
@@ -163,7 +168,10 @@ export class PlaceBeside {
   /** On which side of segment j the place lies: the sign is. */
   protected sideOf(j: number): number {
     const { points } = this.index;
-    const [ax, ay, bx, by] = [points[2 * j], points[2 * j + 1], points[2 * j + 2], points[2 * j + 3]];
+    const ax = points[2 * j];
+    const ay = points[2 * j + 1];
+    const bx = points[2 * j + 2];
+    const by = points[2 * j + 3];
     return (bx - ax) * (this.y - ay) - (by - ay) * (this.x - ax);
   }
 
@@ -174,7 +182,8 @@ export class PlaceBeside {
 
 /** Where the last of ascending numbers from place `from` up to `to`, exclusive, stands that is at most `value`. */
 function lastUpTo(numbers: Uint32Array, from: number, to: number, value: number): number {
-  let [low, high] = [from, to];
+  let low = from;
+  let high = to;
   while (low < high) {
     const middle = (low + high) >> 1;
     if (numbers[middle] <= value) low = middle + 1;

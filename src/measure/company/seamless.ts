@@ -71,11 +71,15 @@ function rowAround(
   for (const k of repeats) {
     const here = { x: at.x - k * dx, y: at.y - k * dy };
     index.visitNearPoint(here.x, here.y, aroundMm, (s) => {
-      const [ax, ay, bx, by] = points.subarray(2 * s, 2 * s + 4);
+      const ax = points[2 * s];
+      const ay = points[2 * s + 1];
+      const bx = points[2 * s + 2];
+      const by = points[2 * s + 3];
       const steps = Math.ceil((stepsAround * Math.hypot(bx - ax, by - ay)) / aroundMm);
       for (let i = 0; i <= steps; i++) {
         const share = steps === 0 ? 0 : i / steps;
-        const [x, y] = [ax + share * (bx - ax), ay + share * (by - ay)];
+        const x = ax + share * (bx - ax);
+        const y = ay + share * (by - ay);
         if (Math.hypot(x - here.x, y - here.y) <= aroundMm) found.push({ x: x + k * dx, y: y + k * dy });
       }
     });

@@ -4,128 +4,151 @@
  * for geometric traveling salesman problems, ORSA J. Computing 4, 1992, "greedy fragment"). It links what looks
  * linked; it does not minimise the sum of the gaps.
  *
- * Each loose end waits in a queue under the distance to its nearest candidate. A candidate that is gone when its
- * turn comes is looked for again in a spatial index, which is packed anew whenever half of its ends are used up,
- * so that the work grows near-linearly.
+ * A grid is asked once for all pairs of ends that lie so near, and they are linked, the nearest first; then for those
+ * twice as far apart, and so on. Of the ends left loose no two lie nearer than was asked for but the two of one chain,
+ * so each time there are only a few pairs to an end, and fewer ends. In time near-linear in the strokes.
  */
-import Flatbush from 'flatbush';
-import FlatQueue from 'flatqueue';
 import type { Point, Polyline } from '../../../shared/plane.js';
 import type { Break } from '../../../shared/study.js';
-import { distance, midpoint } from '../../geometry/point.js';
-import { firstPoint, lastPoint, lengthOf } from '../../geometry/polyline.js';
+import { midpoint } from '../../geometry/point.js';
+import { lengthOf, pointAt } from '../../geometry/polyline.js';
+import { pairsWithin, usualApart } from '../../near/point-pairs.js';
+import { neighboursTogether } from '../../near/together.js';
+import { placesOf, placesOfEnds } from './strokes.js';
 
-/** The strokes in the order in which the breaks chain them, each forwards or backwards. */
+/** Ends that are no nearer to each other than the reach have six others at that distance at most, or twelve where both ends of a stroke lie together. */
+const mostPairsPerEnd = 8;
+/** Of ends nearer than this it does not matter which are linked first, mm. */
+const inOnePlaceMm = 1e-9;
+
+/** The strokes in the order in which the breaks chain them. */
 export interface Chain {
-  readonly order: readonly { readonly stroke: number; readonly backwards: boolean }[];
-  /** breaks[i] lies between order[i] and order[i + 1]. */
+  /** The end at which each is entered: 2k for the first point of stroke k, 2k + 1 for its last. */
+  readonly entries: Uint32Array;
+  /** breaks[i] lies between the strokes of entries[i] and entries[i + 1]. */
   readonly breaks: readonly Break[];
 }
 
 /** The chain runs as most of its line was drawn. Strokes without any make an empty chain. */
 export function chainOf(strokes: readonly Polyline[]): Chain {
-  const links = linksBetween(strokes);
-  let end = 0;
+  const places = placesOfEnds(strokes);
+  const links = linksBetween(places);
+  const entries = new Uint32Array(strokes.length);
   // Any end without a link begins the chain; of the two, the one that goes along with more of the drawing.
-  while (end < links.length && links[end] >= 0) end++;
-  let order = orderFrom(end, links);
-  const lengths = strokes.map(lengthOf);
-  const drawnAlong = order.reduce(
-    (sum, { stroke, backwards }) => sum + (backwards ? -1 : 1) * lengths[stroke],
-    0,
-  );
-  if (drawnAlong < 0)
-    order = order.reverse().map(({ stroke, backwards }) => ({ stroke, backwards: !backwards }));
-  const breaks = order.slice(1).map((next, i) => {
-    const last = order[i];
-    const from = placeOfEnd(strokes, 2 * last.stroke + (last.backwards ? 0 : 1));
-    const to = placeOfEnd(strokes, 2 * next.stroke + (next.backwards ? 1 : 0));
-    return {
-      from,
-      to,
-      at: midpoint(from, to),
-      gapMm: distance(from, to),
-      shorterMm: Math.min(lengths[last.stroke], lengths[next.stroke]),
-    };
-  });
-  return { order, breaks };
-}
-
-function orderFrom(end: number, links: Int32Array) {
-  const order: { stroke: number; backwards: boolean }[] = [];
-  while (end >= 0 && end < links.length) {
-    order.push({ stroke: end >> 1, backwards: (end & 1) === 1 });
-    end = links[end ^ 1];
+  let drawnAlong = 0;
+  for (let end = links.indexOf(-1), i = 0; i < entries.length; end = links[end ^ 1], i++) {
+    entries[i] = end;
+    drawnAlong += (end & 1 ? -1 : 1) * lengthOf(strokes[end >> 1]);
   }
-  return order;
+  if (drawnAlong < 0)
+    entries.reverse().forEach((end, i) => {
+      entries[i] = end ^ 1;
+    });
+  const breaks = Array.from(
+    entries.subarray(1),
+    (end, i) => new BreakAt(strokes, places, entries[i] ^ 1, end),
+  );
+  return { entries, breaks };
 }
 
-/** Ends are numbered 2k for the first point of stroke k and 2k + 1 for its last. */
-function placeOfEnd(strokes: readonly Polyline[], end: number): Point {
-  return end & 1 ? lastPoint(strokes[end >> 1]) : firstPoint(strokes[end >> 1]);
+/** Works out its places when they are asked for: of half a million breaks few are told. */
+class BreakAt implements Break {
+  readonly gapMm: number;
+
+  constructor(
+    private readonly strokes: readonly Polyline[],
+    private readonly places: Float64Array,
+    private readonly left: number,
+    private readonly entered: number,
+  ) {
+    const [i, j] = [2 * left, 2 * entered];
+    this.gapMm = Math.hypot(places[j] - places[i], places[j + 1] - places[i + 1]);
+  }
+
+  get from(): Point {
+    return pointAt(this.places, this.left);
+  }
+
+  get to(): Point {
+    return pointAt(this.places, this.entered);
+  }
+
+  get at(): Point {
+    return midpoint(this.from, this.to);
+  }
+
+  get shorterMm(): number {
+    const { strokes, left, entered } = this;
+    return Math.min(lengthOf(strokes[left >> 1]), lengthOf(strokes[entered >> 1]));
+  }
 }
 
 /** For each end the end it is linked to; -1 for the two ends of the chain. */
-function linksBetween(strokes: readonly Polyline[]): Int32Array {
-  const ends = Array.from({ length: 2 * strokes.length }, (_, end) => placeOfEnd(strokes, end));
-  const links = new Int32Array(ends.length).fill(-1);
+function linksBetween(all: Float64Array): Int32Array {
+  const links = new Int32Array(all.length / 2).fill(-1);
   /** For each loose end the other loose end of its chain. */
-  const others = Int32Array.from(ends, (_, end) => end ^ 1);
-  const candidates = new Int32Array(ends.length);
-  const queue = new FlatQueue<number>();
-  let loose = new LooseEnds(ends, links);
-  let linksLeft = strokes.length - 1;
-
-  const seek = (end: number) => {
-    const nearest = loose.nearest(end, others[end]);
-    if (nearest < 0) return;
-    candidates[end] = nearest;
-    queue.push(end, distance(ends[end], ends[nearest]));
-  };
-  if (linksLeft > 0) for (let end = 0; end < ends.length; end++) seek(end);
-
-  while (linksLeft > 0) {
-    const end = queue.pop() as number;
-    if (links[end] >= 0) continue;
-    const mate = candidates[end];
-    if (links[mate] >= 0 || mate === others[end]) {
-      seek(end);
-      continue;
-    }
-    links[end] = mate;
-    links[mate] = end;
-    const [a, b] = [others[end], others[mate]];
-    others[a] = b;
-    others[b] = a;
+  const others = Int32Array.from(links, (_, end) => end ^ 1);
+  let linksLeft = links.length / 2 - 1;
+  const link = (a: number, b: number) => {
+    if (links[a] >= 0 || links[b] >= 0 || others[a] === b) return;
+    links[a] = b;
+    links[b] = a;
+    others[others[a]] = others[b];
+    others[others[b]] = others[a];
     linksLeft--;
-    if (2 * (linksLeft + 1) <= loose.size / 2) loose = new LooseEnds(ends, links);
+  };
+  let loose = neighboursTogether(all);
+  let doneMm = 0;
+  let reachMm = usualApart(all);
+  while (linksLeft > 0) {
+    const places = placesOf(loose, all);
+    const pairs = pairsWithin(places, reachMm, mostPairsPerEnd * loose.length);
+    if (pairs !== null) {
+      const ends = pairs.map((point) => loose[point]);
+      for (const k of nearestFirst(ends, all, reachMm)) link(ends[2 * k], ends[2 * k + 1]);
+      [doneMm, reachMm] = [reachMm, 2 * reachMm];
+    } else {
+      if (reachMm === inOnePlaceMm) inOnePlace(places, (i, j) => link(loose[i], loose[j]));
+      reachMm = doneMm > 0 ? Math.sqrt(doneMm * reachMm) : Math.max(inOnePlaceMm, reachMm / 8);
+    }
+    loose = loose.filter((end) => links[end] < 0);
   }
   return links;
 }
 
-/** The ends that were loose when this was made. */
-class LooseEnds {
-  readonly size: number;
-  private readonly numbers: number[] = [];
-  private readonly tree: Flatbush | null;
+/** Distances whose squares differ by less than this share of the reach's are equal. */
+const finest = 1e-9;
 
-  constructor(
-    private readonly ends: readonly Point[],
-    private readonly links: Int32Array,
-  ) {
-    for (let end = 0; end < ends.length; end++) if (links[end] < 0) this.numbers.push(end);
-    this.size = this.numbers.length;
-    this.tree = this.size > 0 ? new Flatbush(this.size) : null;
-    for (const end of this.numbers) this.tree?.add(ends[end].x, ends[end].y);
-    this.tree?.finish();
+/**
+ * The numbers of the pairs, the nearest first, and of those as near the one that comes first in the drawing. Numbers
+ * sort ten times as fast by themselves as by a comparison, so each distance brings its pair along in its last digits.
+ */
+function nearestFirst(ends: Uint32Array, places: Float64Array, reachMm: number): Float64Array {
+  const count = ends.length / 2;
+  const steps = Math.min(1 / finest, Math.floor(Number.MAX_SAFE_INTEGER / (count + 1)) - 1);
+  const order = new Float64Array(count);
+  for (let k = 0; k < count; k++) {
+    const [a, b] = [2 * ends[2 * k], 2 * ends[2 * k + 1]];
+    const across = (places[a] - places[b]) / reachMm;
+    const down = (places[a + 1] - places[b + 1]) / reachMm;
+    order[k] = Math.round(Math.min(1, across * across + down * down) * steps) * count + k;
   }
+  order.sort();
+  const first = (k: number) => Math.min(ends[2 * k], ends[2 * k + 1]);
+  const second = (k: number) => Math.max(ends[2 * k], ends[2 * k + 1]);
+  for (let from = 0, to = 0; from < count; from = to) {
+    const distance = order[from] - (order[from] % count);
+    for (; to < count && order[to] - distance < count; to++) order[to] -= distance;
+    if (to - from > 1) order.subarray(from, to).sort((k, l) => first(k) - first(l) || second(k) - second(l));
+  }
+  return order;
+}
 
-  /** The nearest end that is still loose and neither `end` itself nor `other`; -1 where there is none. */
-  nearest(end: number, other: number): number {
-    const { numbers, links } = this;
-    const isCandidate = (id: number) =>
-      links[numbers[id]] < 0 && numbers[id] !== end && numbers[id] !== other;
-    const [id] = this.tree?.neighbors(this.ends[end].x, this.ends[end].y, 1, Infinity, isCandidate) ?? [];
-    return id === undefined ? -1 : numbers[id];
-  }
+/** Calls `visit` with ends in one place, two by two. */
+function inOnePlace(places: Float64Array, visit: (i: number, j: number) => void): void {
+  const cells = places.map((mm) => Math.round(mm / inOnePlaceMm));
+  const apart = (i: number, j: number) => cells[2 * i] - cells[2 * j] || cells[2 * i + 1] - cells[2 * j + 1];
+  const order = new Uint32Array(places.length / 2).map((_, i) => i).sort(apart);
+  for (let k = 1; k < order.length; k++)
+    if (apart(order[k - 1], order[k]) === 0) visit(order[k - 1], order[k]);
 }

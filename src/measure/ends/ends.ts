@@ -8,11 +8,10 @@ import type { Chain } from './breaks.js';
 import { type Direction, endDirection, startDirection } from './tangent.js';
 
 /** First and last point of the line in its own direction; of many strokes, of the chain that the breaks make. */
-export function endsOf(strokes: readonly Polyline[], { order }: Chain, box: Box): { start: End; end: End } {
-  const inChain = ({ stroke, backwards }: Chain['order'][number]) =>
-    backwards ? reversed(strokes[stroke]) : strokes[stroke];
-  const first = inChain(order[0]);
-  const last = inChain(order[order.length - 1]);
+export function endsOf(strokes: readonly Polyline[], { entries }: Chain, box: Box): { start: End; end: End } {
+  const entered = (end: number) => (end & 1 ? reversed(strokes[end >> 1]) : strokes[end >> 1]);
+  const first = entered(entries[0]);
+  const last = entered(entries[entries.length - 1]);
   return {
     start: endAt(firstPoint(first), startDirection(first), box),
     end: endAt(lastPoint(last), endDirection(last), box),

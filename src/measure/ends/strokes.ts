@@ -7,10 +7,10 @@
 import type { Point, Polyline } from '../../../shared/plane.js';
 import { coincideMm, type Duplicate } from '../../../shared/study.js';
 import { centre } from '../../geometry/box.js';
-import { Growing } from '../../geometry/growing.js';
 import { turnDeg } from '../../geometry/point.js';
 import { boundsOf, lengthOf, reversed } from '../../geometry/polyline.js';
-import { PointGrid } from '../../near/point-grid.js';
+import { pairsWithin } from '../../near/point-pairs.js';
+import { neighboursTogether } from '../../near/together.js';
 import { duplicatesOf } from './duplicates.js';
 import { endDirection, startDirection } from './tangent.js';
 
@@ -39,22 +39,21 @@ export interface JoinedStrokes {
  */
 export function joinedStrokes(drawn: readonly Polyline[]): JoinedStrokes {
   const duplicates = duplicatesOf(drawn);
-  const copies = new Set(duplicates.map(({ stroke }) => stroke));
-  const kept = drawn.map((_, index) => index).filter((index) => !copies.has(index));
-  const pieces = kept.map((index) => drawn[index]);
+  const aside = new Uint8Array(drawn.length);
+  for (const { stroke } of duplicates) aside[stroke] = 1;
   const strokes: Joined[] = [];
   const dots: (Joined & { at: Point })[] = [];
-  for (const { line, parts } of joinedWhereEndsMeet(pieces)) {
-    const joined = { line, parts: parts.map((part) => kept[part]) };
-    if (isSmall(line)) dots.push({ ...joined, at: centre(boundsOf([line])) });
+  for (const joined of joinedWhereEndsMeet(drawn, aside)) {
+    if (isSmall(joined.line)) dots.push({ ...joined, at: centre(boundsOf([joined.line])) });
     else strokes.push(joined);
   }
   return { strokes, dots, duplicates };
 }
 
-function joinedWhereEndsMeet(pieces: readonly Polyline[]): Joined[] {
-  const mates = matesOf(pieces);
-  const seen = new Uint8Array(pieces.length);
+/** Without those that are set aside. */
+function joinedWhereEndsMeet(pieces: readonly Polyline[], aside: Uint8Array): Joined[] {
+  const mates = matesOf(pieces, aside);
+  const seen = aside.slice();
   const joined: Joined[] = [];
   const follow = (end: number) => {
     if (!seen[end >> 1]) joined.push(walkedFrom(end, pieces, mates, seen));
@@ -63,9 +62,7 @@ function joinedWhereEndsMeet(pieces: readonly Polyline[]): Joined[] {
   mates.forEach((mate, end) => {
     if (mate < 0) follow(end);
   });
-  pieces.forEach((_, piece) => {
-    follow(2 * piece);
-  });
+  for (let piece = 0; piece < pieces.length; piece++) follow(2 * piece);
   const inFileOrder = new Array<Joined | undefined>(pieces.length);
   for (const one of joined) inFileOrder[one.parts.reduce((a, b) => Math.min(a, b))] = one;
   return inFileOrder.filter((one) => one !== undefined);
@@ -79,20 +76,28 @@ function outward(pieces: readonly Polyline[], end: number): Point {
 }
 
 /**
- * For each end the end it is joined to, or -1. Ends are numbered 2k for the first point of piece k and 2k + 1 for its
- * last. Ends in the very same place go first: where steps are shorter than the
+ * For each end, by its number, the end it is joined to, or -1. Ends in the very same place go first: where steps are shorter than the
  * distance at which ends coincide, the next end but one lies within it as well.
  */
-function matesOf(pieces: readonly Polyline[]): Int32Array {
+function matesOf(pieces: readonly Polyline[], aside: Uint8Array): Int32Array {
   const mates = new Int32Array(2 * pieces.length).fill(-1);
-  mateWithin(samePlaceMm, pieces, mates);
-  mateWithin(coincideMm, pieces, mates);
+  const places = placesOfEnds(pieces);
+  const ends = neighboursTogether(places);
+  for (const reachMm of [samePlaceMm, coincideMm]) {
+    const loose = ends.filter((end) => mates[end] < 0 && aside[end >> 1] === 0);
+    mateWithin(reachMm, pieces, { loose, places: placesOf(loose, places) }, mates);
+  }
   return mates;
 }
 
-/** Pairs those ends that have no mate yet and lie so near: two that have only each other, then the straightest pair first. */
-function mateWithin(reachMm: number, pieces: readonly Polyline[], mates: Int32Array): void {
-  const { pairs, rivals } = pairsWithin(reachMm, pieces, mates);
+interface LooseEnds {
+  readonly loose: Uint32Array;
+  readonly places: Float64Array;
+}
+
+/** Pairs those of the loose ends that lie so near: two that have only each other, then the straightest pair first. */
+function mateWithin(reachMm: number, pieces: readonly Polyline[], ends: LooseEnds, mates: Int32Array): void {
+  const { pairs, rivals } = endsWithin(reachMm, pieces, ends);
   const contested: { a: number; b: number; turn: number }[] = [];
   for (let i = 0; i < pairs.length; i += 2) {
     const a = pairs[i];
@@ -111,30 +116,44 @@ function mateWithin(reachMm: number, pieces: readonly Polyline[], mates: Int32Ar
   }
 }
 
-/** Every two ends without a mate that lie so near, one after the other, and with how many each end does. */
-function pairsWithin(reachMm: number, pieces: readonly Polyline[], mates: Int32Array) {
-  const loose = Uint32Array.from(mates.keys()).filter((end) => mates[end] < 0);
-  const grid = new PointGrid(reachMm, endsInOnePlace, loose.length);
-  const pairs = new Growing(new Uint32Array(512));
-  const rivals = new Uint32Array(mates.length);
-  let end = 0;
-  const pair = (near: number) => {
-    const other = loose[near];
-    if (other === end) return;
+/** Every two of the loose ends that lie so near, one after the other, and with how many each end does. */
+function endsWithin(reachMm: number, pieces: readonly Polyline[], { loose, places }: LooseEnds) {
+  const near = pairsWithin(places, reachMm, Infinity, endsInOnePlace)!;
+  const rivals = new Uint32Array(2 * pieces.length);
+  let n = 0;
+  for (let i = 0; i < near.length; i += 2) {
+    const a = Math.min(loose[near[i]], loose[near[i + 1]]);
+    const b = Math.max(loose[near[i]], loose[near[i + 1]]);
     // The two ends of a speck lie together without making it a loop.
-    if (other >> 1 === end >> 1 && lengthOf(pieces[end >> 1]) < 10 * coincideMm) return;
-    pairs.push(other);
-    pairs.push(end);
-    rivals[other]++;
-    rivals[end]++;
-  };
-  for (let k = 0; k < loose.length; k++) {
-    end = loose[k];
-    const piece = pieces[end >> 1];
-    const i = end & 1 ? piece.length - 2 : 0;
-    if (grid.add(piece[i], piece[i + 1])) grid.visitNear(piece[i], piece[i + 1], pair);
+    if (a >> 1 === b >> 1 && lengthOf(pieces[a >> 1]) < 10 * coincideMm) continue;
+    near[n++] = a;
+    near[n++] = b;
+    rivals[a]++;
+    rivals[b]++;
   }
-  return { pairs: pairs.taken(), rivals };
+  return { pairs: near.subarray(0, n), rivals };
+}
+
+/** [x0, y0, x1, y1, …] of the ends of all lines: end 2k is the first point of line k, 2k + 1 its last. */
+export function placesOfEnds(lines: readonly Polyline[]): Float64Array {
+  const places = new Float64Array(4 * lines.length);
+  lines.forEach((line, k) => {
+    places[4 * k] = line[0];
+    places[4 * k + 1] = line[1];
+    places[4 * k + 2] = line[line.length - 2];
+    places[4 * k + 3] = line[line.length - 1];
+  });
+  return places;
+}
+
+/** Those of some of them. */
+export function placesOf(ends: Uint32Array, all: Float64Array): Float64Array {
+  const places = new Float64Array(2 * ends.length);
+  for (let k = 0; k < ends.length; k++) {
+    places[2 * k] = all[2 * ends[k]];
+    places[2 * k + 1] = all[2 * ends[k] + 1];
+  }
+  return places;
 }
 
 /** By how much the line turns, degrees, that leads out of one piece at end b and into another at end a. */

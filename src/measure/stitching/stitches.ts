@@ -14,7 +14,7 @@ import type { Point, Polyline } from '../../../shared/plane.js';
 import { type Setup, stitchLengthMm } from '../../../shared/setup.js';
 import type { Stitches } from '../../../shared/study.js';
 import { lengthOf } from '../../geometry/polyline.js';
-import { nearestShare } from '../../geometry/segment.js';
+import { pointToSegment } from '../../geometry/segment.js';
 
 /**
  * Lays the stitches. Beyond `setup.limits.stitches` the rest of the count is the rest of the length over the stitch
@@ -134,8 +134,7 @@ function measureStitch(
   worst: Worst,
 ): void {
   for (let i = from; i < to; i += 2) {
-    const share = nearestShare(line[i], line[i + 1], ax, ay, bx, by);
-    const error = Math.hypot(line[i] - ax - share * (bx - ax), line[i + 1] - ay - share * (by - ay));
+    const error = pointToSegment(line[i], line[i + 1], ax, ay, bx, by);
     if (error <= worst.errorMm) continue;
     worst.errorMm = error;
     worst.at = { x: line[i], y: line[i + 1] };

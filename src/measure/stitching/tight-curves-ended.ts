@@ -1,13 +1,14 @@
 /**
  * What ends tight curves: how many times as large the motif, or how short a stitch, keeps all of them within the
  * limit. No formula has it: at another size other bends lie under one stitch, and legs grow long enough to make a
- * corner. So the curves are looked for again at the size tried, over the whole line, with its flattened curves rounded
- * out first: enlarged as they are, their points would be corners.
+ * corner. So the curves are looked for again at the size tried, wherever the line bends enough (`suspects.ts`), with its
+ * flattened curves rounded out first: enlarged as they are, their points would be corners.
  */
 import type { Polyline } from '../../../shared/plane.js';
-import type { TightCurvesEnd } from '../../../shared/study.js';
+import type { TightCurve, TightCurvesEnd } from '../../../shared/study.js';
 import { pointCount } from '../../geometry/polyline.js';
 import { once } from '../../once.js';
+import { suspectStretches } from './suspects.js';
 import { tightCurveFinder } from './tight-curves.js';
 import { walkedLines } from './walked-line.js';
 
@@ -21,37 +22,49 @@ const mostTimes = 6;
 const mostPoints = 100_000;
 /** Steps that say nothing about a line at its own size do at a larger one, mm. */
 const finestStepMm = 0.002;
-/** Between two sizes tried while looking for one that is large enough. */
-const stride = 1.1;
 /** A motif read anew at the larger size is flattened anew: its cuts may differ by as much at each end and between, mm. */
 const anewMm = 0.02;
 /** The size may be rounded when it is typed, so it must do a little smaller and larger as well. */
-const roundedShares = [0.97, 1, 1.03];
+const roundedDown = 0.97;
+const roundedUp = [1, 1.03];
 
-/** Stitches up to `finestPerInch` to the inch are tried. */
+/** What ends these curves; stitches up to `finestPerInch` to the inch are tried. */
 export function tightCurvesEndOf(
   strokes: readonly Polyline[],
   flattenMm: number,
   stitchesPerInch: number,
   cutMm: number,
   finestPerInch: number,
+  tight: readonly TightCurve[],
 ): TightCurvesEnd {
   const points = strokes.reduce((sum, line) => sum + pointCount(line), 0);
   if (points > mostPoints) return { timesAsLarge: null, stitchesPerInch: null };
   const stitchMm = 25.4 / stitchesPerInch;
   const limitMm = Math.max(cutMm - anewMm, cutMm / 2);
-  const round = once(() => strokes.map((line) => roundedOut(roundedOut(line, flattenMm), flattenMm / 4)));
-  const larger = once(() =>
-    tightCurveFinder(walkedLines(round(), stitchMm, finestStepMm), stitchMm, limitMm),
-  );
+  const larger = once(() => {
+    const suspect = walkedLines(strokes, stitchMm, finestStepMm).flatMap((line) =>
+      suspectStretches(line, stitchMm, limitMm),
+    );
+    const round = suspect.map(({ line }) => roundedOut(roundedOut(line.points, flattenMm), flattenMm / 4));
+    return tightCurveFinder(walkedLines(round, stitchMm, finestStepMm), stitchMm, limitMm);
+  });
   // A motif so many times as large is to its stitch as the motif itself is to one so many times as short.
   const isOver = (times: number) => !larger()(stitchMm / times, limitMm / times);
-  const isLargeEnough = (step: number) => roundedShares.every((share) => isOver(share * sizeOf(step)));
   const finer = once(() => tightCurveFinder(walkedLines(strokes, stitchMm), stitchMm, cutMm));
   const isFineEnough = (perInch: number) => !finer()(25.4 / perInch, cutMm);
+  // Were the tightest curve a circle, it would be round enough at this radius, or for stitches as short as this chord.
+  const radiusMm = tight.reduce((least, curve) => Math.min(least, curve.radiusMm), Infinity);
+  const wideMm = (limitMm ** 2 + (stitchMm / 2) ** 2) / (2 * limitMm);
+  const chordMm = 2 * Math.sqrt(Math.max(0, 2 * radiusMm * cutMm - cutMm ** 2));
+  const guess = wideMm / (roundedDown * radiusMm);
+  const steps = (mostTimes - 1) / sizeStep;
+  let step = firstNear((guess - 1) / sizeStep, 0, steps, (n) => isOver(roundedDown * sizeOf(n)));
+  // What does a little smaller nearly always does.
+  while (step !== null && !roundedUp.every((share) => isOver(share * sizeOf(step!))))
+    step = step < steps ? step + 1 : null;
   return {
-    timesAsLarge: largeEnough(isLargeEnough),
-    stitchesPerInch: firstOf(Math.floor(stitchesPerInch), finestPerInch, isFineEnough),
+    timesAsLarge: step && sizeOf(step),
+    stitchesPerInch: firstNear(25.4 / chordMm, Math.floor(stitchesPerInch), finestPerInch, isFineEnough),
   };
 }
 
@@ -59,22 +72,28 @@ function sizeOf(step: number): number {
   return Math.round(100 * (1 + step * sizeStep)) / 100;
 }
 
-function largeEnough(isLargeEnough: (step: number) => boolean): number | null {
-  let tooSmall = 0;
-  for (let times = stride; tooSmall < (mostTimes - 1) / sizeStep; times *= stride) {
-    const step = Math.round((Math.min(times, mostTimes) - 1) / sizeStep);
-    const first = firstOf(tooSmall, step, isLargeEnough);
-    if (first !== null) return sizeOf(first);
-    tooSmall = step;
-  }
-  return null;
-}
-
-/** A number above `low`, up to `high`, that holds while the one before it does not; null where `high` does not. */
-function firstOf(low: number, high: number, holds: (n: number) => boolean): number | null {
-  if (high <= low || !holds(high)) return null;
+/**
+ * A number above `low`, up to `high`, that holds while the one before it does not (`low` itself does not), looked for
+ * from a guess in strides that double; null where `high` does not hold either.
+ */
+function firstNear(guess: number, low: number, high: number, holds: (n: number) => boolean): number | null {
+  if (high <= low) return null;
   let not = low;
-  let does = high;
+  let does = Math.max(low + 1, Math.min(Math.ceil(guess), high));
+  if (holds(does)) {
+    for (let stride = 1; not === low && does - stride > low; stride *= 2) {
+      if (holds(does - stride)) does -= stride;
+      else not = does - stride;
+    }
+  } else {
+    let stride = 1;
+    do {
+      if (does === high) return null;
+      not = does;
+      does = Math.min(does + stride, high);
+      stride *= 2;
+    } while (!holds(does));
+  }
   while (does - not > 1) {
     const middle = (not + does) >> 1;
     if (holds(middle)) does = middle;

@@ -132,10 +132,17 @@ function addCut(
 ): void {
   const gone = (p: number) => (points[2 * p] - x) ** 2 + (points[2 * p + 1] - y) ** 2 >= stitchMm * stitchMm;
   let end = segment + 1;
-  while (end < last && !gone(end) && runMm[end] - alongMm < curlStitches * stitchMm) end++;
+  // What is a stitch away is so along the line as well, but for rounding.
+  const leastMm = alongMm + (1 - 1e-9) * stitchMm;
+  while (end < last && runMm[end] < leastMm) end++;
+  const mostMm = alongMm + curlStitches * stitchMm;
+  while (end < last && !gone(end) && runMm[end] < mostMm) end++;
   const isWhole = gone(end);
   if (!isWhole && runMm[end] - alongMm < stitchMm) return;
   const share = isWhole ? exitShare(points, end, x, y, stitchMm) : 1;
+  // A line so little longer than its stitch keeps within an ellipse that is no wider: its ends are the stitch's.
+  const wayMm = runMm[end - 1] + share * (runMm[end] - runMm[end - 1]) - alongMm;
+  if (isWhole && wayMm * wayMm - stitchMm * stitchMm <= 4 * cutMm * cutMm) return;
   const endX = points[2 * end - 2] + share * (points[2 * end] - points[2 * end - 2]);
   const endY = points[2 * end - 1] + share * (points[2 * end + 1] - points[2 * end - 1]);
   // Every bend within the stitch counts: the farthest place of each stretch on one side of it.
@@ -164,12 +171,17 @@ function crossesStitch(
   endX: number,
   endY: number,
 ): boolean {
-  const [ax, ay, bx, by] = points.subarray(2 * p - 2, 2 * p + 2);
+  const ax = points[2 * p - 2];
+  const ay = points[2 * p - 1];
+  const bx = points[2 * p];
+  const by = points[2 * p + 1];
   const side = (px: number, py: number) => (endX - x) * (py - y) - (endY - y) * (px - x);
-  const [a, b] = [side(ax, ay), side(bx, by)];
+  const a = side(ax, ay);
+  const b = side(bx, by);
   if (a === b || a * b > 0) return false;
   const share = a / (a - b);
-  const [cx, cy] = [ax + share * (bx - ax), ay + share * (by - ay)];
+  const cx = ax + share * (bx - ax);
+  const cy = ay + share * (by - ay);
   return (cx - x) * (cx - endX) + (cy - y) * (cy - endY) <= 0;
 }
 

@@ -4,7 +4,7 @@
  * special.
  */
 import type { Polyline } from '../../../shared/plane.js';
-import { isClosed } from '../../geometry/polyline.js';
+import { isClosed, stepTo } from '../../geometry/polyline.js';
 
 /** Steps shorter than this say nothing about where a line leads, mm. */
 const tinyMm = 0.02;
@@ -92,11 +92,7 @@ function withoutTinySteps(stroke: Polyline, stepMm: number): Polyline {
 function walked(points: Polyline, fromMm: number): Float64Array {
   const run = new Float64Array(points.length >> 1);
   run[0] = fromMm;
-  for (let i = 1; i < run.length; i++) {
-    const dx = points[2 * i] - points[2 * i - 2];
-    const dy = points[2 * i + 1] - points[2 * i - 1];
-    run[i] = run[i - 1] + Math.sqrt(dx * dx + dy * dy);
-  }
+  for (let i = 1; i < run.length; i++) run[i] = run[i - 1] + stepTo(points, 2 * i);
   return run;
 }
 

@@ -125,18 +125,22 @@ export class ShapeArtist {
   }
 
   private nameGuides(read: readonly Taken[]): void {
-    const kinds = new Map<string, { look: Look; lengthMm: number; plain: boolean; paths: Subpath[] }>();
+    const looks = new Map<string, { look: Look; paths: Subpath[] }>();
     for (const { path, look } of read) {
       const key = lookKey(look);
-      const kind = kinds.get(key) ?? { look, lengthMm: 0, plain: true, paths: [] };
-      kind.lengthMm += reachOf(path);
-      kind.plain &&= isPlain(path);
-      kind.paths.push(path);
-      kinds.set(key, kind);
+      const alike = looks.get(key) ?? { look, paths: [] };
+      alike.paths.push(path);
+      looks.set(key, alike);
     }
-    if (kinds.size < 2) return;
-    const main = mainAmong([...kinds.values()]);
-    for (const kind of kinds.values()) {
+    if (looks.size < 2) return;
+    const kinds = Array.from(looks.values(), ({ look, paths }) => ({
+      look,
+      paths,
+      lengthMm: paths.reduce((sum, path) => sum + reachOf(path), 0),
+      plain: paths.every(isPlain),
+    }));
+    const main = mainAmong(kinds);
+    for (const kind of kinds) {
       const guide = kind === main ? null : guideIn(kind, main);
       if (guide) for (const path of kind.paths) this.intake.guide(guide.what, guide.remedy, startAt(path));
     }

@@ -13,6 +13,7 @@ import { defaultSetup } from '../../../shared/setup.js';
 import { polylineOf } from '../../../src/geometry/polyline.js';
 import { readArtwork } from '../../../src/read/index.js';
 import { flatten } from '../../../src/size/flatten.js';
+import { GrowingLine } from '../../../src/size/growing-line.js';
 import { distanceTo } from '../../checked.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'linewright-dxf-'));
@@ -40,7 +41,7 @@ async function linesOf(name: string): Promise<Polyline[]> {
   );
   const noted = notes.filter(({ kind }) => kind !== 'not-flat');
   expect(noted).toEqual([]);
-  return lines.map((line) => flatten(line, nowhere, 0.01, () => undefined));
+  return lines.map((line) => flatten(line, nowhere, 0.01, new GrowingLine(() => undefined)));
 }
 
 /** The farthest that a point of one line lies from the other. */

@@ -1,13 +1,10 @@
-/** Where a line may start and end, with prices worked out by hand, and new line within and between parts. */
+/** Where a line may start and end, with prices worked out by hand, and new line from repeat to repeat. */
 import { describe, expect, test } from 'vitest';
 import { distance } from '../../src/geometry/point.js';
 import { firstPoint, lastPoint } from '../../src/geometry/polyline.js';
-import { type Graph, pieceOf } from '../../src/network/graph.js';
 import { networkOf } from '../../src/network/network.js';
-import { linkParts } from '../../src/route/links.js';
 import { endPairs } from '../../src/route/row-ends.js';
 import { leadsOf, seamsOf } from '../../src/route/seam.js';
-import { shortcutsOf } from '../../src/route/shortcuts.js';
 
 const line = (...xy: number[]) => Float64Array.from(xy);
 const graphOfLines = (...lines: Float64Array[]) => networkOf(lines, 1000).graph;
@@ -85,6 +82,9 @@ describe('pairs of ends', () => {
     // A repeat is more than half of the width.
     expect(natural(25, 75)).toEqual([]);
     expect(natural(24, 75)).toEqual(['24 20 > 75 20: 24.5']);
+    // Wherever the drawing lies.
+    const pairs = pairsOf(bow(26, 90).map((value, i) => value + (i % 2 ? 70 : 300)));
+    expect(pairs.filter((pair) => pair.startsWith('326'))).toEqual([]);
   });
 
   test('are the highest and the lowest place on an edge, and loose ends there', () => {
@@ -92,50 +92,6 @@ describe('pairs of ends', () => {
     const comb = [line(0, 0, 0, 10), line(0, 20, 0, 30), line(0, 40, 0, 60), line(0, 30, 100, 30)];
     const starts = pairsOf(...comb).map((pair) => pair.split(' > ')[0]);
     expect(starts).toEqual(['0 0', '0 10', '0 20', '0 40', '0 60']);
-  });
-});
-
-describe('links between parts', () => {
-  const linksOf = (graph: Graph, start: number, end: number, weight = 2) => {
-    const { graph: linked, firstLink } = linkParts(graph, start, end, weight);
-    return sorted(linked.pieces.slice(firstLink).map(({ line: link }) => [...link].join(' ')));
-  };
-  const nodeAt = ({ nodes }: Graph, x: number, y: number) =>
-    nodes.findIndex((node) => node.x === x && node.y === y);
-
-  test('of one part: none', () => {
-    const graph = graphOfLines(line(0, 0, 50, 0), line(20, -10, 20, 10));
-    expect(linksOf(graph, 0, 1)).toEqual([]);
-  });
-
-  test('of lines in a row: end to end', () => {
-    const graph = graphOfLines(line(0, 0, 30, 0), line(34, 3, 60, 0), line(63, 4, 90, 0));
-    const [start, end] = [nodeAt(graph, 0, 0), nodeAt(graph, 90, 0)];
-    expect(linksOf(graph, start, end)).toEqual(['30 0 34 3', '60 0 63 4']);
-  });
-
-  // Bars 10 mm high and 4 mm apart. Linked at the bottom all along, each bar in between would be stitched twice, 10 mm
-  // and two links of 4 mm at weight 2; top and bottom in turn nothing is.
-  test('of bars: top and bottom in turn', () => {
-    const bars = [0, 4, 8, 12].map((x) => line(x, 0, x, 10));
-    const graph = graphOfLines(...bars);
-    expect(linksOf(graph, nodeAt(graph, 0, 0), nodeAt(graph, 12, 0))).toEqual([
-      '0 10 4 10',
-      '4 0 8 0',
-      '8 10 12 10',
-    ]);
-    expect(linksOf(graph, nodeAt(graph, 0, 10), nodeAt(graph, 12, 10))).toEqual([
-      '0 0 4 0',
-      '4 10 8 10',
-      '8 0 12 0',
-    ]);
-  });
-
-  // A ring off the line hangs by the shortest link, from the middle of the line to the corner of a square.
-  test('of a part beside the way: the shortest', () => {
-    const graph = graphOfLines(line(0, 0, 100, 0), line(50, 6, 55, 11, 50, 16, 45, 11, 50, 6));
-    const [start, end] = [nodeAt(graph, 0, 0), nodeAt(graph, 100, 0)];
-    expect(linksOf(graph, start, end)).toEqual(['50 6 50 0']);
   });
 });
 
@@ -182,44 +138,24 @@ describe('links from repeat to repeat', () => {
     expect(loose[3]).toBe(`220 75 > 200 90: ${+Math.hypot(40, 15).toFixed(3)}`);
   });
 
+  // Two columns of 24 diamonds, 10 mm wide and high, 20 mm from row to row. Each is half a millimetre farther out than
+  // the one before it, so that on to the next repeat the last row has the least way to go, and each row before it a
+  // millimetre more. The widest of the gaps that hold them together is that from row to row.
+  test('are found among many parts', () => {
+    const diamond = (x: number, y: number) => line(x - 5, y, x, y - 5, x + 5, y, x, y + 5, x - 5, y);
+    const rows = Array.from({ length: 24 }, (_, row) => [
+      diamond(30 + row / 2, 20 * row),
+      diamond((23 - row) / 2, 20 * row),
+    ]);
+    const { seams, gapMm } = seamsOf(graphOfLines(...rows.flat()));
+    expect(gapMm).toBeCloseTo(Math.hypot(10, 0.5), 9);
+    expect(seams.map(({ lengthMm }) => +(lengthMm - gapMm).toFixed(6))).toEqual([0, 1, 2, 3]);
+  });
+
   test('are 3 mm at least, and there are none of one part', () => {
     const near = seamsOf(graphOfLines(line(0, 0, 0, 30), line(1, 0, 1, 30)));
     expect(near.gapMm).toBe(3);
     expect(near.seams[0]).toMatchObject({ repeatMm: 4, lengthMm: 3 });
     expect(seamsOf(graphOfLines(line(0, 0, 50, 20)))).toMatchObject({ seams: [], gapMm: 0 });
-  });
-});
-
-describe('links within a part', () => {
-  // A cross of a long level line and a post 20 mm high to either side of it, and a second post 6 mm beside it.
-  const nodes = [
-    { x: 0, y: 0 },
-    { x: 50, y: 0 },
-    { x: 56, y: 0 },
-    { x: 100, y: 0 },
-    { x: 50, y: 20 },
-    { x: 56, y: 20 },
-  ];
-  const piece = (from: number, to: number) =>
-    pieceOf(from, to, line(nodes[from].x, nodes[from].y, nodes[to].x, nodes[to].y));
-  const posts: Graph = { nodes, pieces: [piece(0, 1), piece(1, 2), piece(2, 3), piece(1, 4), piece(2, 5)] };
-  const linksOf = (odd: number[], reachMm: number, firstLink = 5) => {
-    const { graph, links } = shortcutsOf(posts, new Set(odd), firstLink, reachMm);
-    return sorted(
-      links.map(({ from, to }) => {
-        const ends = [from, to].map((n) => `${graph.nodes[n].x} ${graph.nodes[n].y}`);
-        return ends.sort().join(' > ');
-      }),
-    );
-  };
-
-  test('go from loose end to loose end, and to the line beside', () => {
-    expect(linksOf([4, 5], 6)).toEqual(['50 20 > 56 20']);
-    // With more reach to the line at its foot as well; not into its own post.
-    expect(linksOf([4], 21)).toEqual(expect.arrayContaining(['50 20 > 56 20']));
-  });
-  test('are no longer than the reach, and there are none without odd places', () => {
-    expect(linksOf([4, 5], 5.9)).toEqual([]);
-    expect(linksOf([], 100)).toEqual([]);
   });
 });

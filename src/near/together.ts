@@ -1,0 +1,23 @@
+/** Places in an order in which neighbours stand together: what is looked at in turn then lies together in memory, too. */
+import { boundsOf } from '../geometry/polyline.js';
+
+/** The numbers of the places [x0, y0, x1, y1, …] along a snake over a grid of about as many squares. */
+export function neighboursTogether(places: Float64Array): Uint32Array {
+  const count = places.length / 2;
+  const { minX, minY, maxX, maxY } = boundsOf([places]);
+  const cells = Math.ceil(Math.sqrt(count));
+  const cell = (value: number, from: number, to: number) =>
+    to > from ? Math.min(cells - 1, Math.floor(((value - from) / (to - from)) * cells)) : 0;
+  const squares = new Uint32Array(count);
+  const ends = new Uint32Array(cells * cells + 1);
+  for (let k = 0; k < count; k++) {
+    const column = cell(places[2 * k], minX, maxX);
+    const line = cell(places[2 * k + 1], minY, maxY);
+    squares[k] = line * cells + (line % 2 === 0 ? column : cells - 1 - column);
+    ends[squares[k] + 1]++;
+  }
+  for (let square = 1; square < ends.length; square++) ends[square] += ends[square - 1];
+  const order = new Uint32Array(count);
+  for (let k = 0; k < count; k++) order[ends[squares[k]]++] = k;
+  return order;
+}
