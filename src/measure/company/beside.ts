@@ -79,6 +79,7 @@ class Walk extends PlaceBeside {
   along(stroke: number, judge: (beside: Beside) => Stretches): void {
     const { index, wanted } = this;
     const lengthMm = index.strokeLengthMm(stroke);
+    if (lengthMm < wanted.leastMm) return;
     const steps = Math.max(1, Math.ceil(lengthMm / this.longestStepMm));
     const step = lengthMm / steps;
     const known = new Float32Array(steps + 1).fill(wanted.withinMm + alikeMm);

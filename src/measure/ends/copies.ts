@@ -9,7 +9,9 @@
 import type { Polyline } from '../../../shared/plane.js';
 import type { Copy } from '../../../shared/study.js';
 import { placeAlong, runningLengths } from '../../geometry/polyline.js';
+import { pointToSegment } from '../../geometry/segment.js';
 import { SegmentIndex } from '../../near/segment-index.js';
+import { type Squares, squaresOf } from '../../near/squares.js';
 
 const stepMm = 1;
 /** Lines that part by more than this do not run side by side, degrees. */
@@ -26,16 +28,18 @@ export function copiesOf(
 ): Copy[] {
   if (strokes.length - apart.size < 2) return [];
   const index = new SegmentIndex(strokes);
-  const out = new Set(apart);
+  const squares = squaresOf(index);
+  const out = new Uint8Array(strokes.length);
+  for (const k of apart) out[k] = 1;
   const inTurn = strokes
     .map((_, k) => k)
     .filter((k) => !apart.has(k) && index.strokeLengthMm(k) >= leastMm)
     .sort((a, b) => index.strokeLengthMm(a) - index.strokeLengthMm(b) || b - a);
   const copies: Copy[] = [];
   for (const k of inTurn) {
-    const offMm = farthestBeside(index, k, out, withinMm);
+    const offMm = farthestBeside(index, squares, k, out, withinMm);
     if (offMm === null || offMm <= nearMm) continue;
-    out.add(k);
+    out[k] = 1;
     const line = strokes[k];
     const lengthMm = index.strokeLengthMm(k);
     copies.push({ at: placeAlong(line, runningLengths(line), lengthMm / 2), lengthMm, offMm, stroke: k });
@@ -46,28 +50,31 @@ export function copiesOf(
 /** The farthest that a stroke lies from the others beside it, mm; null where somewhere there is none within `withinMm`. */
 function farthestBeside(
   index: SegmentIndex,
+  squares: Squares,
   stroke: number,
-  out: ReadonlySet<number>,
+  out: Uint8Array,
   withinMm: number,
 ): number | null {
   const { points, firstPoints, strokeOf } = index;
   let farthest = 0;
   for (let s = firstPoints[stroke]; s < firstPoints[stroke + 1] - 1; s++) {
-    const [ax, ay, bx, by] = points.subarray(2 * s, 2 * s + 4);
+    const [ax, ay, bx, by] = [points[2 * s], points[2 * s + 1], points[2 * s + 2], points[2 * s + 3]];
     const mm = Math.hypot(bx - ax, by - ay);
     if (mm === 0) continue;
     const steps = Math.ceil(mm / stepMm);
     for (let i = 0; i <= steps; i++) {
       const share = i / steps;
       let least = Infinity;
-      index.visitNearPoint(ax + share * (bx - ax), ay + share * (by - ay), withinMm, (other, apart) => {
-        if (apart >= least || strokeOf[other] === stroke || out.has(strokeOf[other])) return;
-        const [dx, dy] = [
-          points[2 * other + 2] - points[2 * other],
-          points[2 * other + 3] - points[2 * other + 1],
-        ];
+      const x = ax + share * (bx - ax);
+      const y = ay + share * (by - ay);
+      squares.visitNear(x, y, withinMm, (other) => {
+        if (strokeOf[other] === stroke || out[strokeOf[other]] === 1) return;
+        const [cx, cy] = [points[2 * other], points[2 * other + 1]];
+        const [dx, dy] = [points[2 * other + 2] - cx, points[2 * other + 3] - cy];
         const along = Math.abs((bx - ax) * dx + (by - ay) * dy);
-        if (along >= parallel * mm * Math.hypot(dx, dy)) least = apart;
+        if (along < parallel * mm * Math.sqrt(dx * dx + dy * dy)) return;
+        const apart = pointToSegment(x, y, cx, cy, cx + dx, cy + dy);
+        if (apart <= withinMm && apart < least) least = apart;
       });
       if (least === Infinity) return null;
       farthest = Math.max(farthest, least);
