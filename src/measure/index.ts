@@ -122,13 +122,13 @@ export function studyOf(motif: Motif, setup: Setup): Study {
     get duplicates() {
       return joined().duplicates;
     },
-    copies: onceFor((withinMm: number) => {
+    copies: onceFor((withinMm: number, most: number) => {
       const { duplicates, dots } = joined();
       const apart = new Set([
         ...duplicates.map(({ stroke }) => stroke),
         ...dots.flatMap(({ parts }) => parts),
       ]);
-      return copiesOf(motif.strokes, apart, retraceMm, withinMm);
+      return copiesOf(motif.strokes, apart, { nearMm: retraceMm, withinMm, most });
     }),
     get breaks() {
       return chain().breaks;

@@ -7,7 +7,7 @@
  * most strokes are done at their first place.
  */
 import type { Polyline } from '../../../shared/plane.js';
-import type { Copy } from '../../../shared/study.js';
+import type { AtLeast, Copy } from '../../../shared/study.js';
 import { placeAlong, runningLengths } from '../../geometry/polyline.js';
 import { pointToSegment } from '../../geometry/segment.js';
 import { SegmentIndex } from '../../near/segment-index.js';
@@ -19,14 +19,16 @@ const parallel = Math.cos((30 * Math.PI) / 180);
 /** Shorter strokes are ticks and dots, which a line near them may well cover, mm. */
 const leastMm = 2;
 
-/** `apart` are strokes that are set aside already. `nearMm`: what lies no farther off is a retrace, not such a copy. */
+/**
+ * `apart` are strokes that are set aside already. `nearMm`: what lies no farther off is a retrace, not such a copy. No
+ * more than `most` are looked for, the shortest first.
+ */
 export function copiesOf(
   strokes: readonly Polyline[],
   apart: ReadonlySet<number>,
-  nearMm: number,
-  withinMm: number,
-): Copy[] {
-  if (strokes.length - apart.size < 2) return [];
+  { nearMm, withinMm, most }: { nearMm: number; withinMm: number; most: number },
+): AtLeast<Copy> {
+  if (strokes.length - apart.size < 2) return { places: [], more: false };
   const index = new SegmentIndex(strokes);
   const squares = squaresOf(index);
   const out = new Uint8Array(strokes.length);
@@ -36,7 +38,12 @@ export function copiesOf(
     .filter((k) => !apart.has(k) && index.strokeLengthMm(k) >= leastMm)
     .sort((a, b) => index.strokeLengthMm(a) - index.strokeLengthMm(b) || b - a);
   const copies: Copy[] = [];
+  let more = false;
   for (const k of inTurn) {
+    if (copies.length === most) {
+      more = true;
+      break;
+    }
     const offMm = farthestBeside(index, squares, k, out, withinMm);
     if (offMm === null || offMm <= nearMm) continue;
     out[k] = 1;
@@ -44,7 +51,7 @@ export function copiesOf(
     const lengthMm = index.strokeLengthMm(k);
     copies.push({ at: placeAlong(line, runningLengths(line), lengthMm / 2), lengthMm, offMm, stroke: k });
   }
-  return copies.sort((a, b) => a.stroke - b.stroke);
+  return { places: copies.sort((a, b) => a.stroke - b.stroke), more };
 }
 
 /** The farthest that a stroke lies from the others beside it, mm; null where somewhere there is none within `withinMm`. */
