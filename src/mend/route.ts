@@ -31,7 +31,6 @@ export const route: Mend = {
     const isRow = runsAcrossAlready(motif, setup);
     if (isRow && !isInItsOwnWay(motif, setup)) return null;
     const { graph } = networkOf(drawn, setup.limits.crossings);
-    if (graph.pieces.length === 0) return null;
     const found = bettered(routeFor(graph, setup, isRow ? Infinity : setup.linkWeight), setup);
     const addedMm = lengthOf(found.line) - drawn.reduce((sum, line) => sum + lengthOf(line), 0);
     if (isRow && !isBetter(found.line, drawn[0], setup)) return null;
@@ -107,7 +106,6 @@ function isBetter(line: Polyline, drawn: Polyline, setup: Setup): boolean {
 /** One line whose ends can be joined into a row is not routed anew. */
 function runsAcrossAlready(motif: Motif, setup: Setup): boolean {
   const { strokes, dots, duplicates } = joinedStrokes(motif.strokes);
-  if (strokes.length === 0) return true;
   if (strokes.length > 1 || dots.length > 0 || duplicates.length > 0) return false;
   return !studyOf(motif, setup).repeat.assumed;
 }

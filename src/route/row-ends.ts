@@ -3,8 +3,7 @@
  *
  * In a row the end of one repeat is the start of the next, so what is cut open is a closed walk that goes once round
  * the cylinder of one repeat, and where it is cut is free. Looked at are natural ends (places where an odd number of
- * lines ends) in the left and the right part of the drawing, the highest and lowest place on either edge, and loose
- * ends there. Each pair has a price: the inset from the edges counts at half its length, since repeats may reach over
+ * lines ends) in the left and the right part of the drawing, and the highest and lowest place on either edge. Each pair has a price: the inset from the edges counts at half its length, since repeats may reach over
  * one another, but stand nearer together than they were drawn for; a difference in height counts at its length, since
  * it has to be eased away, and more where it is too much for that.
  */
@@ -15,7 +14,7 @@ import type { Seam } from './seam.js';
 
 /** Places this near to the left or right edge count as on it, mm. */
 const onEdgeMm = 0.01;
-/** Loose ends on each edge, and natural ends on each side, that are tried. */
+/** Natural ends on each side that are tried, those nearest to the edge. */
 const tried = 5;
 /** Natural ends lie in this share of the width, from either edge. */
 const sideShare = 1 / 4;
@@ -45,23 +44,23 @@ export interface EndPair {
 /** The pairs worth a look, with a node at each place. */
 export function endPairs(drawing: Graph): { graph: Graph; pairs: EndPair[] } {
   const box = boundsOf(drawing.pieces.map(({ line }) => line));
-  const odd = oddNodes(drawing);
-  const left = placesOnEdge(drawing, odd, (x) => x <= box.minX + onEdgeMm);
-  const right = placesOnEdge(drawing, odd, (x) => x >= box.maxX - onEdgeMm);
-  const { graph, at } = withNodesAt(drawing, [...left, ...right]);
+  const { graph, at } = withNodesAt(drawing, [
+    ...placesOnEdge(drawing, (x) => x <= box.minX + onEdgeMm),
+    ...placesOnEdge(drawing, (x) => x >= box.maxX - onEdgeMm),
+  ]);
   const natural = oddNodes(graph);
   const side = (sign: 1 | -1) =>
     [...natural]
       .filter((n) => insetOf(graph, n, box, sign) <= sideShare * (box.maxX - box.minX))
       .sort((a, b) => insetOf(graph, a, box, sign) - insetOf(graph, b, box, sign) || a - b)
       .slice(0, tried);
-  const starts = [...new Set([...at.slice(0, left.length), ...side(1)])];
-  const ends = [...new Set([...at.slice(left.length), ...side(-1)])];
+  const starts = new Set([...at, ...side(1)]);
+  const ends = new Set([...at, ...side(-1)]);
   const pairs: EndPair[] = [];
   for (const start of starts)
     for (const end of ends) {
       const [s, e] = [graph.nodes[start], graph.nodes[end]];
-      if (start === end || !(e.x - s.x > leastRepeatShare * (box.maxX - box.minX))) continue;
+      if (!(e.x - s.x > leastRepeatShare * (box.maxX - box.minX))) continue;
       const insetMm = Math.max(0, s.x - box.minX) + Math.max(0, box.maxX - e.x);
       const dropMm = Math.abs(e.y - s.y);
       const unnatural = [start, end].filter((n) => !natural.has(n)).length * unnaturalMm;
@@ -82,22 +81,17 @@ function insetOf({ nodes }: Graph, node: number, { minX, maxX }: Box, sign: 1 | 
   return sign > 0 ? nodes[node].x - minX : maxX - nodes[node].x;
 }
 
-/** The highest and the lowest place on an edge, and loose ends there. */
-function placesOnEdge(
-  graph: Graph,
-  odd: ReadonlySet<number>,
-  isOnEdge: (x: number) => boolean,
-): PlaceOnPiece[] {
-  const places: (PlaceOnPiece & { y: number; loose: boolean })[] = [];
-  graph.pieces.forEach(({ line, from, to }, piece) => {
+/** The highest and the lowest place on an edge. */
+function placesOnEdge(graph: Graph, isOnEdge: (x: number) => boolean): PlaceOnPiece[] {
+  const places: (PlaceOnPiece & { y: number })[] = [];
+  graph.pieces.forEach(({ line }, piece) => {
     let run: Float64Array | null = null;
     for (let i = 0; i < pointCount(line); i++) {
       if (!isOnEdge(line[2 * i])) continue;
       run ??= runningLengths(line);
-      const loose = (i === 0 && odd.has(from)) || (i === pointCount(line) - 1 && odd.has(to));
-      places.push({ piece, alongMm: run[i], y: line[2 * i + 1], loose });
+      places.push({ piece, alongMm: run[i], y: line[2 * i + 1] });
     }
   });
   places.sort((p, q) => p.y - q.y);
-  return [places[0], places[places.length - 1], ...places.filter(({ loose }) => loose).slice(0, tried)];
+  return [places[0], places[places.length - 1]];
 }

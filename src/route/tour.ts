@@ -68,6 +68,8 @@ class Ends {
   readonly #after: number;
   readonly #angle: Float64Array;
   readonly #atNode = new Map<number, number[]>();
+  /** For each end all that lie at its node. */
+  readonly #here: number[][] = [];
   readonly #partner: Int32Array;
   readonly #trail: Int32Array;
 
@@ -90,15 +92,14 @@ class Ends {
 
   #put(half: number, node: number, angle: number): void {
     this.#angle[half] = angle;
-    const here = this.#atNode.get(node);
-    if (here) here.push(half);
-    else this.#atNode.set(node, [half]);
+    const here = this.#atNode.get(node) ?? [];
+    here.push(half);
+    this.#atNode.set(node, here);
+    this.#here[half] = here;
   }
 
-  /** The square of the turn, in radians, of a walker who comes in by one end and leaves by the other. From before the
-   * start straight to after the end is no way. */
+  /** The square of the turn, in radians, of a walker who comes in by one end and leaves by the other. */
   #cost(a: number, b: number): number {
-    if (a === this.#before && b === this.#after) return 1e6;
     const between = Math.abs(this.#angle[a] - this.#angle[b]) % (2 * Math.PI);
     return (Math.PI - between) ** 2;
   }
@@ -127,8 +128,7 @@ class Ends {
         for (let j = i + 1; j < here.length; j++)
           links.push({ a: i, b: j, weight: this.#cost(here[i], here[j]) });
       const pairUp = here.length <= exactEnds ? leastPairing : greedily;
-      const partner = here.length === 2 ? [1, 0] : pairUp(here.length, links);
-      partner.forEach((j, i) => {
+      pairUp(here.length, links).forEach((j, i) => {
         if (j > i) this.#join(here[i], here[j]);
       });
     }
@@ -146,10 +146,7 @@ class Ends {
       queue.push([a, b, c, d], this.#cost(a, c) + this.#cost(b, d) - now);
       queue.push([a, b, d, c], this.#cost(a, d) + this.#cost(b, c) - now);
     };
-    const nodeOf = new Map<number, number[]>();
     for (const here of this.#atNode.values()) {
-      if (here.length < 4) continue;
-      for (const half of here) nodeOf.set(half, here);
       const ways = here.filter((half) => half < this.#partner[half]);
       for (const [i, a] of ways.entries()) for (const c of ways.slice(i + 1)) offer(a, c);
     }
@@ -158,7 +155,7 @@ class Ends {
       if (this.#partner[a] !== b || this.#partner[c] !== d || this.#trailOf(a) === this.#trailOf(c)) continue;
       this.#join(a, c);
       this.#join(b, d);
-      for (const other of nodeOf.get(a)!) {
+      for (const other of this.#here[a]) {
         if (other < this.#partner[other]) for (const half of [a, b]) offer(half, other);
       }
     }

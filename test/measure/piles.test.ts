@@ -97,6 +97,14 @@ describe('places through which the line runs again and again', () => {
   });
 });
 
+test('where more than four dozen passes meet not all places are looked at, and that is said', () => {
+  const at = (passes: number) => pilesOf(new SegmentIndex([star(passes)]), halfStitchMm, 4);
+  expect(at(9).more).toBe(false);
+  expect(at(100).more).toBe(true);
+  expect(at(100).places[0].passes).toBe(100);
+  expect(distance(at(100).places[0].at, { x: 0, y: 0 })).toBeLessThan(1);
+});
+
 // By brute force: at a place of the line, how many straight lines, far apart along it, come within half a stitch?
 test('random straight strokes: as many passes as strokes within half a stitch of the place', () => {
   const random = randomFrom(21);

@@ -127,6 +127,55 @@ describe('what runs through the join', () => {
     expect(found.leastMm).toBe(0);
   });
 
+  test('lies on the next repeat along its first stretch where the line comes back over it', () => {
+    // The last 30 mm, from 130 back to the join, lie on the first 30 of the next repeat; 5 mm of them belong to the join.
+    const back = (mm: number) =>
+      meeting(line(0, 0, mm, 0, mm + 40, 40, 95, 45, 95, 30, 100 + mm, 30, 100 + mm, 0, 100, 0), 0.8, 100);
+    expect(back(30).lyingMm).toBeCloseTo(25, 6);
+    expect(back(30).crossings).toContainEqual({ x: expect.closeTo(117.5, 6), y: 0 });
+    expect(back(11).lyingMm).toBeCloseTo(6, 6);
+    // What is left of less is too short to tell from lines that meet.
+    expect(back(9.5).lyingMm).toBe(0);
+  });
+
+  test('is told apart from a stretch that lies on the next repeat elsewhere', () => {
+    // The level stretch at -40 of the next repeat, under an arm that goes over it; within 0.1 mm of its ends as well.
+    const over = (mm: number) =>
+      meeting(
+        line(
+          0,
+          0,
+          20,
+          -40,
+          20 + mm,
+          -40,
+          60,
+          0,
+          60,
+          -80,
+          110,
+          -80,
+          110,
+          -40,
+          155,
+          -40,
+          155,
+          -90,
+          60,
+          -90,
+          100,
+          0,
+        ),
+        0.8,
+        100,
+      );
+    for (const mm of [20, 8]) {
+      expect(over(mm).lyingMm).toBeGreaterThan(mm + 0.199);
+      expect(over(mm).lyingMm).toBeLessThan(mm + 0.3);
+    }
+    expect(over(4).lyingMm).toBe(0);
+  });
+
   test('is no meeting where a ring only touches it', () => {
     // Half round, half round again the other way: both repeats' rings touch at the join and part at once.
     const ringed = drawn(arc(20, -1, 1), arc(20, 1, -1), arc(20, -1, 1));

@@ -85,11 +85,13 @@ function circlePoint(radius: number, deg: number): [number, number] {
   return [radius * Math.cos((deg * Math.PI) / 180), radius * Math.sin((deg * Math.PI) / 180)];
 }
 
-// What a walk on a grid goes over again is a matter of counting: every edge walked n times counts n - 1 times.
-test('random walks on a grid: the edges walked again', () => {
+// What a walk on a grid goes over again is a matter of counting: every edge walked n times counts n - 1 times, and those
+// walked before, one after the other, are one stretch.
+test('random walks on a grid: the edges walked again, and where on the walk', () => {
   const random = randomFrom(99);
   for (let round = 0; round < 60; round++) {
-    const walks = new Map<string, number>();
+    const walked = new Set<string>();
+    const again: [number, number][] = [];
     const flat = [0, 0];
     let [x, y] = [0, 0];
     for (let step = 0; step < 60; step++) {
@@ -97,20 +99,42 @@ test('random walks on a grid: the edges walked again', () => {
       const [nx, ny] = [x + [1, 0, -1, 0][way], y + [0, 1, 0, -1][way]];
       if (nx < 0 || nx > 6 || ny < 0 || ny > 6) continue;
       const edge = [`${x},${y}`, `${nx},${ny}`].sort().join(' ');
-      walks.set(edge, (walks.get(edge) ?? 0) + 1);
+      const fromMm = 5 * (flat.length - 2);
+      if (!walked.has(edge)) walked.add(edge);
+      else if (again.at(-1)?.[1] === fromMm) again[again.length - 1][1] = fromMm + 10;
+      else again.push([fromMm, fromMm + 10]);
       [x, y] = [nx, ny];
       flat.push(10 * x, 10 * y);
     }
-    const again = [...walks.values()].reduce((sum, times) => sum + 10 * (times - 1), 0);
-    const { totalMm, stretches } = retraces(Float64Array.from(flat));
-    expect(Math.abs(totalMm - again)).toBeLessThanOrEqual(0.05 * stretches.length + 0.002 * again);
+    const line = Float64Array.from(flat);
+    const run = runningLengths(line);
+    const { totalMm, stretches, more } = retraces(line);
+    expect(more).toBe(false);
+    expect(stretches).toHaveLength(again.length);
+    again.forEach(([fromMm, toMm], k) => {
+      const found = stretches[k];
+      // Of each a hundredth may count as the parting of the two.
+      expect(Math.abs(found.fromMm - fromMm)).toBeLessThan(0.05 + 0.002 * (toMm - fromMm));
+      expect(Math.abs(found.toMm - toMm)).toBeLessThan(0.05 + 0.002 * (toMm - fromMm));
+      for (const [place, mm] of [
+        [found.from, found.fromMm],
+        [found.at, (found.fromMm + found.toMm) / 2],
+        [found.to, found.toMm],
+      ] as const)
+        expect(distance(place, placeAlong(line, run, mm))).toBeLessThan(1e-9);
+      expect(found.extraMm).toBeCloseTo(found.toMm - found.fromMm, 9);
+    });
+    expect(totalMm).toBeCloseTo(
+      stretches.reduce((sum, { extraMm }) => sum + extraMm, 0),
+      9,
+    );
   }
 });
 
 test('crossings are none, however shallow', () => {
   for (const deg of [0.8, 1, 1.5, 2, 3, 5, 8, 12, 20, 45, 90]) {
     const crossing = chained([line(-100, 0, 100, 0, 120, 60), turned(line(100, 0, -100, 0), deg)]);
-    expect(retraces(crossing).stretches).toEqual([]);
+    for (const way of [0, 37, 90]) expect(retraces(turned(crossing, way)).stretches).toEqual([]);
   }
   expect(retraces(loops(12, 14, 10)).stretches).toEqual([]);
 });

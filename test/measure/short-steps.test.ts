@@ -13,6 +13,17 @@ test('steps shorter than the limit are counted, repeated points among them, with
     { x: 20.03, y: 0 },
   ]);
   expect(shortStepsOf([line(0, 0, 0.1, 0, 0.2, 0)], 0.05)).toEqual({ count: 0, places: [] });
+  // Whichever way they lead.
+  for (const [dx, dy] of [
+    [1, 0],
+    [0, 1],
+    [0.8, 0.6],
+    [0.6, -0.8],
+  ]) {
+    const countOf = (mm: number) =>
+      shortStepsOf([line(0, 0, 5 * dx, 5 * dy, (5 + mm) * dx, (5 + mm) * dy, 9 * dx, 9 * dy)], 0.05).count;
+    expect([0.049, 0.051, 1].map(countOf)).toEqual([1, 0, 0]);
+  }
 });
 
 test('a step that thinning has to leave is no shorter than it needs to be', () => {

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { Polyline } from '../../shared/plane.js';
 import { defaultSetup } from '../../shared/setup.js';
 import { distance } from '../../src/geometry/point.js';
-import { chained, moved, pointsOf, reversed } from '../../src/geometry/polyline.js';
+import { chained, lengthOf, moved, pointsOf, reversed } from '../../src/geometry/polyline.js';
 import { pointToSegment } from '../../src/geometry/segment.js';
 import { studyOf } from '../../src/measure/index.js';
 import { tightCurvesOf } from '../../src/measure/stitching/tight-curves.js';
@@ -138,6 +138,25 @@ describe('corners', () => {
     );
   });
 
+  // From a place before a right angle to one as far behind it a stitch cuts off half its length, and nowhere more.
+  test('between steps shorter than a stitch cut off half a stitch, whichever way they lie', () => {
+    const steps = line(
+      -20,
+      0,
+      ...Array.from({ length: 6 }, (_, k) => [2 * ((k + 1) >> 1), 2 * (k >> 1)]).flat(),
+      6,
+      30,
+    );
+    for (const deg of [0, 20, 45, 135, 290]) {
+      const found = tightCurves(turned(steps, deg));
+      expect(found).toHaveLength(5);
+      for (const { cutMm } of found) {
+        expect(cutMm).toBeLessThan(stitchMm / 2 + 1e-9);
+        expect(cutMm).toBeGreaterThan(0.497 * stitchMm);
+      }
+    }
+  });
+
   test('of a closed line are corners where it begins as elsewhere', () => {
     expect(tightCurves(line(0, 0, 10, 0, 10, 10, 0, 10, 0, 0))).toEqual([]);
     expect(tightCurves(line(0, 0, 1, 0, 1, 1, 0, 1, 0, 0)).length).toBeGreaterThan(0);
@@ -195,6 +214,15 @@ test('on random smooth lines the worst cut is that of all stitches laid one by o
     expect(found).toEqual([...found].sort((a, b) => b.cutMm - a.cutMm));
   }
   expect(Math.min(tight, sound)).toBeGreaterThan(5);
+});
+
+test('a line that is tight all along is told by the first of it, and that there is more', () => {
+  const teeth = (count: number) =>
+    walkedLines([curve(count, (t) => [0.4 * count * t, Math.round(count * t) % 2])], stitchMm);
+  expect(tightCurvesOf(teeth(1000), stitchMm, 0.4).more).toBe(false);
+  const { places, more } = tightCurvesOf([...teeth(1000), ...teeth(60_000)], stitchMm, 0.4);
+  expect(more).toBe(true);
+  expect(places.length).toBeGreaterThan(1000);
 });
 
 test('an unsteady hand makes no tight curves', () => {
@@ -267,6 +295,17 @@ describe('what ends tight curves', () => {
 
   test('is no size that nobody would stitch: on a half circle of 0.3 mm it would be more than six times', () => {
     expect(endOf(bend(0.3))).toEqual({ timesAsLarge: null, stitchesPerInch: null });
+  });
+
+  test('is not looked for on a line of more than 100,000 points', () => {
+    const drawn = bend(1.5);
+    const dense = densified(drawn, lengthOf(drawn) / 99_000);
+    expect(dense.length / 2).toBeGreaterThan(98_000);
+    expect(endOf(drawn).timesAsLarge).not.toBeNull();
+    expect(endOf(chained([dense, moved(dense, 0, 20)]))).toEqual({
+      timesAsLarge: null,
+      stitchesPerInch: null,
+    });
   });
 
   test('is not said where no longarm does it', () => {

@@ -5,6 +5,7 @@ import { defaultSetup } from '../../shared/setup.js';
 import { lengthOf } from '../../src/geometry/polyline.js';
 import { mendMotif } from '../../src/mend/index.js';
 import { motifOf } from '../../src/size/motif-of.js';
+import { bufferOutline, walkedOutline } from '../pen-outline.js';
 import { line } from './drawings.js';
 
 const setup = { ...defaultSetup, unit: 'mm' } as const;
@@ -66,4 +67,31 @@ test('a line that comes back is led to a row', () => {
   const { line: made, account } = routed(line(0, 0, 100, 0, 50, 40, 0, 0.5));
   expect(account.message).toMatch(/^Found a better way along the line: /);
   expect(made[made.length - 2] - made[0]).toBeGreaterThan(50);
+});
+
+test('a row that was drawn twice, or has a dot beside it, is routed like strokes', () => {
+  const row = line(0, 0, 50, 20, 100, 0);
+  const twice = routed(row, row.slice());
+  expect(twice.account.message).toBe('Found one line through 2 strokes: nothing is stitched twice.');
+  expect(twice.account.mend).toBe('route');
+  expect([...twice.line]).toEqual([...row]);
+  expect(twice.account.addedMm).toBeCloseTo(-lengthOf(row), 9);
+  // There and back over a link of 5 mm, and over the dot.
+  const dotted = routed(row, line(50, 25, 50.3, 25));
+  expect(dotted.account.message).toContain('1 link between parts that did not touch is 5 mm');
+  expect(dotted.account.addedMm).toBeCloseTo(2 * 5 + 0.3, 9);
+});
+
+test.each([
+  ['merged', (row: Polyline) => bufferOutline(row, 1)],
+  ['walked', (row: Polyline) => [walkedOutline(row, 1)]],
+])('the outline of a pen stroke, %s, is left as it is', (_, outlineOf) => {
+  const wave = Float64Array.from(
+    Array.from({ length: 41 }, (_, i) => [5 * i, 20 + 15 * Math.sin(i / 4)]).flat(),
+  );
+  expect(routed(...outlineOf(wave)).account).toBeUndefined();
+});
+
+test('of nothing but dots there is no route', () => {
+  expect(() => routed(line(3, 3, 3.3, 3), line(8, 3, 8, 3))).toThrow('only dots');
 });

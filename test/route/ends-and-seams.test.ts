@@ -82,6 +82,9 @@ describe('pairs of ends', () => {
     // A repeat is more than half of the width.
     expect(natural(25, 75)).toEqual([]);
     expect(natural(24, 75)).toEqual(['24 20 > 75 20: 24.5']);
+    // Wherever the drawing lies.
+    const pairs = pairsOf(bow(26, 90).map((value, i) => value + (i % 2 ? 70 : 300)));
+    expect(pairs.filter((pair) => pair.startsWith('326'))).toEqual([]);
   });
 
   test('are the highest and the lowest place on an edge, and loose ends there', () => {

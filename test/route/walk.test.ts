@@ -42,6 +42,16 @@ describe('the line of a walk', () => {
     ).toEqual({ walked: [20, 0, 10, 0, 5, 1, 0, 0], movedMm: 0 });
   });
 
+  test('goes on where it was drawn past the place at which it could switch', () => {
+    const pieces = [line(0, 0, 10, 0.05), line(10, 0.05, 20, 0)];
+    expect(
+      walk(pieces, [
+        [0, false],
+        [1, false],
+      ]),
+    ).toEqual({ walked: [0, 0, 10, 0.05, 20, 0], movedMm: 0 });
+  });
+
   // Drawn 0.06 above the place and 0.08 below it: both ends come to the place itself.
   test('bends both lines to the place where it switches', () => {
     const pieces = [line(0, 0, 10, 0.06), line(10, -0.08, 20, 0)];
@@ -121,6 +131,7 @@ describe('a link', () => {
     // Of a short one a quarter at either end.
     expect(clear(49.997, 0, 50.013, 0)).toBe(true);
     expect(clear(49.994, 0, 50.006, 0)).toBe(false);
+    expect(clear(49.9945, 0, 50.0105, 0)).toBe(false);
   });
   // Turned and moved, so that neither coordinate is small or the same for both ends.
   test('is as clear wherever it lies', () => {

@@ -24,20 +24,15 @@ interface Change {
   readonly place: (place: Point, motif: Motif) => Point;
 }
 
+/** Two at once, since what one of them changes the other does not put right. */
 const changes: Record<string, Change> = {
-  moved: { line: (line) => moved(line, 123.456, -78.9), place: (place) => place },
-  reversed: { line: reversed, place: (place) => place },
-  'mirrored left to right': {
-    line: (line) => flipped(line, -1, 1),
+  'mirrored left to right and moved': {
+    line: (line) => moved(flipped(line, -1, 1), 123.456, -78.9),
     place: ({ x, y }, { widthMm }) => ({ x: widthMm - x, y }),
   },
-  'mirrored top to bottom': {
-    line: (line) => flipped(line, 1, -1),
+  'mirrored top to bottom and reversed': {
+    line: (line) => reversed(flipped(line, 1, -1)),
     place: ({ x, y }, { heightMm }) => ({ x, y: heightMm - y }),
-  },
-  'turned by half a turn': {
-    line: (line) => flipped(line, -1, -1),
-    place: ({ x, y }, { widthMm, heightMm }) => ({ x: widthMm - x, y: heightMm - y }),
   },
 };
 

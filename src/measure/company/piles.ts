@@ -12,7 +12,6 @@
 import type { Point } from '../../../shared/plane.js';
 import type { AtLeast, Pile } from '../../../shared/study.js';
 import { sharesWithin, squaredToSegment } from '../../geometry/segment.js';
-import { type NearChains, nearChains } from '../../near/near-chains.js';
 import { PointGrid } from '../../near/point-grid.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
 import { thinnedIndex } from '../../near/thinned-index.js';
@@ -27,17 +26,17 @@ const mostWork = 20_000_000;
 /** Places through which `passes` or more passes run within `radiusMm`, most first; two radii apart and more. */
 export function pilesOf(full: SegmentIndex, radiusMm: number, passes: number): AtLeast<Pile> {
   const index = thinnedIndex(full, thinShare * radiusMm);
-  const near = bothWays(nearChains(index, radiusMm));
   const found: Found[] = [];
+  const neighbours: number[] = [];
   let work = 0;
-  let more = near.more;
+  let more = false;
   for (let chain = 0; chain < index.chainStarts.length; chain++) {
-    if (work >= mostWork) {
-      more = true;
-      break;
-    }
-    const neighbours = near.others.subarray(near.starts[chain], near.starts[chain + 1]);
+    more = work >= mostWork;
+    if (more) break;
+    neighbours.length = 0;
+    index.visitChainsNear(chain, radiusMm, (d) => neighbours.push(d));
     if (neighbours.length < passes) continue;
+    neighbours.sort((a, b) => a - b);
     for (let segment = index.chainStarts[chain]; segment < index.chainEnds[chain]; segment++) {
       const near = nearSegments(index, segment, neighbours, radiusMm);
       if (!mayPileHere(index, near, radiusMm, passes)) continue;
@@ -50,31 +49,11 @@ export function pilesOf(full: SegmentIndex, radiusMm: number, passes: number): A
   return { places: piles, more: more || !all };
 }
 
-/** For each chain all those near it, itself among them, ascending. */
-function bothWays({ starts, others, more }: NearChains): NearChains {
-  const count = starts.length - 1;
-  const both = new Uint32Array(count + 1);
-  for (let c = 0; c < count; c++) both[c + 1] += 1 + starts[c + 1] - starts[c];
-  for (const d of others) both[d + 1]++;
-  for (let c = 0; c < count; c++) both[c + 1] += both[c];
-  const filled = both.slice(0, count);
-  const list = new Uint32Array(both[count]);
-  // Chain by chain in ascending order: what comes before a chain is put in its list before it puts in itself.
-  for (let c = 0; c < count; c++) {
-    list[filled[c]++] = c;
-    for (let n = starts[c]; n < starts[c + 1]; n++) {
-      list[filled[c]++] = others[n];
-      list[filled[others[n]]++] = c;
-    }
-  }
-  return { starts: both, others: list, more };
-}
-
 /** Segments whose boxes come within `withinMm` of a segment's, itself among them, in the order of the line. */
 function nearSegments(
   { points, chainStarts, chainEnds, chainBoxes }: SegmentIndex,
   segment: number,
-  neighbours: Uint32Array,
+  neighbours: readonly number[],
   withinMm: number,
 ): number[] {
   const i = 2 * segment;

@@ -21,8 +21,8 @@ import {
 import { PointGrid } from '../../near/point-grid.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
 import { crossesAtJoin, type RowJoin } from './join-crossing.js';
+import { type Moved, PairsNear } from './pairs-near.js';
 import { retraceMm } from './retraces.js';
-import { type Run, RunLinker } from './run-linker.js';
 import { merged } from './stretches.js';
 
 /** Meetings at one place, as of the points where segments join, are one, mm. */
@@ -49,91 +49,22 @@ export function repeatMeetingOf(
   const overhanging = Math.floor((box.maxX - box.minX + withinMm) / repeat.dx);
   for (let k = 1; k <= Math.min(overhanging, mostRepeats); k++) {
     const next = { index, dx: k * repeat.dx, dy: k * repeat.dy };
-    const { runs, more } = runsBetween(next, withinMm);
-    meeting.more ||= more;
-    for (const run of runs) {
-      const isJoin = k === 1 && passesJoin(next, run, join);
-      for (let n = 0; n < run.first.length; n++) {
-        const i = run.first[n];
-        const j = run.second[n];
-        meeting.noteLying(next, i, j, isJoin ? join : null);
-        if (!isJoin) meeting.add(next, i, j);
-      }
+    const pairs = new PairsNear(next, withinMm);
+    meeting.more ||= pairs.more;
+    const ofJoin = k === 1 ? pairs.islandAt(join, retraceMm) : null;
+    for (let n = 0; n < pairs.count; n++) {
+      const i = pairs.first[n];
+      const j = pairs.second[n];
+      const isJoin = ofJoin?.[n] === 1;
+      meeting.noteLying(next, i, j, isJoin ? join : null);
+      if (!isJoin) meeting.add(next, i, j);
     }
   }
   if (index.strokes.length === 1 && crossesAtJoin(index, { repeat, join })) meeting.addAtJoin(join);
   return meeting.found();
 }
 
-/** A later repeat: the same line, moved. */
-interface Moved {
-  readonly index: SegmentIndex;
-  readonly dx: number;
-  readonly dy: number;
-}
-
-/** Pairs of segments, the first of this repeat, the second of the later one, in islands; with `more`, some of them. */
-function runsBetween(next: Moved, withinMm: number): { runs: Run[]; more: boolean } {
-  const { index, dx, dy } = next;
-  const { chainStarts, chainEnds } = index;
-  const linker = new RunLinker(coincideMm);
-  const parts = new Float64Array(4);
-  const later: number[] = [];
-  for (let c = 0; c < chainStarts.length && !linker.isFull; c++) {
-    later.length = 0;
-    index.visitChainsNear(c, withinMm, (d) => later.push(d), -dx, -dy);
-    if (later.length === 0) continue;
-    later.sort((a, d) => a - d);
-    for (let i = chainStarts[c]; i < chainEnds[c]; i++) {
-      for (const d of later) {
-        for (let j = chainStarts[d]; j < chainEnds[d]; j++)
-          if (nearParts(next, i, j, withinMm, parts)) linker.add(i, j, index, parts);
-      }
-    }
-  }
-  return { runs: linker.runs(0), more: linker.isFull };
-}
-
 const shares = new Float64Array(2);
-
-/** Where segment i of this repeat and j of the later one lie near each other: lengths walked along their strokes. */
-function nearParts(
-  { index: { points, runMm }, dx, dy }: Moved,
-  i: number,
-  j: number,
-  withinMm: number,
-  out: Float64Array,
-): boolean {
-  const ax = points[2 * i];
-  const ay = points[2 * i + 1];
-  const bx = points[2 * i + 2];
-  const by = points[2 * i + 3];
-  const cx = points[2 * j] + dx;
-  const ex = points[2 * j + 2] + dx;
-  if (Math.min(cx, ex) > Math.max(ax, bx) + withinMm || Math.max(cx, ex) < Math.min(ax, bx) - withinMm)
-    return false;
-  const cy = points[2 * j + 1] + dy;
-  const ey = points[2 * j + 3] + dy;
-  if (Math.min(cy, ey) > Math.max(ay, by) + withinMm || Math.max(cy, ey) < Math.min(ay, by) - withinMm)
-    return false;
-  if (!sharesWithin(ax, ay, bx, by, cx, cy, ex, ey, withinMm, shares)) return false;
-  out[0] = runMm[i] + shares[0] * (runMm[i + 1] - runMm[i]);
-  out[1] = runMm[i] + shares[1] * (runMm[i + 1] - runMm[i]);
-  if (!sharesWithin(cx, cy, ex, ey, ax, ay, bx, by, withinMm, shares)) return false;
-  out[2] = runMm[j] + shares[0] * (runMm[j + 1] - runMm[j]);
-  out[3] = runMm[j] + shares[1] * (runMm[j + 1] - runMm[j]);
-  return true;
-}
-
-/** Do both repeats come to the join in this run? */
-function passesJoin({ index: { points }, dx, dy }: Moved, { first, second }: Run, { x, y }: Point): boolean {
-  const isAt = (s: number, px: number, py: number) =>
-    pointToSegment(px, py, points[2 * s], points[2 * s + 1], points[2 * s + 2], points[2 * s + 3]) <=
-    retraceMm;
-  for (let n = 0; n < first.length; n++)
-    if (isAt(first[n], x, y) && isAt(second[n], x - dx, y - dy)) return true;
-  return false;
-}
 
 /** The place on a-b nearest to c-e, for segments that do not cross. */
 function nearestOn(

@@ -125,20 +125,9 @@ function partsAtOnce(meetings: Meetings, index: SegmentIndex, k: number, close: 
 
 /** The longer of the stretches that the passes run together, the same way or against each other. */
 function stretchAt(meetings: Meetings, index: SegmentIndex, k: number, apartMm: number): Stretch {
-  const way = wayAt(meetings, index, k);
-  const likely = stretchAlong(meetings, index, k, apartMm, way);
-  // At a corner the passes may run together though the segments that meet there do not.
-  const other = stretchAlong(meetings, index, k, apartMm, way > 0 ? -1 : 1);
-  return lengthOf(likely) >= lengthOf(other) ? likely : other;
-}
-
-/** 1 where the two segments lead the same way, else -1. */
-function wayAt(meetings: Meetings, { points }: SegmentIndex, k: number): 1 | -1 {
-  const i = 2 * meetings.segment(k, 0);
-  const j = 2 * meetings.segment(k, 1);
-  const across = (points[i + 2] - points[i]) * (points[j + 2] - points[j]);
-  const down = (points[i + 3] - points[i + 1]) * (points[j + 3] - points[j + 1]);
-  return across + down >= 0 ? 1 : -1;
+  const along = stretchAlong(meetings, index, k, apartMm, 1);
+  const against = stretchAlong(meetings, index, k, apartMm, -1);
+  return lengthOf(along) >= lengthOf(against) ? along : against;
 }
 
 function stretchAlong(

@@ -25,7 +25,8 @@ const finestStepMm = 0.002;
 /** A motif read anew at the larger size is flattened anew: its cuts may differ by as much at each end and between, mm. */
 const anewMm = 0.02;
 /** The size may be rounded when it is typed, so it must do a little smaller and larger as well. */
-const roundedShares = [0.97, 1, 1.03];
+const roundedDown = 0.97;
+const roundedUp = [1, 1.03];
 
 /** What ends these curves; stitches up to `finestPerInch` to the inch are tried. */
 export function tightCurvesEndOf(
@@ -49,15 +50,18 @@ export function tightCurvesEndOf(
   });
   // A motif so many times as large is to its stitch as the motif itself is to one so many times as short.
   const isOver = (times: number) => !larger()(stitchMm / times, limitMm / times);
-  const isLargeEnough = (step: number) => roundedShares.every((share) => isOver(share * sizeOf(step)));
   const finer = once(() => tightCurveFinder(walkedLines(strokes, stitchMm), stitchMm, cutMm));
   const isFineEnough = (perInch: number) => !finer()(25.4 / perInch, cutMm);
   // Were the tightest curve a circle, it would be round enough at this radius, or for stitches as short as this chord.
   const radiusMm = tight.reduce((least, curve) => Math.min(least, curve.radiusMm), Infinity);
   const wideMm = (limitMm ** 2 + (stitchMm / 2) ** 2) / (2 * limitMm);
   const chordMm = 2 * Math.sqrt(Math.max(0, 2 * radiusMm * cutMm - cutMm ** 2));
+  const guess = wideMm / (roundedDown * radiusMm);
   const steps = (mostTimes - 1) / sizeStep;
-  const step = firstNear((wideMm / radiusMm - 1) / sizeStep, 0, steps, isLargeEnough);
+  let step = firstNear((guess - 1) / sizeStep, 0, steps, (n) => isOver(roundedDown * sizeOf(n)));
+  // What does a little smaller nearly always does.
+  while (step !== null && !roundedUp.every((share) => isOver(share * sizeOf(step!))))
+    step = step < steps ? step + 1 : null;
   return {
     timesAsLarge: step && sizeOf(step),
     stitchesPerInch: firstNear(25.4 / chordMm, Math.floor(stitchesPerInch), finestPerInch, isFineEnough),
