@@ -1,3 +1,5 @@
+import { blockHash } from './block-hash.js';
+
 /**
  * Points in square cells, to ask which of them lie near a place. Cells are hashed into a table that grows with the
  * points, so the plane has no edge.
@@ -69,10 +71,7 @@ export class PointGrid {
   }
 
   private hash(column: number, row: number): number {
-    // Blocks of eight by eight cells stay together in memory.
-    const mixed = Math.imul(column >> 3, 0x9e3779b1) ^ Math.imul(row >> 3, 0x85ebca6b);
-    const within = (column & 7) | ((row & 7) << 3);
-    return (mixed ^ (mixed >>> 15) ^ within) & (this.table.length - 1);
+    return blockHash(column, row) & (this.table.length - 1);
   }
 
   private grow(): void {
