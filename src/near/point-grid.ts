@@ -4,6 +4,10 @@ import { blockHash } from './block-hash.js';
  * Points in square cells, to ask which of them lie near a place. Cells are hashed into a table that grows with the
  * points, so the plane has no edge.
  */
+
+/** With as many hashes as points, a look would meet the points of other cells half the time. */
+const hashesPerPoint = 4;
+
 export class PointGrid {
   private count = 0;
   private xs = new Float64Array(16);
@@ -77,7 +81,7 @@ export class PointGrid {
     ys.set(this.ys);
     this.xs = xs;
     this.ys = ys;
-    this.table = new Int32Array(size).fill(-1);
+    this.table = new Int32Array(hashesPerPoint * size).fill(-1);
     this.earlier = new Int32Array(size);
     this.depth = new Int32Array(size);
     for (let id = 0; id < this.count; id++) this.enter(id);

@@ -87,11 +87,16 @@ export class SegmentIndex {
     return { segment, alongMm: walked };
   }
 
-  placeOn({ segment, alongMm }: Spot): Point {
-    const { points, runMm } = this;
-    const i = 2 * segment;
-    const lengthMm = runMm[segment + 1] - runMm[segment];
-    const share = lengthMm > 0 ? (alongMm - runMm[segment]) / lengthMm : 0;
+  /** Where on its segment a place lies, as a share from 0 to 1. */
+  shareAt({ segment, alongMm }: Spot): number {
+    const lengthMm = this.runMm[segment + 1] - this.runMm[segment];
+    return lengthMm > 0 ? (alongMm - this.runMm[segment]) / lengthMm : 0;
+  }
+
+  placeOn(spot: Spot): Point {
+    const { points } = this;
+    const i = 2 * spot.segment;
+    const share = this.shareAt(spot);
     return {
       x: points[i] + share * (points[i + 2] - points[i]),
       y: points[i + 1] + share * (points[i + 3] - points[i + 1]),
