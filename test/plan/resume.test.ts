@@ -35,7 +35,7 @@ describe('the rest of a pass', () => {
     ];
   });
 
-  it('is the tail of the line from a place on it, a thousand times', () => {
+  it('is the tail of the line from a place on it, wherever it was stopped', () => {
     fc.assert(
       fc.property(
         fc.boolean(),
@@ -69,7 +69,7 @@ describe('the rest of a pass', () => {
           if (alongMm < 1) expect(tail).toBeCloseTo(total(head), 3);
         },
       ),
-      { numRuns: 1000 },
+      { numRuns: 200 },
     );
   });
 

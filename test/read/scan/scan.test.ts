@@ -28,15 +28,16 @@ async function traced(name: string, wish: Wish) {
   return { artwork, motif, line: moved(scan.line, -minX, -minY) };
 }
 
-describe.each(['swell', 'kelp', 'mussel-bed', 'net'])('%s', (name) => {
-  test.each([
-    [200, 0.7, 'plain'],
-    [200, 1.5, 'light'],
-    [200, 1.5, 'turned'],
-    [200, 0.7, 'noise'],
-    [300, 1.5, 'plain'],
-    [200, 1.5, 'jpeg'],
-  ] as const)('at %i dots to the inch, pen %f mm, %s', async (dpi, penMm, kind) => {
+// Two motifs for each kind of scan, three kinds for each motif.
+describe.each([
+  [200, 0.7, 'plain', ['swell', 'net']],
+  [200, 1.5, 'light', ['kelp', 'mussel-bed']],
+  [200, 1.5, 'turned', ['swell', 'kelp']],
+  [200, 0.7, 'noise', ['mussel-bed', 'net']],
+  [300, 1.5, 'plain', ['kelp', 'net']],
+  [200, 1.5, 'jpeg', ['swell', 'mussel-bed']],
+] as const)('at %i dots to the inch, pen %f mm, %s', (dpi, penMm, kind, names) => {
+  test.each(names)('%s', async (name) => {
     const { motif, line } = await traced(name, { dpi, penMm, kind });
     expect(motif.strokes).toHaveLength(1);
     const off = distances(motif.strokes, [line]);
