@@ -1,8 +1,11 @@
 import { rule } from '../shared/rule.js';
+import { worstOf } from '../shared/worst.js';
 
 /** Less than this that has to stay is not worth a word: mm, and a share of all. */
 const restMm = 1;
 const restShare = 0.01;
+/** A drawing with more copies is a heap of lines: so many tell enough. */
+const mostCopies = 10_000;
 const stays =
   'has to stay for the line to be one. To have less of it, let the pieces touch or cross in your drawing program, or draw a dead end as a narrow loop';
 
@@ -19,16 +22,18 @@ export default rule({
   *judge(study, { totalMm, percentOfLength, copyMm }, say) {
     const { duplicates, retraces, lengthMm } = study;
     const limit = Math.min(totalMm, (percentOfLength / 100) * lengthMm);
-    const beside = study.copies(copyMm);
+    const { places: beside, more } = study.copies(copyMm, mostCopies);
     if (beside.length > 0) {
       const besideMm = beside.reduce((sum, copy) => sum + copy.lengthMm, 0);
       const offMm = beside.reduce((most, copy) => Math.max(most, copy.offMm), 0);
       yield {
-        at: [...beside].sort((a, b) => b.lengthMm - a.lengthMm).map(({ at }) => at),
+        at: worstOf(beside, ({ lengthMm }) => lengthMm).map(({ at }) => at),
+        places: beside.length,
         measured: besideMm,
         limit,
         unit: 'mm',
-        message: `${say.count(beside.length, 'piece')} of the line ${beside.length === 1 ? 'runs' : 'run'} beside another all the way, no more than ${say.length(offMm)} off: ${say.length(besideMm)} would be stitched twice. Delete ${beside.length === 1 ? 'the copy' : 'the copies'} in your drawing program, or let linewright mend --reshape leave ${beside.length === 1 ? 'it' : 'them'} out.`,
+        atLeast: more,
+        message: `${more ? 'At least ' : ''}${say.count(beside.length, 'piece')} of the line ${beside.length === 1 ? 'runs' : 'run'} beside another all the way, no more than ${say.length(offMm)} off: ${say.length(besideMm)} would be stitched twice. Delete ${beside.length === 1 ? 'the copy' : 'the copies'} in your drawing program, or let linewright mend --reshape leave ${beside.length === 1 ? 'it' : 'them'} out.`,
       };
     }
     const copied = duplicates.reduce((sum, copy) => sum + copy.lengthMm, 0);

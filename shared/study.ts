@@ -21,8 +21,8 @@ export interface Study {
   /** Strokes (joined first) less than 0.5 mm across. */
   readonly dots: readonly Point[];
   readonly duplicates: readonly Duplicate[];
-  /** Strokes that run beside others all the way, within `withinMm`, and farther off than a retrace. */
-  copies(withinMm: number): readonly Copy[];
+  /** Strokes that run beside others all the way, within `withinMm`, and farther off than a retrace: `most` of them at most. */
+  copies(withinMm: number, most: number): AtLeast<Copy>;
   /** Between nearest ends; one fewer than there are strokes. */
   readonly breaks: readonly Break[];
   /**

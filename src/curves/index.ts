@@ -39,7 +39,7 @@ const mostPoints = 150_000;
  *
  * @throws Refusal where they have so many points that it would take minutes
  */
-export function curvesOfAll(strokes: readonly Polyline[]): Subpath[] {
+export function curvesOf(strokes: readonly Polyline[]): Subpath[] {
   const lines = strokes.map(lineToFollow);
   const points = lines.reduce((sum, { length }) => sum + length / 2, 0);
   if (points > mostPoints)
@@ -47,10 +47,6 @@ export function curvesOfAll(strokes: readonly Polyline[]): Subpath[] {
       `--curves follows lines of up to ${grouped(mostPoints)} points, and this motif has ${grouped(points)}: write it without --curves.`,
     );
   return lines.map(followed);
-}
-
-export function curvesOf(stroke: Polyline): Subpath {
-  return curvesOfAll([stroke])[0];
 }
 
 function lineToFollow(stroke: Polyline): Polyline {

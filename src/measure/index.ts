@@ -40,6 +40,11 @@ const sparePoints = 20_000;
 /** More strokes than this are no motif that someone will join by hand. */
 const joinedByHand = 1_000;
 
+/** Two points are a straight line. */
+function hasTurns(line: Polyline): boolean {
+  return pointCount(line) > 2;
+}
+
 /** The lines taken apart where they meet; null where they meet too often for that. */
 function knownNetwork(strokes: readonly Polyline[], mostContacts: number): Network | null {
   try {
@@ -73,7 +78,7 @@ export function studyOf(motif: Motif, setup: Setup): Study {
   });
   const strokes = once(() => joined().strokes.map(({ line }) => line));
   const index = once(() => new SegmentIndex(strokes()));
-  const walked = once(() => walkedLines(strokes(), stitchLengthMm(setup)));
+  const walked = once(() => walkedLines(strokes().filter(hasTurns), stitchLengthMm(setup)));
   const chain = once(() => chainOf(strokes()));
   const network = once(() => knownNetwork(strokes(), setup.limits.crossings));
   const partGaps = once(() => {
@@ -117,13 +122,13 @@ export function studyOf(motif: Motif, setup: Setup): Study {
     get duplicates() {
       return joined().duplicates;
     },
-    copies: onceFor((withinMm: number) => {
+    copies: onceFor((withinMm: number, most: number) => {
       const { duplicates, dots } = joined();
       const apart = new Set([
         ...duplicates.map(({ stroke }) => stroke),
         ...dots.flatMap(({ parts }) => parts),
       ]);
-      return copiesOf(motif.strokes, apart, retraceMm, withinMm);
+      return copiesOf(motif.strokes, apart, { nearMm: retraceMm, withinMm, most });
     }),
     get breaks() {
       return chain().breaks;

@@ -41,12 +41,12 @@ export const untrace: Mend = {
 
 function copiesLeftOut(motif: Motif, setup: Setup): MendOutcome | null {
   const study = studyOf(motif, setup);
-  const copies = study.copies(limitsOf(repeatedLine, setup).copyMm);
+  const { places: copies } = study.copies(limitsOf(repeatedLine, setup).copyMm, Infinity);
   // The two sides of a pen's outline run beside each other, too.
   if (copies.length === 0 || study.outline !== null) return null;
   const out = new Set(copies.map(({ stroke }) => stroke));
   const say = sayIn(setup.unit);
-  const offMm = Math.max(...copies.map((copy) => copy.offMm));
+  const offMm = copies.reduce((most, copy) => Math.max(most, copy.offMm), 0);
   return outcome(
     motif,
     motif.strokes.filter((_, k) => !out.has(k)),

@@ -9,7 +9,6 @@
  * Limits: many long segments that slant three ways or more lie in each other's boxes and are all looked at.
  */
 import Flatbush from 'flatbush';
-import { emptyBox, extend } from '../geometry/box.js';
 import { BoxPairs } from './box-pairs.js';
 import { type Frame, levelFrame } from './level-frame.js';
 
@@ -23,10 +22,13 @@ export class ChainTree {
   private readonly frame: Frame | null;
   private readonly treeBoxes: Float64Array;
   private readonly tree: Flatbush | null;
-  private pairs: BoxPairs | undefined;
 
   /** Of lines whose points stand one after the other; line k begins at point firstPoints[k]. */
-  constructor(points: Float64Array, firstPoints: Uint32Array, mostSegments: number) {
+  constructor(
+    private readonly points: Float64Array,
+    firstPoints: Uint32Array,
+    mostSegments: number,
+  ) {
     const { starts, ends, boxes } = chainsOf(points, firstPoints, mostSegments);
     this.starts = starts;
     this.ends = ends;
@@ -67,14 +69,17 @@ export class ChainTree {
     );
   }
 
-  /** Calls `visit` once with each two chains whose boxes come within `withinMm` of each other; false where it ended the search. */
+  /**
+   * Calls `visit` once with each two chains whose boxes come within `withinMm` of each other, and do so turned by an eighth
+   * as well; false where it ended the search.
+   */
   visitPairs(withinMm: number, visit: (a: number, b: number) => boolean): boolean {
+    const { cos, sin } = this.frame ?? { cos: 1, sin: 0 };
+    const eighth = { cos: Math.SQRT1_2 * (cos - sin), sin: Math.SQRT1_2 * (cos + sin) };
+    const turned = turnedBoxes(this.starts, this.ends, this.points, eighth);
     // A search for everything gives the chains in the order of the tree, in which neighbours lie near each other.
-    this.pairs ??= new BoxPairs(
-      this.treeBoxes,
-      this.tree?.search(-Infinity, -Infinity, Infinity, Infinity) ?? [],
-    );
-    return this.pairs.visit(withinMm, visit);
+    const order = this.tree?.search(-Infinity, -Infinity, Infinity, Infinity) ?? [];
+    return new BoxPairs(this.treeBoxes, turned, order, withinMm).visit(visit);
   }
 
   private search(
@@ -121,12 +126,16 @@ function chainsOf(points: Float64Array, firstPoints: Uint32Array, mostSegments: 
 function endOfChain(points: Float64Array, start: number, stop: number): number {
   let signX = 0;
   let signY = 0;
+  let x = points[2 * start];
+  let y = points[2 * start + 1];
   for (let s = start; s < stop; s++) {
-    const dx = Math.sign(points[2 * s + 2] - points[2 * s]);
-    const dy = Math.sign(points[2 * s + 3] - points[2 * s + 1]);
+    const dx = points[2 * s + 2] - x;
+    const dy = points[2 * s + 3] - y;
     if (dx * signX < 0 || dy * signY < 0) return s;
-    if (dx !== 0) signX = dx;
-    if (dy !== 0) signY = dy;
+    if (signX === 0) signX = Math.sign(dx);
+    if (signY === 0) signY = Math.sign(dy);
+    x = points[2 * s + 2];
+    y = points[2 * s + 3];
   }
   return stop;
 }
@@ -135,13 +144,24 @@ function endOfChain(points: Float64Array, start: number, stop: number): number {
 function turnedBoxes(starts: Uint32Array, ends: Uint32Array, points: Float64Array, { cos, sin }: Frame) {
   const boxes = new Float64Array(4 * starts.length);
   for (let c = 0; c < starts.length; c++) {
-    const box = emptyBox();
-    for (let p = starts[c]; p <= ends[c]; p++) {
-      const [x, y] = [points[2 * p], points[2 * p + 1]];
-      extend(box, cos * x + sin * y, cos * y - sin * x);
+    const b = 4 * c;
+    let minX = Infinity;
+    let minY = Infinity;
+    let maxX = -Infinity;
+    let maxY = -Infinity;
+    for (let i = 2 * starts[c]; i <= 2 * ends[c]; i += 2) {
+      const x = cos * points[i] + sin * points[i + 1];
+      const y = cos * points[i + 1] - sin * points[i];
+      minX = Math.min(minX, x);
+      minY = Math.min(minY, y);
+      maxX = Math.max(maxX, x);
+      maxY = Math.max(maxY, y);
     }
-    const slack = 1e-12 * Math.max(box.maxX, box.maxY, -box.minX, -box.minY);
-    boxes.set([box.minX - slack, box.minY - slack, box.maxX + slack, box.maxY + slack], 4 * c);
+    const slack = 1e-12 * Math.max(maxX, maxY, -minX, -minY);
+    boxes[b] = minX - slack;
+    boxes[b + 1] = minY - slack;
+    boxes[b + 2] = maxX + slack;
+    boxes[b + 3] = maxY + slack;
   }
   return boxes;
 }

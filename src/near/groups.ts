@@ -36,12 +36,13 @@ export class Groups {
 
   /** The members of each group, in the order of their first ones. */
   members(): number[][] {
-    const lists = new Map<number, number[]>();
+    const lists: number[][] = [];
+    const listOf = new Int32Array(this.count).fill(-1);
     for (let i = 0; i < this.count; i++) {
-      const list = lists.get(this.of(i));
-      if (list) list.push(i);
-      else lists.set(this.of(i), [i]);
+      const group = this.of(i);
+      if (listOf[group] < 0) listOf[group] = lists.push([i]) - 1;
+      else lists[listOf[group]].push(i);
     }
-    return [...lists.values()];
+    return lists;
   }
 }

@@ -1,7 +1,13 @@
+import { blockHash } from './block-hash.js';
+
 /**
  * Points in square cells, to ask which of them lie near a place. Cells are hashed into a table that grows with the
  * points, so the plane has no edge.
  */
+
+/** With as many hashes as points, a look would meet the points of other cells half the time. */
+const hashesPerPoint = 4;
+
 export class PointGrid {
   private count = 0;
   private xs = new Float64Array(16);
@@ -65,10 +71,7 @@ export class PointGrid {
   }
 
   private hash(column: number, row: number): number {
-    // Blocks of eight by eight cells stay together in memory.
-    const mixed = Math.imul(column >> 3, 0x9e3779b1) ^ Math.imul(row >> 3, 0x85ebca6b);
-    const within = (column & 7) | ((row & 7) << 3);
-    return (mixed ^ (mixed >>> 15) ^ within) & (this.table.length - 1);
+    return blockHash(column, row) & (this.table.length - 1);
   }
 
   private grow(): void {
@@ -78,7 +81,7 @@ export class PointGrid {
     ys.set(this.ys);
     this.xs = xs;
     this.ys = ys;
-    this.table = new Int32Array(size).fill(-1);
+    this.table = new Int32Array(hashesPerPoint * size).fill(-1);
     this.earlier = new Int32Array(size);
     this.depth = new Int32Array(size);
     for (let id = 0; id < this.count; id++) this.enter(id);

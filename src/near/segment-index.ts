@@ -9,6 +9,7 @@
 import type { Point, Polyline } from '../../shared/plane.js';
 import { isClosed } from '../geometry/polyline.js';
 import { pointToSegment, segmentToSegment } from '../geometry/segment.js';
+import { once } from '../once.js';
 import { ChainTree } from './chain-tree.js';
 
 /** Most segments in a chain. Measured on curves of 200,000 points: nearness costs the same from 12 to 64, crossings least at 64. */
@@ -33,12 +34,7 @@ export class SegmentIndex {
   /** For each stroke 1 where it ends at its first point. */
   readonly closed: Uint8Array;
 
-  /** Chain c holds the segments chainStarts[c] up to chainEnds[c], exclusive. */
-  readonly chainStarts: Uint32Array;
-  readonly chainEnds: Uint32Array;
-  /** minX, minY, maxX, maxY of each chain. */
-  readonly chainBoxes: Float64Array;
-  private readonly chains: ChainTree;
+  private readonly chains: () => ChainTree;
 
   /**
    * `runMm` are the lengths walked where they are not those of the strokes as they are: of strokes that stand for
@@ -52,10 +48,21 @@ export class SegmentIndex {
     this.strokeOf = strokeOf;
     this.runMm = runMm ?? runsOf(points, firstPoints);
     this.closed = Uint8Array.from(strokes, (line) => Number(isClosed(line)));
-    this.chains = new ChainTree(points, firstPoints, chainLength);
-    this.chainStarts = this.chains.starts;
-    this.chainEnds = this.chains.ends;
-    this.chainBoxes = this.chains.boxes;
+    this.chains = once(() => new ChainTree(points, firstPoints, chainLength));
+  }
+
+  /** Chain c holds the segments chainStarts[c] up to chainEnds[c], exclusive. */
+  get chainStarts(): Uint32Array {
+    return this.chains().starts;
+  }
+
+  get chainEnds(): Uint32Array {
+    return this.chains().ends;
+  }
+
+  /** minX, minY, maxX, maxY of each chain. */
+  get chainBoxes(): Float64Array {
+    return this.chains().boxes;
   }
 
   /** Where a share of a segment lies along its stroke, mm from the stroke's first point. */
@@ -80,11 +87,16 @@ export class SegmentIndex {
     return { segment, alongMm: walked };
   }
 
-  placeOn({ segment, alongMm }: Spot): Point {
-    const { points, runMm } = this;
-    const i = 2 * segment;
-    const lengthMm = runMm[segment + 1] - runMm[segment];
-    const share = lengthMm > 0 ? (alongMm - runMm[segment]) / lengthMm : 0;
+  /** Where on its segment a place lies, as a share from 0 to 1. */
+  shareAt({ segment, alongMm }: Spot): number {
+    const lengthMm = this.runMm[segment + 1] - this.runMm[segment];
+    return lengthMm > 0 ? (alongMm - this.runMm[segment]) / lengthMm : 0;
+  }
+
+  placeOn(spot: Spot): Point {
+    const { points } = this;
+    const i = 2 * spot.segment;
+    const share = this.shareAt(spot);
     return {
       x: points[i] + share * (points[i + 2] - points[i]),
       y: points[i + 1] + share * (points[i + 3] - points[i + 1]),
@@ -165,17 +177,17 @@ export class SegmentIndex {
 
   /** Calls `visit` with every chain whose box touches the box given, and perhaps some beside it. */
   visitChains(minX: number, minY: number, maxX: number, maxY: number, visit: (chain: number) => void): void {
-    this.chains.visitBox(minX, minY, maxX, maxY, visit);
+    this.chains().visitBox(minX, minY, maxX, maxY, visit);
   }
 
   /** Calls `visit` with the chains near a chain, as `ChainTree.visitNear` does. */
   visitChainsNear(chain: number, withinMm: number, visit: (chain: number) => void, dx = 0, dy = 0): void {
-    this.chains.visitNear(chain, withinMm, visit, dx, dy);
+    this.chains().visitNear(chain, withinMm, visit, dx, dy);
   }
 
   /** Calls `visit` with each two chains that lie near each other, as `ChainTree.visitPairs` does. */
   visitChainPairs(withinMm: number, visit: (a: number, b: number) => boolean): boolean {
-    return this.chains.visitPairs(withinMm, visit);
+    return this.chains().visitPairs(withinMm, visit);
   }
 }
 

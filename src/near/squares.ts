@@ -6,6 +6,8 @@
  *
  * Limits: lines of many kilometres are walked in larger squares, so that their number stays bounded.
  */
+
+import { blockHash } from './block-hash.js';
 import type { SegmentIndex } from './segment-index.js';
 import { squaresEntered } from './squares-entered.js';
 
@@ -39,8 +41,20 @@ export class Squares {
 
   /** The place in the table of a square, by its column and row. */
   placeOf(column: number, row: number): number {
-    const mixed = Math.imul(column | 0, 0x9e3779b1) ^ Math.imul(row | 0, 0x85ebca6b);
-    return (mixed ^ (mixed >>> 15)) & this.mask;
+    return blockHash(column, row) & this.mask;
+  }
+
+  /** Calls `visit` with every segment within `withinMm` of (x, y), perhaps more than once, and with some farther off. */
+  visitNear(x: number, y: number, withinMm: number, visit: (segment: number) => void): void {
+    const { sideMm: side, starts, segments } = this;
+    const lastColumn = Math.floor((x + withinMm) / side);
+    const lastRow = Math.floor((y + withinMm) / side);
+    for (let column = Math.floor((x - withinMm) / side); column <= lastColumn; column++) {
+      for (let row = Math.floor((y - withinMm) / side); row <= lastRow; row++) {
+        const place = this.placeOf(column, row);
+        for (let n = starts[place]; n < starts[place + 1]; n++) visit(segments[n]);
+      }
+    }
   }
 
   private walk({ points, firstPoints }: SegmentIndex, enter: (place: number, segment: number) => void): void {

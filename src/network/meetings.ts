@@ -15,16 +15,18 @@ import { areaOf, sideOf } from '../geometry/side.js';
 import type { SegmentIndex } from '../near/segment-index.js';
 import { visitSegmentPairs } from '../near/segment-pairs.js';
 
-/** One of the two passes: the segment, and the length walked along its stroke to the meeting, mm. */
+/** One of the two passes: the segment, and how far along it the meeting lies, a share from 0 to 1. */
 const passes = 2;
-/** x, y, and the acute angle between the segments, degrees. */
-const measures = 3;
+/** x, y, the acute angle between the segments, degrees, and how far they are clear of each other, mm. */
+const measures = 4;
 
 export class Meetings {
   count = 0;
   private readonly segments = new Growing(new Uint32Array(passes * 512));
-  private readonly walked = new Growing(new Float64Array(passes * 512));
+  private readonly shares = new Growing(new Float64Array(passes * 512));
   private readonly places = new Growing(new Float64Array(measures * 512));
+
+  constructor(private readonly index: SegmentIndex) {}
 
   /** `which` is 0 or 1: of the two segments that meet, the earlier or the later. */
   segment(k: number, which: number): number {
@@ -33,7 +35,7 @@ export class Meetings {
 
   /** Length walked along the stroke of that segment, mm. */
   alongMm(k: number, which: number): number {
-    return this.walked.array[passes * k + which];
+    return this.index.alongMm(this.segment(k, which), this.shares.array[passes * k + which]);
   }
 
   x(k: number): number {
@@ -48,29 +50,36 @@ export class Meetings {
     return this.places.array[measures * k + 2];
   }
 
+  /** Each end of either segment lies at least so far from the line through the other, mm. */
+  clearMm(k: number): number {
+    return this.places.array[measures * k + 3];
+  }
+
   add(
     s: number,
-    alongMm: number,
+    share: number,
     t: number,
-    otherAlongMm: number,
+    otherShare: number,
     x: number,
     y: number,
     angleDeg: number,
+    clearMm: number,
   ): void {
     this.segments.push(s);
     this.segments.push(t);
-    this.walked.push(alongMm);
-    this.walked.push(otherAlongMm);
+    this.shares.push(share);
+    this.shares.push(otherShare);
     this.places.push(x);
     this.places.push(y);
     this.places.push(angleDeg);
+    this.places.push(clearMm);
     this.count++;
   }
 
   dropLast(): void {
     this.count--;
     this.segments.length -= passes;
-    this.walked.length -= passes;
+    this.shares.length -= passes;
     this.places.length -= measures;
   }
 
@@ -80,15 +89,19 @@ export class Meetings {
 
   /** The meetings that are not flagged. */
   without(flags: Uint8Array): Meetings {
-    const rest = new Meetings();
+    const rest = new Meetings(this.index);
     for (let k = 0; k < this.count; k++) if (!flags[k]) rest.addFrom(this, k);
     return rest;
   }
 
   private addFrom(others: Meetings, k: number): void {
-    const [s, t] = [others.segment(k, 0), others.segment(k, 1)];
-    const [alongMm, otherAlongMm] = [others.alongMm(k, 0), others.alongMm(k, 1)];
-    this.add(s, alongMm, t, otherAlongMm, others.x(k), others.y(k), others.angleDeg(k));
+    const { segments, shares, places } = others;
+    for (let i = passes * k; i < passes * (k + 1); i++) {
+      this.segments.push(segments.array[i]);
+      this.shares.push(shares.array[i]);
+    }
+    for (let i = measures * k; i < measures * (k + 1); i++) this.places.push(places.array[i]);
+    this.count++;
   }
 }
 
@@ -97,10 +110,10 @@ export function meetingsOf(
   index: SegmentIndex,
   most: number,
 ): { readonly meetings: Meetings; readonly more: boolean } {
-  const meetings = new Meetings();
+  const meetings = new Meetings(index);
   let more = false;
   visitSegmentPairs(index, 0, (s, t) => {
-    meet(index, s, t, meetings);
+    if (t > s + 1) meet(index, s, t, meetings);
     more = meetings.count > most;
     return !more;
   });
@@ -129,7 +142,12 @@ function meet(index: SegmentIndex, s: number, t: number, meetings: Meetings): vo
   const x = ax + share * ux;
   const y = ay + share * uy;
   const otherShare = c === d ? shareAt(points, t, x, y) : c / (c - d);
-  meetings.add(s, index.alongMm(s, share), t, index.alongMm(t, otherShare), x, y, acuteDeg(ux, uy, vx, vy));
+  // Twice the area of a triangle over one of its sides is how far its third point lies from that side.
+  const clearMm = Math.min(
+    Math.min(Math.abs(a), Math.abs(b)) / Math.sqrt(vx * vx + vy * vy),
+    Math.min(Math.abs(c), Math.abs(d)) / Math.sqrt(ux * ux + uy * uy),
+  );
+  meetings.add(s, share, t, otherShare, x, y, acuteDeg(ux, uy, vx, vy), clearMm);
 }
 
 /** Do two segments cross of which one has a point in line with the other? */

@@ -4,7 +4,7 @@ import type { Motif } from '../../shared/motif.js';
 import type { Point } from '../../shared/plane.js';
 import type { Credit } from '../../shared/provenance.js';
 import { naming } from '../../shared/refusal.js';
-import { curvesOfAll } from '../curves/index.js';
+import { curvesOf } from '../curves/index.js';
 import { toMicron } from '../markup/number-text.js';
 import { curveData, pathData } from '../markup/path-data.js';
 import { element, svgText, textElement } from '../markup/svg-node.js';
@@ -18,7 +18,7 @@ const leastPageMm = 0.001;
  */
 export function writeSvg(motif: Motif, place: Point = { x: 0, y: 0 }, curves = false): string {
   const data = curves
-    ? naming(motif.source?.file ?? motif.name, () => curvesOfAll(motif.strokes)).map((each) =>
+    ? naming(motif.source?.file ?? motif.name, () => curvesOf(motif.strokes)).map((each) =>
         curveData(each, place.x, place.y),
       )
     : motif.strokes.map((each) => pathData(each, place.x, place.y));

@@ -8,7 +8,7 @@ import { line } from './lines.js';
 
 /** Off by more than 0.1 mm and no more than 0.5 mm. */
 function copies(strokes: readonly Polyline[], apart: readonly number[] = [], withinMm = 0.5) {
-  return copiesOf(strokes, new Set(apart), 0.1, withinMm);
+  return copiesOf(strokes, new Set(apart), { nearMm: 0.1, withinMm, most: Infinity }).places;
 }
 
 const which = (strokes: readonly Polyline[], apart?: readonly number[]) =>
@@ -152,4 +152,15 @@ describe('an exact duplicate', () => {
   test('has as many points', () => {
     expect(duplicates(line(0, 0, 20, 0), line(0, 0, 10, 0, 20, 0))).toEqual([]);
   });
+});
+
+test('where no more are wanted there are the shortest, and there may be more', () => {
+  const beside = [line(10, 0.4, 60, 0.4), line(10, -0.4, 40, -0.4), line(70, 0.3, 75, 0.3)];
+  const found = (most: number) => {
+    const { places, more } = copiesOf([level, ...beside], new Set(), { nearMm: 0.1, withinMm: 0.5, most });
+    return [places.map(({ stroke }) => stroke), more];
+  };
+  expect(found(Infinity)).toEqual([[1, 2, 3], false]);
+  expect(found(2)).toEqual([[2, 3], true]);
+  expect(found(1)).toEqual([[3], true]);
 });

@@ -116,6 +116,7 @@ describe('repeated-line', () => {
     spareMm?: number | null;
     lengthMm?: number;
     more?: boolean;
+    moreBeside?: boolean;
   }
   /** Each at x = its length. */
   const facts = ({
@@ -125,6 +126,7 @@ describe('repeated-line', () => {
     spareMm = null,
     lengthMm = 1000,
     more,
+    moreBeside = false,
   }: Given) => ({
     retraces: {
       totalMm: stretches.reduce((sum, mm) => sum + mm, 0),
@@ -132,8 +134,10 @@ describe('repeated-line', () => {
       more: more ?? false,
     },
     duplicates: copied.map((lengthMm) => ({ at: { x: lengthMm, y: 0 }, lengthMm, stroke: 0 })),
-    copies: (withinMm: number) =>
-      withinMm === 0.8 ? beside.map((copy) => ({ ...copy, at: { x: copy.lengthMm, y: 0 } })) : [],
+    copies: (withinMm: number) => ({
+      places: withinMm === 0.8 ? beside.map((copy) => ({ ...copy, at: { x: copy.lengthMm, y: 0 } })) : [],
+      more: moreBeside,
+    }),
     lengthMm,
     spareMm,
   });
@@ -206,6 +210,8 @@ describe('repeated-line', () => {
     expect(told({ beside: [near, far, farther], lengthMm: 100 })).toEqual([
       {
         at: at(50, 30, 20),
+        places: 3,
+        atLeast: false,
         measured: 100,
         // A hundredth of the line's length, where that is less than 2 mm.
         limit: 1,
@@ -217,6 +223,10 @@ describe('repeated-line', () => {
     expect(told({ beside: [near] })[0].message).toBe(
       '1 piece of the line runs beside another all the way, no more than 0.4 mm off: 30 mm would be stitched twice. Delete the copy in your drawing program, or let linewright mend --reshape leave it out.',
     );
+    expect(told({ beside: [near], moreBeside: true })[0]).toMatchObject({
+      atLeast: true,
+      message: expect.stringMatching(/^At least 1 piece of the line runs beside another/),
+    });
     // Even the shortest copy is a copy, whatever the limit.
     expect(told({ beside: [{ lengthMm: 0.5, offMm: 0.4 }], stretches: [30] })).toMatchObject([
       { measured: 0.5 },

@@ -16,6 +16,7 @@
  * the nearest passes are followed, not all: of three side by side the outer two are not held against each other.
  */
 import type { SegmentIndex } from '../../near/segment-index.js';
+import { neighboursTogether } from '../../near/together.js';
 import { alikeMm, type Place, PlaceBeside, type SideBySide } from './place-beside.js';
 import { Places } from './places-in-turn.js';
 import type { Stretches } from './stretches.js';
@@ -45,7 +46,7 @@ export interface Beside {
 
 /**
  * Calls `judge` with stretch after stretch; it gives what of the stretch is settled. False where there is more to look
- * at than one may: then the stretches are those of the line up to some place.
+ * at than one may: then the stretches are those of a part of the line.
  */
 export function visitBeside(
   index: SegmentIndex,
@@ -53,7 +54,13 @@ export function visitBeside(
   judge: (beside: Beside) => Stretches,
 ): boolean {
   const walk = new Walk(index, wanted);
-  for (let stroke = 0; stroke < index.strokes.length; stroke++) walk.along(stroke, judge);
+  // Strokes of a drawing in thousands of them lie anywhere in memory: neighbours in turn look at the same part of it.
+  const { points, firstPoints } = index;
+  const starts = Float64Array.from(
+    { length: 2 * index.strokes.length },
+    (_, i) => points[2 * firstPoints[i >> 1] + (i & 1)],
+  );
+  for (const stroke of neighboursTogether(starts)) walk.along(stroke, judge);
   return !walk.isFull;
 }
 
@@ -79,11 +86,11 @@ class Walk extends PlaceBeside {
   along(stroke: number, judge: (beside: Beside) => Stretches): void {
     const { index, wanted } = this;
     const lengthMm = index.strokeLengthMm(stroke);
+    if (lengthMm < wanted.leastMm) return;
     const steps = Math.max(1, Math.ceil(lengthMm / this.longestStepMm));
     const step = lengthMm / steps;
     const known = new Float32Array(steps + 1).fill(wanted.withinMm + alikeMm);
-    this.stroke = stroke;
-    this.segment = index.firstPoints[stroke];
+    this.begin(stroke);
     for (let k = 0; k <= steps && !this.isFull; k++) {
       if (known[k] <= wanted.enoughMm) continue;
       this.goTo(k * step);

@@ -61,6 +61,13 @@ export class PlaceBeside {
     this.mostSine = Math.sin((wanted.turnDeg * Math.PI) / 180);
   }
 
+  /** A stroke is to be walked. */
+  protected begin(stroke: number): void {
+    this.stroke = stroke;
+    this.segment = this.index.firstPoints[stroke];
+    this.latest = this.segment - 1;
+  }
+
   /** The place so far along the stroke. */
   protected goTo(s: number): void {
     const { points, runMm, firstPoints } = this.index;
@@ -104,10 +111,9 @@ export class PlaceBeside {
 
   /** The last segment that begins before what is merely next to this place along the line. */
   private latestApart(): number {
-    const { runMm, firstPoints } = this.index;
-    const first = firstPoints[this.stroke];
+    const { runMm } = this.index;
     const upToMm = this.s - this.wanted.apartMm;
-    let latest = Math.max(this.latest, first - 1);
+    let { latest } = this;
     while (latest + 1 < this.segment && runMm[latest + 1] < upToMm) latest++;
     this.latest = latest;
     // A stroke's last point begins no segment.

@@ -23,7 +23,7 @@ export function placesOf(meetings: Meetings, index: SegmentIndex): Crossing[] {
 
 function groupsOf(meetings: Meetings): Groups {
   const groups = new Groups(meetings.count);
-  const grid = new PointGrid(placeMm, enoughInOneCell);
+  const grid = new PointGrid(placeMm, enoughInOneCell, meetings.count);
   for (let k = 0; k < meetings.count; k++) {
     const [x, y] = [meetings.x(k), meetings.y(k)];
     grid.visitNear(x, y, (near) => groups.join(near, k));

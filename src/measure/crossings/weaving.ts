@@ -67,10 +67,10 @@ export function withoutWeaving(meetings: Meetings, index: SegmentIndex, flattenM
 
 function unwoven(meetings: Meetings, index: SegmentIndex, close: Closeness): Meetings {
   const isWoven = new Uint8Array(meetings.count);
-  const midway = new Meetings();
+  const midway = new Meetings(index);
   let visits: Visits | undefined;
   for (let k = 0; k < meetings.count; k++) {
-    if (isWoven[k] || partsAtOnce(meetings, index, k, close)) continue;
+    if (isWoven[k] || partsAtOnce(meetings, k, close)) continue;
     const stretch = stretchAt(meetings, index, k, close.apartMm);
     if (lengthOf(stretch) < close.leastStretchMm) continue;
     visits ??= new Visits(meetings, index);
@@ -106,21 +106,16 @@ function addMidway(
   const { x, y } = index.placeOn(s);
   const [u, v] = [index.wayAt(s, pointMm), index.wayAt(t, pointMm)];
   const angleDeg = lengthOf(stretch) <= pointMm ? acuteDeg(u.x, u.y, v.x, v.y) : 0;
-  midway.add(s.segment, s.alongMm, t.segment, t.alongMm, x, y, angleDeg);
+  midway.add(s.segment, index.shareAt(s), t.segment, index.shareAt(t), x, y, angleDeg, 0);
 }
 
 /** The common case, without walking: both segments lead out of each other's reach before they end. */
-function partsAtOnce(meetings: Meetings, index: SegmentIndex, k: number, close: Closeness): boolean {
+function partsAtOnce(meetings: Meetings, k: number, close: Closeness): boolean {
   const angleDeg = meetings.angleDeg(k);
   if (angleDeg > close.shallowDeg) return true;
-  const sine = Math.sin((angleDeg * Math.PI) / 180);
-  const room = (which: number) => {
-    const segment = meetings.segment(k, which);
-    const alongMm = meetings.alongMm(k, which);
-    return Math.min(alongMm - index.runMm[segment], index.runMm[segment + 1] - alongMm);
-  };
-  if (Math.min(room(0), room(1)) * sine <= close.apartMm) return false;
-  return close.leastStretchMm === 0 || 4 * close.apartMm < close.leastStretchMm * sine;
+  if (meetings.clearMm(k) <= close.apartMm) return false;
+  if (close.leastStretchMm === 0) return true;
+  return 4 * close.apartMm < close.leastStretchMm * Math.sin((angleDeg * Math.PI) / 180);
 }
 
 /** The longer of the stretches that the passes run together, the same way or against each other. */
@@ -137,17 +132,17 @@ function stretchAlong(
   apartMm: number,
   way: 1 | -1,
 ): Stretch {
-  const spot = (which: number) => ({
-    index,
-    segment: meetings.segment(k, which),
-    alongMm: meetings.alongMm(k, which),
-    x: meetings.x(k),
-    y: meetings.y(k),
-  });
-  const [p, q] = [spot(0), spot(1)];
+  const p = spotOf(meetings, index, k, 0);
+  const q = spotOf(meetings, index, k, 1);
   const onward = together(new Walker(p, 1), new Walker(q, way), apartMm);
   const back = together(new Walker(p, -1), new Walker(q, way > 0 ? -1 : 1), apartMm);
   return { onward, back, way, parts: onward.parts && back.parts };
+}
+
+/** Meeting k as a place on one of its passes. */
+function spotOf(meetings: Meetings, index: SegmentIndex, k: number, which: number) {
+  const [segment, alongMm] = [meetings.segment(k, which), meetings.alongMm(k, which)];
+  return { index, segment, alongMm, x: meetings.x(k), y: meetings.y(k) };
 }
 
 /**

@@ -7,9 +7,11 @@
  * most strokes are done at their first place.
  */
 import type { Polyline } from '../../../shared/plane.js';
-import type { Copy } from '../../../shared/study.js';
+import type { AtLeast, Copy } from '../../../shared/study.js';
 import { placeAlong, runningLengths } from '../../geometry/polyline.js';
+import { pointToSegment } from '../../geometry/segment.js';
 import { SegmentIndex } from '../../near/segment-index.js';
+import { type Squares, squaresOf } from '../../near/squares.js';
 
 const stepMm = 1;
 /** Lines that part by more than this do not run side by side, degrees. */
@@ -17,57 +19,69 @@ const parallel = Math.cos((30 * Math.PI) / 180);
 /** Shorter strokes are ticks and dots, which a line near them may well cover, mm. */
 const leastMm = 2;
 
-/** `apart` are strokes that are set aside already. `nearMm`: what lies no farther off is a retrace, not such a copy. */
+/**
+ * `apart` are strokes that are set aside already. `nearMm`: what lies no farther off is a retrace, not such a copy. No
+ * more than `most` are looked for, the shortest first.
+ */
 export function copiesOf(
   strokes: readonly Polyline[],
   apart: ReadonlySet<number>,
-  nearMm: number,
-  withinMm: number,
-): Copy[] {
-  if (strokes.length - apart.size < 2) return [];
+  { nearMm, withinMm, most }: { nearMm: number; withinMm: number; most: number },
+): AtLeast<Copy> {
+  if (strokes.length - apart.size < 2) return { places: [], more: false };
   const index = new SegmentIndex(strokes);
-  const out = new Set(apart);
+  const squares = squaresOf(index);
+  const out = new Uint8Array(strokes.length);
+  for (const k of apart) out[k] = 1;
   const inTurn = strokes
     .map((_, k) => k)
     .filter((k) => !apart.has(k) && index.strokeLengthMm(k) >= leastMm)
     .sort((a, b) => index.strokeLengthMm(a) - index.strokeLengthMm(b) || b - a);
   const copies: Copy[] = [];
+  let more = false;
   for (const k of inTurn) {
-    const offMm = farthestBeside(index, k, out, withinMm);
+    if (copies.length === most) {
+      more = true;
+      break;
+    }
+    const offMm = farthestBeside(index, squares, k, out, withinMm);
     if (offMm === null || offMm <= nearMm) continue;
-    out.add(k);
+    out[k] = 1;
     const line = strokes[k];
     const lengthMm = index.strokeLengthMm(k);
     copies.push({ at: placeAlong(line, runningLengths(line), lengthMm / 2), lengthMm, offMm, stroke: k });
   }
-  return copies.sort((a, b) => a.stroke - b.stroke);
+  return { places: copies.sort((a, b) => a.stroke - b.stroke), more };
 }
 
 /** The farthest that a stroke lies from the others beside it, mm; null where somewhere there is none within `withinMm`. */
 function farthestBeside(
   index: SegmentIndex,
+  squares: Squares,
   stroke: number,
-  out: ReadonlySet<number>,
+  out: Uint8Array,
   withinMm: number,
 ): number | null {
   const { points, firstPoints, strokeOf } = index;
   let farthest = 0;
   for (let s = firstPoints[stroke]; s < firstPoints[stroke + 1] - 1; s++) {
-    const [ax, ay, bx, by] = points.subarray(2 * s, 2 * s + 4);
+    const [ax, ay, bx, by] = [points[2 * s], points[2 * s + 1], points[2 * s + 2], points[2 * s + 3]];
     const mm = Math.hypot(bx - ax, by - ay);
     if (mm === 0) continue;
     const steps = Math.ceil(mm / stepMm);
     for (let i = 0; i <= steps; i++) {
       const share = i / steps;
       let least = Infinity;
-      index.visitNearPoint(ax + share * (bx - ax), ay + share * (by - ay), withinMm, (other, apart) => {
-        if (apart >= least || strokeOf[other] === stroke || out.has(strokeOf[other])) return;
-        const [dx, dy] = [
-          points[2 * other + 2] - points[2 * other],
-          points[2 * other + 3] - points[2 * other + 1],
-        ];
+      const x = ax + share * (bx - ax);
+      const y = ay + share * (by - ay);
+      squares.visitNear(x, y, withinMm, (other) => {
+        if (strokeOf[other] === stroke || out[strokeOf[other]] === 1) return;
+        const [cx, cy] = [points[2 * other], points[2 * other + 1]];
+        const [dx, dy] = [points[2 * other + 2] - cx, points[2 * other + 3] - cy];
         const along = Math.abs((bx - ax) * dx + (by - ay) * dy);
-        if (along >= parallel * mm * Math.hypot(dx, dy)) least = apart;
+        if (along < parallel * mm * Math.sqrt(dx * dx + dy * dy)) return;
+        const apart = pointToSegment(x, y, cx, cy, cx + dx, cy + dy);
+        if (apart <= withinMm && apart < least) least = apart;
       });
       if (least === Infinity) return null;
       farthest = Math.max(farthest, least);
