@@ -93,8 +93,8 @@ interface Cut {
   readonly node: number;
 }
 
-function nodeAtEnd(cuts: readonly Cut[], alongMm: number): number | null {
-  return cuts.find((cut) => Math.abs(cut.alongMm - alongMm) < 1e-9)?.node ?? null;
+function nodeAtEnd(cuts: readonly Cut[], alongMm: number): number | undefined {
+  return cuts.find((cut) => Math.abs(cut.alongMm - alongMm) < 1e-9)?.node;
 }
 
 /** Nodes come from `at`: a place within the touch distance of an earlier one is that node. */

@@ -62,6 +62,23 @@ test('closed lines cross at the point where they are closed as anywhere else', (
   expect(at(line(0, 0, 10, 10, 10, 0, 5, 5, 0, 10, 0, 0))).toEqual([[5, 5, 90, 2]]);
 });
 
+test('of three lines that share a stretch each two are looked at for themselves', () => {
+  const level = line(0, 5, 10, 5);
+  const down = line(2, 0, 4, 5, 6, 5, 8, 10);
+  const up = line(2, 10, 4, 5, 6, 5, 8, 0);
+  const dip = line(1, 0, 4, 5, 6, 5, 9, 0);
+  for (const way of [(drawn: Polyline) => drawn, reversed]) {
+    // Each crosses both others.
+    expect(at(level, down, way(up))).toEqual([[5, 5, 0, 3]]);
+    expect(at(way(up), level, down)).toEqual([[5, 5, 0, 3]]);
+    // One only touches the level line, and so does another like it; those two keep their sides.
+    expect(at(level, way(dip), line(2, 0, 4, 5, 6, 5, 8, 0))).toEqual([]);
+    expect(at(level, way(dip))).toEqual([]);
+    // It crosses the one that goes down, under it first and then above, as the level line does.
+    expect(at(level, down, way(dip))).toEqual([[5, 5, 0, 3]]);
+  }
+});
+
 // A square that is closed at 5 of its upper side, which another line shares from 3 to 8, or from 2 to 4.
 test('a shared stretch over the point where a line is closed is one crossing where the other changes sides, else none', () => {
   const square = line(5, 0, 10, 0, 10, 10, 0, 10, 0, 0, 5, 0);

@@ -53,6 +53,15 @@ describe('the outline of a pen stroke', () => {
     }
   });
 
+  test('may be of several shapes, as long as their pens differ by a fifth at most', () => {
+    const shape = (penMm: number, down: number) => moved(walkedOutline(swell, penMm), 0, down);
+    expect(outline(shape(1, 0), shape(1.15, 200), shape(0.85, 400))?.strokes).toEqual([0, 1, 2]);
+    expect(outline(shape(1, 0), shape(1.25, 200), shape(0.75, 400), shape(3, 600))?.strokes).toEqual([0]);
+    // A closed shape that is no pen's stroke is left out.
+    expect(outline(moved(leaf, 0, 300), shape(1, 0))?.strokes).toEqual([1]);
+    expect(outline(shape(1, 0), moved(swell, 0, 300))).toBeNull();
+  });
+
   test('is the same mirrored, turned, reversed, moved or drawn with more points', () => {
     const [drawn] = bufferOutline(swell, 1);
     for (const other of [

@@ -2,11 +2,12 @@
 import { expect, test } from 'vitest';
 import type { Polyline } from '../../shared/plane.js';
 import { defaultSetup } from '../../shared/setup.js';
-import { lengthOf } from '../../src/geometry/polyline.js';
+import { lengthOf, moved } from '../../src/geometry/polyline.js';
+import { studyOf } from '../../src/measure/index.js';
 import { mendMotif } from '../../src/mend/index.js';
 import { motifOf } from '../../src/size/motif-of.js';
 import { bufferOutline, walkedOutline } from '../pen-outline.js';
-import { line } from './drawings.js';
+import { circle, connectedStrokes, line, randomFrom } from './drawings.js';
 
 const setup = { ...defaultSetup, unit: 'mm' } as const;
 
@@ -95,3 +96,25 @@ test.each([
 test('of nothing but dots there is no route', () => {
   expect(() => routed(line(3, 3, 3.3, 3), line(8, 3, 8, 3))).toThrow('only dots');
 });
+
+// Once a link is drawn a line may leave from its middle, or go back over less of it.
+test.each([3, 5, 8, 11, 35])(
+  'parts of random lines, seed %d: looked for again there is no better way',
+  (seed) => {
+    const random = randomFrom(seed);
+    const parts = 1 + Math.floor(3 * random());
+    const drawn = Array.from({ length: parts }, (_, k) =>
+      random() < 0.3
+        ? [circle(120 * k + 50, 30, 10 + 20 * random(), 6 * random(), 40)]
+        : connectedStrokes(random, 1 + Math.floor(3 * random())).map((each) => moved(each, 120 * k, 0)),
+    ).flat();
+    const { line: made, motif, account } = routed(...drawn);
+    // Places are written to a thousandth of a millimetre.
+    const drawnMm = drawn.reduce((sum, each) => sum + lengthOf(each), 0);
+    expect(Math.abs(lengthOf(made) - drawnMm - account.addedMm)).toBeLessThan(0.01);
+    expect(routed(made).account).toBeUndefined();
+    // What is said of it is what is found.
+    const said = Number(/([\d.]+) mm \([^)]*\) of it is stitched twice/.exec(account.message)?.[1] ?? 0);
+    expect(Math.abs(studyOf(motif, setup).retraces.totalMm - said)).toBeLessThan(0.5);
+  },
+);

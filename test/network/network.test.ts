@@ -306,7 +306,7 @@ describe('the network', () => {
       const angle = Math.PI - (degrees * Math.PI) / 180;
       return piecesOf(line(0, 0, 30, 0, 30 - 25 * Math.cos(angle), 25 * Math.sin(angle)));
     };
-    expect(piecesOf(line(7, 9, 37, 9, 17, 9))).toEqual(['17 9 to 37 9, 20', '17 9 to 7 9, 10']);
+    expect(piecesOf(line(7, 9, 37, 49, 22, 29))).toEqual(['22 29 to 37 49, 25', '22 29 to 7 9, 25']);
     expect(turned(169)).toHaveLength(1);
     expect(turned(171).length).toBeGreaterThan(1);
   });
@@ -324,6 +324,21 @@ describe('the network', () => {
     expect(square.graph.pieces).toMatchObject([{ from: 0, to: 0, lengthMm: 40 }]);
     expect(square.ends).toEqual([[0, 0]]);
     expect(piecesOf(line(0, 0, 10, 0, 10, 10))).toEqual(['0 0 to 10 10, 20']);
+  });
+
+  test('of a speck: nothing, wherever it stands in the file', () => {
+    const [speck, level] = [line(50, 30, 50.05, 30), line(0, 0, 100, 0)];
+    for (const lines of [
+      [speck, level],
+      [level, speck],
+    ]) {
+      const { graph } = networkOf(lines, 1000);
+      expect(graph.nodes).toEqual([
+        { x: 0, y: 0 },
+        { x: 100, y: 0 },
+      ]);
+      expect(graph.pieces).toMatchObject([{ from: 0, to: 1, lengthMm: 100 }]);
+    }
   });
 
   test('of a line drawn twice: once, with its copy the way the first one goes', () => {
