@@ -149,7 +149,10 @@ function turnedBoxes(starts: Uint32Array, ends: Uint32Array, points: Float64Arra
     for (let i = 2 * starts[c]; i <= 2 * ends[c]; i += 2)
       extend(box, cos * points[i] + sin * points[i + 1], cos * points[i + 1] - sin * points[i]);
     const slack = 1e-12 * Math.max(box.maxX, box.maxY, -box.minX, -box.minY);
-    boxes.set([box.minX - slack, box.minY - slack, box.maxX + slack, box.maxY + slack], 4 * c);
+    boxes[4 * c] = box.minX - slack;
+    boxes[4 * c + 1] = box.minY - slack;
+    boxes[4 * c + 2] = box.maxX + slack;
+    boxes[4 * c + 3] = box.maxY + slack;
   }
   return boxes;
 }
