@@ -112,7 +112,7 @@ writeFileSync(
  * starts it. Returns what went in.
  */
 async function bundleProgram() {
-  rmSync('dist/program.cjs.code', { force: true });
+  for (const name of readdirSync('dist')) if (name.endsWith('.code')) rmSync(join('dist', name));
   const { outputFiles, metafile: made } = await build({
     ...shared,
     entryPoints: ['src/cli/main.ts'],
@@ -143,6 +143,7 @@ async function bundleProgram() {
     outfile: 'dist/main.js',
     platform: 'node',
     format: 'esm',
+    define: { scriptHash: JSON.stringify(createHash('sha256').update(script).digest('hex').slice(0, 12)) },
   });
   execFileSync(process.execPath, ['.ci/compile.mjs']);
   return made;

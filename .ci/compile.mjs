@@ -2,5 +2,5 @@
 import { writeFileSync } from 'node:fs';
 
 process.argv.splice(1, Infinity, 'dist/main.js', 'check', 'corpus/motifs/breakers.svg', '--width', '70mm');
-const { program } = await import('../dist/main.js');
-process.on('exit', () => writeFileSync('dist/program.cjs.code', program.createCachedData()));
+const { program, codeFile } = await import('../dist/main.js');
+process.on('exit', () => writeFileSync(codeFile, program.createCachedData()));

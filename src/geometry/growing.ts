@@ -1,6 +1,10 @@
 /** Lists of numbers that grow, in typed arrays, since a line may have a million points and two of them as many meetings. */
 
-type Numbers = Float64Array<ArrayBuffer> | Uint32Array<ArrayBuffer> | Uint8Array<ArrayBuffer>;
+type Numbers =
+  | Float64Array<ArrayBuffer>
+  | Int32Array<ArrayBuffer>
+  | Uint32Array<ArrayBuffer>
+  | Uint8Array<ArrayBuffer>;
 
 /** The same numbers, with room for `length` at least and for twice as many as there was. */
 export function roomier<T extends Numbers>(numbers: T, length = 0): T {

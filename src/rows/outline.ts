@@ -43,7 +43,8 @@ export function movedOutline(outline: Outline, dx: number, dh: number, signX: 1 
 }
 
 function outline(row: Row, sign: 1 | -1): Outline {
-  const { segments, runs, begins } = runsOf(row, sign);
+  const all = runsOf(row, sign);
+  const { segments, runs, begins } = all.begins.length < many ? all : inSight(all, row.repeatMm);
   const { count, from, to, of } = upperEnvelope(runs, begins, segments);
   const out = emptyOutline(count);
   for (let i = 0; i < count; i++) {
@@ -55,11 +56,54 @@ function outline(row: Row, sign: 1 | -1): Outline {
   return out;
 }
 
+interface Runs {
+  readonly segments: Segments;
+  readonly runs: Pieces;
+  /** Where each run begins among the pieces. */
+  readonly begins: readonly number[];
+}
+
+/** Of so many runs most are hidden behind others. */
+const many = 1000;
+
+/**
+ * The runs without pieces that cannot be in the outline: in columns about half as wide as a piece some pieces cover all of
+ * a column, and what lies lower than the lowest end of such a one wherever it goes is hidden.
+ */
+function inSight({ segments, runs, begins }: Runs, repeatMm: number): Runs {
+  const { count, from, to, of } = runs;
+  let width = 0;
+  for (let i = 0; i < count; i++) width += to[i] - from[i];
+  const columns = Math.min(count, Math.floor((2 * repeatMm * count) / width));
+  const columnOf = (x: number) => (x / repeatMm) * columns;
+  const covered = new Float64Array(columns).fill(-Infinity);
+  for (let i = 0; i < count; i++) {
+    const least = Math.min(heightAt(segments, of[i], from[i]), heightAt(segments, of[i], to[i]));
+    const end = Math.floor(columnOf(to[i]));
+    for (let c = Math.ceil(columnOf(from[i])); c < end; c++) covered[c] = Math.max(covered[c], least);
+  }
+  const kept = new Pieces(1024);
+  const keptBegins: number[] = [];
+  for (let run = 0; run < begins.length; run++) {
+    const begin = kept.count;
+    const end = run + 1 < begins.length ? begins[run + 1] : count;
+    for (let i = begins[run]; i < end; i++) {
+      const most = Math.max(heightAt(segments, of[i], from[i]), heightAt(segments, of[i], to[i]));
+      const last = Math.min(columns - 1, Math.floor(columnOf(to[i])));
+      let c = Math.min(columns - 1, Math.floor(columnOf(from[i])));
+      while (c <= last && most < covered[c]) c++;
+      if (c <= last) kept.add(from[i], to[i], of[i]);
+    }
+    if (kept.count > begin) keptBegins.push(begin);
+  }
+  return { segments, runs: kept, begins: keptBegins };
+}
+
 /**
  * The strokes folded into one repeat, 0 to `repeatMm`, as runs that go one way in x: cut where a stroke turns back and
  * where it passes from one repeat into the next.
  */
-function runsOf(row: Row, sign: 1 | -1): { segments: Segments; runs: Pieces; begins: number[] } {
+function runsOf(row: Row, sign: 1 | -1): Runs {
   const repeat = row.repeatMm;
   const points = row.strokes.reduce((sum, stroke) => sum + pointCount(stroke), 0);
   let segments: Segments = new Float64Array(4 * (points + 64));

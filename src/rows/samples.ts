@@ -2,7 +2,10 @@
  * Places sampled along the lines of stacked rows: at the ends and corners of every stroke, and in even steps between.
  * Samples come by the repeat; a window of the stack takes the rows and repeats that reach into it.
  */
+
+import { Growing } from '../geometry/growing.js';
 import { stepTo } from '../geometry/polyline.js';
+import { TakenCells } from '../near/taken-cells.js';
 import { perRowAnd, strokesLookedAt } from './row.js';
 import { placed, repeatsIn, rowsIn, type Stack } from './stack.js';
 
@@ -40,8 +43,8 @@ export function samplesAround(stack: Stack, window: Span, stepMm: number, margin
   const perSquareMm = own.length / 2 / (row.repeatMm * stack.spacingMm);
   const estimate = Math.min(looks, denser * perSquareMm * (right - left) * (bottom - top));
   if ((estimate > mostSamples || looks > mostLooks) && stepMm < row.repeatMm + row.heightMm) return null;
-  const points: number[] = [];
-  const rows: number[] = [];
+  const points = new Growing(new Float64Array(own.length));
+  const rows = new Growing(new Int32Array(own.length / 2));
   for (let index = firstRow; index <= lastRow; index++) {
     const { signX, signY, dx, dy } = placed(stack, index);
     const ends = [signX * (left - dx), signX * (right - dx)];
@@ -52,31 +55,33 @@ export function samplesAround(stack: Stack, window: Span, stepMm: number, margin
         const x = signX * (own[i] + shift) + dx;
         const y = signY * own[i + 1] + dy;
         if (x < left || x > right || y < top || y > bottom) continue;
-        points.push(x, y);
+        points.push(x);
+        points.push(y);
         rows.push(index);
       }
     }
   }
-  return { points: Float64Array.from(points), rows: Int32Array.from(rows) };
+  return { points: points.taken(), rows: rows.taken() };
 }
 
 /** Samples of one repeat, [x, y] each; where thousands of short strokes lie together, one to a quarter of a step. */
 const samplesOfRepeat = perRowAnd((row, stepMm: number): Float64Array => {
-  const places: number[] = [];
-  for (const stroke of strokesLookedAt(row)) sample(stroke, stepMm, places);
-  if (places.length / 2 < 3 * (row.lengthMm / stepMm) + 1000) return Float64Array.from(places);
+  const growing = new Growing(new Float64Array(512));
+  for (const stroke of strokesLookedAt(row)) sample(stroke, stepMm, growing);
+  const places = growing.taken();
+  const count = places.length / 2;
+  if (count < 3 * (row.lengthMm / stepMm) + 1000) return places;
   const cellMm = stepMm / 4;
-  const taken = new Set<number>();
-  const apart: number[] = [];
+  const cells = new TakenCells(count);
+  let n = 0;
   for (let i = 0; i < places.length; i += 2) {
     const column = Math.floor((places[i] - row.box.minX) / cellMm);
     const line = Math.floor((places[i + 1] - row.box.minY) / cellMm);
-    const cell = column * 2 ** 26 + line;
-    if (taken.has(cell)) continue;
-    taken.add(cell);
-    apart.push(places[i], places[i + 1]);
+    if (!cells.take(column, line)) continue;
+    places[n++] = places[i];
+    places[n++] = places[i + 1];
   }
-  return Float64Array.from(apart);
+  return places.slice(0, n);
 });
 
 /**
@@ -86,8 +91,9 @@ const samplesOfRepeat = perRowAnd((row, stepMm: number): Float64Array => {
 const cornerCosine = 0.866;
 
 /** Walks along the stroke and appends its ends, its corners and the places in even steps between them. */
-function sample(stroke: Float64Array, stepMm: number, places: number[]): void {
-  places.push(stroke[0], stroke[1]);
+function sample(stroke: Float64Array, stepMm: number, places: Growing<Float64Array<ArrayBuffer>>): void {
+  places.push(stroke[0]);
+  places.push(stroke[1]);
   for (let from = 0; from + 2 < stroke.length; ) {
     const to = nextCorner(stroke, from, stepMm / 2);
     sampleSmooth(stroke.subarray(from, to + 2), stepMm, places);
@@ -112,7 +118,7 @@ function nextCorner(stroke: Float64Array, from: number, leastMm: number): number
 }
 
 /** Appends places in even steps along the line, without its first point and with its last. */
-function sampleSmooth(line: Float64Array, stepMm: number, places: number[]): void {
+function sampleSmooth(line: Float64Array, stepMm: number, places: Growing<Float64Array<ArrayBuffer>>): void {
   let length = 0;
   for (let i = 2; i < line.length; i += 2) length += stepTo(line, i);
   const step = length / Math.max(1, Math.ceil(length / stepMm));
@@ -122,12 +128,11 @@ function sampleSmooth(line: Float64Array, stepMm: number, places: number[]): voi
     const along = stepTo(line, i);
     for (; next < walked + along && next < length - step / 2; next += step) {
       const share = (next - walked) / along;
-      places.push(
-        line[i - 2] + share * (line[i] - line[i - 2]),
-        line[i - 1] + share * (line[i + 1] - line[i - 1]),
-      );
+      places.push(line[i - 2] + share * (line[i] - line[i - 2]));
+      places.push(line[i - 1] + share * (line[i + 1] - line[i - 1]));
     }
     walked += along;
   }
-  places.push(line[line.length - 2], line[line.length - 1]);
+  places.push(line[line.length - 2]);
+  places.push(line[line.length - 1]);
 }

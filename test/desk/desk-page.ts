@@ -1,5 +1,6 @@
 /** The desk as a person has it: the built file, opened from disk in a real browser with the network cut. */
 import { readFile } from 'node:fs/promises';
+import { basename } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import {
   type Browser,
@@ -46,6 +47,11 @@ export async function openDesk(
   return { page, complaints, close: () => context.close() };
 }
 
+/** What is read becomes so, however busy the machine is. */
+export function eventually<T>(read: () => T): ReturnType<typeof expect.poll<T>> {
+  return expect.poll(read, { timeout: 30_000 });
+}
+
 /** As if newly opened, but without loading the page again. */
 export async function cleared(page: Page): Promise<void> {
   const clear = page.getByRole('button', { name: 'Clear the desk' });
@@ -53,20 +59,43 @@ export async function cleared(page: Page): Promise<void> {
   await settled(page);
 }
 
+/** Waits until the page has them: it reads them after the browser has told that they were chosen. */
 export async function bring(
   page: Page,
   ...files: readonly (string | { name: string; mimeType: string; buffer: Buffer })[]
 ) {
   await page.locator('input[type=file]').setInputFiles(files as string[]);
+  for (const file of files)
+    await eventually(() => page.locator('body').textContent()).toContain(
+      typeof file === 'string' ? basename(file) : file.name,
+    );
+}
+
+/** What this browser keeps of the desk. */
+export function kept(page: Page): Promise<string> {
+  return page.evaluate(
+    () =>
+      new Promise<string>((done) => {
+        const opening = indexedDB.open('linewright-desk');
+        // The page has not made it yet, and this is not to make it either.
+        opening.onupgradeneeded = () => opening.transaction!.abort();
+        opening.onerror = () => done('');
+        opening.onsuccess = () => {
+          const asked = opening.result.transaction('desk').objectStore('desk').get('session');
+          asked.onsuccess = () => {
+            opening.result.close();
+            done(asked.result ?? '');
+          };
+        };
+      }),
+  );
 }
 
 /** Waits until everything that follows from the choices has been worked out. */
 export async function settled(page: Page): Promise<void> {
-  await expect
-    .poll(async () => (await page.locator('.busy').count()) + (await page.getByText(' …').count()), {
-      timeout: 30_000,
-    })
-    .toBe(0);
+  await eventually(
+    async () => (await page.locator('.busy').count()) + (await page.getByText(' …').count()),
+  ).toBe(0);
 }
 
 export async function typeInto(page: Page, label: string, text: string, within = ''): Promise<void> {

@@ -14,6 +14,8 @@ import {
   browserFor,
   cleared,
   deskFile,
+  eventually,
+  kept,
   type OpenDesk,
   openDesk,
   root,
@@ -117,7 +119,7 @@ describe('bring and see', () => {
   it('shows verdict, picture and numbers of a motif of its own', async () => {
     await page.getByRole('button', { name: 'Kelp' }).click();
     await settled(page);
-    expect(await verdict()).toBe('clean');
+    await eventually(() => verdict()).toBe('clean');
     expect(await page.locator('.paper svg path').count()).toBeGreaterThan(0);
     // What `check` says of the same file.
     const { files } = JSON.parse(linewright(['check', kelp, '--json']).stdout);
@@ -134,7 +136,7 @@ describe('bring and see', () => {
       document.querySelector('h1')!.dispatchEvent(new DragEvent('drop', { dataTransfer, bubbles: true }));
     }, packed);
     await settled(page);
-    expect(await verdict()).toBe('clean');
+    await eventually(() => verdict()).toBe('clean');
   });
 
   it('shows the first of several that can be read, and tells at the top of those that cannot', async () => {
@@ -146,7 +148,7 @@ describe('bring and see', () => {
     for (const [name, text] of Object.entries(files)) writeFileSync(join(where, name), text);
     await bring(page, join(where, 'torn.svg'), join(where, 'notes.txt'), kelp, buoys);
     await settled(page);
-    expect(await verdict()).toBe('clean');
+    await eventually(() => verdict()).toBe('clean');
     expect(await page.getByLabel('kelp.svg', { exact: true }).isChecked()).toBe(true);
     const told = await page.getByRole('status').textContent();
     for (const name of Object.keys(files)) {
@@ -155,19 +157,19 @@ describe('bring and see', () => {
     }
     await page.getByRole('button', { name: 'Undo' }).click();
     await settled(page);
-    expect(await page.locator('[data-verdict]').count()).toBe(0);
+    await eventually(() => page.locator('[data-verdict]').count()).toBe(0);
   });
 
   it('points from a finding to its place', async () => {
     await bring(page, buoys);
     await settled(page);
-    expect(await verdict()).toBe('errors');
+    await eventually(() => verdict()).toBe('errors');
     const view = () => page.locator('.paper svg').getAttribute('viewBox');
     const whole = await view();
     await page.locator('.findings button').first().click();
-    await expect.poll(view).not.toBe(whole);
+    await eventually(view).not.toBe(whole);
     await page.locator('.findings button').first().click();
-    await expect.poll(view).toBe(whole);
+    await eventually(view).toBe(whole);
   });
 
   it('keeps several motifs, each with its own choices', async () => {
@@ -177,12 +179,12 @@ describe('bring and see', () => {
     await settled(page);
     await page.getByLabel('buoys.svg', { exact: true }).check();
     await settled(page);
-    expect(await verdict()).toBe('errors');
-    expect(await page.getByLabel('Height').inputValue()).toBe('');
+    await eventually(() => verdict()).toBe('errors');
+    await eventually(() => page.getByLabel('Height').inputValue()).toBe('');
     await page.getByRole('button', { name: 'Put away buoys.svg' }).click();
     await settled(page);
-    expect(await verdict()).toBe('clean');
-    expect(await page.getByLabel('Height').inputValue()).toBe('6in');
+    await eventually(() => verdict()).toBe('clean');
+    await eventually(() => page.getByLabel('Height').inputValue()).toBe('6in');
   });
 });
 
@@ -194,13 +196,13 @@ describe('put right', () => {
     await page.getByRole('img', { name: /Before on the left/ }).waitFor();
     await doIt(page, 'everything');
     await settled(page);
-    expect(await verdict()).not.toBe('errors');
+    await eventually(() => verdict()).not.toBe('errors');
     await page.getByRole('button', { name: 'Undo' }).click();
     await settled(page);
-    expect(await verdict()).toBe('errors');
+    await eventually(() => verdict()).toBe('errors');
     await page.keyboard.press('Control+y');
     await settled(page);
-    expect(await verdict()).not.toBe('errors');
+    await eventually(() => verdict()).not.toBe('errors');
     // The same motif file as by `mend --reshape`.
     const out = folder();
     linewright(['mend', buoys, '--reshape', '--out', out, '--to', 'motif,svg']);
@@ -282,10 +284,10 @@ describe('put right', () => {
     await settled(page);
     await page.getByRole('button', { name: 'Stitch it the other way' }).click();
     await settled(page);
-    expect(await page.locator('.findings').textContent()).toMatch(/starts on the right/i);
+    await eventually(() => page.locator('.findings').textContent()).toMatch(/starts on the right/i);
     await page.getByRole('button', { name: 'Mirror left and right' }).click();
     await settled(page);
-    expect(await verdict()).toBe('clean');
+    await eventually(() => verdict()).toBe('clean');
     const before = (await saved(page, 'Motif file')).get('kelp.motif.json')!;
     await page.getByLabel('Walk along the line').fill('300');
     await page.getByRole('button', { name: 'Start the line at the handle' }).click();
@@ -302,13 +304,13 @@ describe('put right', () => {
 <path d="M0 200C200 -60 300 460 400 200S600 -60 800 200"/><path stroke-dasharray="8 4" d="M0 20H800"/></g></svg>`;
     await bring(page, { name: 'guided.svg', mimeType: 'image/svg+xml', buffer: Buffer.from(svg) });
     await settled(page);
-    expect(await verdict()).toBe('errors');
+    await eventually(() => verdict()).toBe('errors');
     expect(await page.locator('.findings').textContent()).toContain('Leave dashed lines out');
     expect(await page.locator('main').textContent()).not.toMatch(/--[a-z]/);
     await page.getByText('Which lines of the drawing are read').click();
     await page.getByLabel('Leave dashed lines out').check();
     await settled(page);
-    expect(await verdict()).not.toBe('errors');
+    await eventually(() => verdict()).not.toBe('errors');
   });
 
   it('says what is wrong with what was typed, beside the field', async () => {
@@ -316,11 +318,11 @@ describe('put right', () => {
     await settled(page);
     await typeInto(page, 'Height', 'nine');
     await page.getByText('The height "nine" is not a length').waitFor();
-    expect(await page.getByLabel('Height').getAttribute('aria-invalid')).toBe('true');
+    await eventually(() => page.getByLabel('Height').getAttribute('aria-invalid')).toBe('true');
     await typeInto(page, 'Height', '9 1/2in');
     await settled(page);
-    expect(await page.locator('.flaw').count()).toBe(0);
-    expect(await page.getByText(/^Size:/).textContent()).toContain('9\u00a01/2\u00a0in');
+    await eventually(() => page.locator('.flaw').count()).toBe(0);
+    await eventually(() => page.getByText(/^Size:/).textContent()).toContain('9\u00a01/2\u00a0in');
   });
 });
 
@@ -370,14 +372,14 @@ describe('rows', () => {
     await page.locator('#spacing-slider').focus();
     await page.keyboard.press('ArrowRight');
     await settled(page);
+    await eventually(now).not.toBe(first);
     const second = await now();
-    expect(second).not.toBe(first);
     await page.getByRole('radio', { name: 'the rows', exact: true }).check();
     const box = (await page.locator('.rows').boundingBox())!;
     await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
     await page.mouse.down();
     await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2 + 40, { steps: 8 });
-    expect(await now()).not.toBe(second);
+    await eventually(now).not.toBe(second);
     await page.mouse.up();
     await settled(page);
     const third = await now();
@@ -385,7 +387,7 @@ describe('rows', () => {
     expect(await page.getByRole('textbox', { name: 'Row spacing' }).inputValue()).toBe(`${inches.trim()}in`);
     await page.getByRole('button', { name: 'Undo' }).click();
     await settled(page);
-    expect(await now()).toBe(second);
+    await eventually(now).toBe(second);
   });
 });
 
@@ -444,10 +446,10 @@ describe('the quilt', () => {
     // Another place, clicked: half an inch off the line at most, somewhere in the picture.
     await page.locator('.paper > svg').click();
     await settled(page);
-    await expect.poll(() => page.getByLabel('Stopped at').inputValue()).not.toBe(at);
+    await eventually(() => page.getByLabel('Stopped at').inputValue()).not.toBe(at);
     await page.getByRole('button', { name: 'Back to the whole plan' }).click();
     await settled(page);
-    expect(await page.getByRole('button', { name: 'Rest of the pass (SVG)' }).count()).toBe(0);
+    await eventually(() => page.getByRole('button', { name: 'Rest of the pass (SVG)' }).count()).toBe(0);
     // Rolled on a little askew: the same plan, lined up as `align` does.
     await page.getByText('Line a pass up after rolling on').click();
     await settled(page);
@@ -499,7 +501,7 @@ describe('from the library', () => {
     await other.page.getByRole('link', { name: /^Open .* on the desk$/ }).click();
     await other.page.getByText('See how it will stitch').waitFor();
     await settled(other.page);
-    expect(await verdict(other.page)).toBe('clean');
+    await eventually(() => verdict(other.page)).toBe('clean');
     const [[name, bytes]] = await saved(other.page, 'Motif file');
     const [inLibrary] = readdirSync(join(cwd, 'library/motifs')).filter((each) =>
       each.endsWith('.motif.json'),
@@ -509,7 +511,7 @@ describe('from the library', () => {
       firstDifference(bytes.toString(), readFileSync(join(cwd, 'library/motifs', name), 'utf8')),
     ).toBeNull();
     // A reload finds it as what the browser kept; it does not come a second time.
-    await other.page.waitForTimeout(900);
+    await eventually(() => kept(other.page)).toContain(name);
     await other.page.reload();
     await settled(other.page);
     expect(await other.page.getByRole('button', { name: /^Put away/ }).count()).toBe(0);
@@ -527,13 +529,13 @@ describe('nothing is lost', () => {
     await settled(page);
     await typeInto(page, 'Height', '6in');
     await settled(page);
-    await page.waitForTimeout(900);
+    await eventually(() => kept(page)).toContain('6in');
     await page.reload();
     await settled(page);
     await page.getByText('this browser kept it').waitFor();
-    expect(await page.getByLabel('Height').inputValue()).toBe('6in');
+    await eventually(() => page.getByLabel('Height').inputValue()).toBe('6in');
     await page.getByRole('button', { name: 'Clear the desk' }).click();
-    await page.waitForTimeout(300);
+    await eventually(() => kept(page)).toBe('');
     await page.reload();
     await page.getByText('Choose files').waitFor();
     await page.waitForTimeout(300);
@@ -550,7 +552,7 @@ describe('nothing is lost', () => {
     const other = await openDesk(browser);
     await bring(other.page, { name, mimeType: 'application/json', buffer });
     await settled(other.page);
-    expect(await verdict(other.page)).not.toBe('errors');
+    await eventually(() => verdict(other.page)).not.toBe('errors');
     expect(await other.page.getByLabel('kelp.svg', { exact: true }).count()).toBe(1);
     const damaged = Buffer.from(buffer.toString().replace('"unit":"in"', '"unit":"ell"'));
     await bring(other.page, { name, mimeType: 'application/json', buffer: damaged });
@@ -589,14 +591,12 @@ describe('hostile files', () => {
       const sentence = stderr.split('\n').find((line) => line.startsWith(name));
       expect(sentence, name).toBeDefined();
       await bring(page, join(where, name));
-      await expect
-        .poll(() => page.locator('body').textContent(), { timeout: 20_000 })
-        .toContain(sentence!.slice(0, 60));
+      await eventually(() => page.locator('body').textContent()).toContain(sentence!.slice(0, 60));
     }
     await page.getByText("Try one of the harbour's").click();
     await page.getByRole('button', { name: 'Kelp' }).click();
     await settled(page);
-    expect(await verdict()).toBe('clean');
+    await eventually(() => verdict()).toBe('clean');
   });
 
   it('shows markup in titles and names as text', async () => {

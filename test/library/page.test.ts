@@ -43,6 +43,8 @@ let motifs: readonly MotifEntry[];
 let browser: Browser;
 let page: Page;
 const wide = { width: 1280, height: 900 };
+/** However busy the machine is. */
+const patient = { timeout: 30_000 };
 const requests: string[] = [];
 const complaints: string[] = [];
 
@@ -77,7 +79,7 @@ beforeAll(async () => {
     ],
   });
   page = await newPage();
-}, 60_000);
+}, 300_000);
 
 afterAll(async () => {
   await browser?.close();
@@ -143,8 +145,9 @@ describe('finding motifs on the library page', () => {
     // They are loaded only when they come near.
     await page.locator('footer').scrollIntoViewIfNeeded();
     await expect
-      .poll(() =>
-        pictures.evaluateAll((all) => all.every((each) => (each as HTMLImageElement).naturalWidth > 0)),
+      .poll(
+        () => pictures.evaluateAll((all) => all.every((each) => (each as HTMLImageElement).naturalWidth > 0)),
+        patient,
       )
       .toBe(true);
   });
@@ -155,7 +158,7 @@ describe('finding motifs on the library page', () => {
     expect(await shown()).toEqual(['mussel-bed']);
     expect(await count()).toBe('1 of 7');
     await page.getByRole('button', { name: 'Show all' }).click();
-    await expect.poll(count).toBe('7 of 7');
+    await expect.poll(count, patient).toBe('7 of 7');
     await select('Designer').selectOption('Barnaby Tidewater');
     expect(await shown()).toEqual(['crates', 'net']);
     await select('Designer').selectOption(oddCreator);
@@ -260,7 +263,7 @@ describe('finding motifs on the library page', () => {
     await page.waitForURL('**/motifs/kelp.html');
     expect(await page.locator('h1').textContent()).toBe('Kelp');
     await page.goBack();
-    await expect.poll(count).toBe('1 of 7');
+    await expect.poll(count, patient).toBe('1 of 7');
     // Within a field it is a sign like any other.
     await page.getByLabel('Height from').focus();
     await page.keyboard.type('1/2');

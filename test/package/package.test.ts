@@ -1,5 +1,6 @@
 /** What is published: only what runs, all that it needs, and the licences of what is in it. */
 import { execFileSync } from 'node:child_process';
+import { createHash } from 'node:crypto';
 import {
   copyFileSync,
   existsSync,
@@ -19,6 +20,10 @@ import { version } from '../../shared/version.js';
 const root = new URL('../../', import.meta.url);
 const read = (path: string) => readFileSync(new URL(path, root), 'utf8');
 const manifest = JSON.parse(read('package.json'));
+/** Made of this very script, on this kind of machine. */
+const { platform, arch, versions } = process;
+const scriptHash = createHash('sha256').update(read('dist/program.cjs')).digest('hex').slice(0, 12);
+const code = `program-${scriptHash}-${platform}-${arch}-${versions.v8}.code`;
 
 describe('the package', () => {
   it('holds only what runs, its types, the schemas and what people read (npm pack)', () => {
@@ -28,12 +33,12 @@ describe('the package', () => {
     });
     const paths: string[] = JSON.parse(report)[0].files.map(({ path }: { path: string }) => path);
     const belongs =
-      /^(dist\/[^/]+\.js|dist\/program\.cjs(\.code)?|dist\/types\/(src|rules|shared)\/.+\.d\.ts|dist\/types\/shared\/.+\.json|dist\/NOTICES\.txt|dist\/linewright\.html|shared\/[^/]+\.schema\.json|README\.md|LICENSE|package\.json)$/;
+      /^(dist\/[^/]+\.js|dist\/program\.cjs|dist\/program-[^/]+\.code|dist\/types\/(src|rules|shared)\/.+\.d\.ts|dist\/types\/shared\/.+\.json|dist\/NOTICES\.txt|dist\/linewright\.html|shared\/[^/]+\.schema\.json|README\.md|LICENSE|package\.json)$/;
     expect(paths.filter((path) => !belongs.test(path))).toEqual([]);
     for (const needed of [
       'dist/main.js',
       'dist/program.cjs',
-      'dist/program.cjs.code',
+      `dist/${code}`,
       'dist/index.js',
       'dist/node.js',
       'dist/linewright.html',
@@ -90,10 +95,12 @@ describe('the package', () => {
 
   it('starts from code that V8 takes, and without it, or with code that is spoiled, does the same', () => {
     const program = new URL('dist/program.cjs', root).pathname;
+    const made = new URL(`dist/${code}`, root).pathname;
+    expect(readdirSync(new URL('dist/', root)).filter((name) => name.endsWith('.code'))).toEqual([code]);
     // It is read as one byte a character.
     expect(read('dist/program.cjs')).toMatch(/^[\0-\x7f]*$/);
     const taken = `const { readFileSync } = require('node:fs');
-      const [source, cachedData] = [readFileSync('${program}', 'latin1'), readFileSync('${program}.code')];
+      const [source, cachedData] = [readFileSync('${program}', 'latin1'), readFileSync('${made}')];
       console.log(new (require('node:vm').Script)(source, { cachedData }).cachedDataRejected)`;
     expect(execFileSync(process.execPath, ['-e', taken], { encoding: 'utf8' })).toBe('false\n');
     const motif = new URL('corpus/motifs/kelp.svg', root).pathname;
@@ -105,7 +112,7 @@ describe('the package', () => {
       copyFileSync(new URL(`dist/${name}`, root), join(folder, name));
     writeFileSync(join(folder, 'package.json'), '{"type":"module"}');
     expect(check(join(folder, 'main.js'))).toBe(told);
-    writeFileSync(join(folder, 'program.cjs.code'), readFileSync(`${program}.code`).fill(7, 0, 64));
+    writeFileSync(join(folder, code), readFileSync(made).fill(7, 0, 64));
     expect(check(join(folder, 'main.js'))).toBe(told);
     rmSync(folder, { recursive: true });
   });

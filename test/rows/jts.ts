@@ -64,9 +64,13 @@ function kindsOf(layout): number {
 /** Least distance between neighbouring rows, or rows so many apart, of either kind. */
 export function leastDistance(motif: Case, layout, spacingMm: number, apart = 1): number {
   let least = Infinity;
+  const xs = motif.strokes.flatMap((line) => [...line].filter((_, i) => i % 2 === 0));
+  const reach = Math.ceil((Math.max(...xs) - Math.min(...xs)) / motif.repeatMm) + 1;
   for (let index = 0; index < kindsOf(layout); index++) {
     const upper = factory.createMultiLineString(rowOf(motif, layout, spacingMm, index, 0, 0));
-    const lower = factory.createMultiLineString(rowOf(motif, layout, spacingMm, index + apart, -2, 2));
+    const lower = factory.createMultiLineString(
+      rowOf(motif, layout, spacingMm, index + apart, -reach, reach),
+    );
     least = Math.min(least, DistanceOp.distance(upper, lower));
   }
   return least;

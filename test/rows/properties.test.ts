@@ -2,6 +2,8 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { type Layout, layouts } from '../../shared/layout.js';
+import type { Point } from '../../shared/plane.js';
+import { boundsOf } from '../../src/geometry/polyline.js';
 import { pointToSegment } from '../../src/geometry/segment.js';
 import { closestSpacing } from '../../src/rows/closest.js';
 import { nest, rowDistance, rowOf, rowsAt } from '../../src/rows/index.js';
@@ -82,7 +84,7 @@ describe('closest spacing', () => {
 });
 
 /** How far a place lies from the nearest line of one row of the motif as drawn. */
-function offTheRow({ strokes, repeatMm }: Case, { x, y }: { x: number; y: number }): number {
+function offTheRow({ strokes, repeatMm }: Case, { x, y }: Point): number {
   let off = Number.POSITIVE_INFINITY;
   for (let k = -3; k <= 3; k++)
     for (const line of strokes)
@@ -93,6 +95,20 @@ function offTheRow({ strokes, repeatMm }: Case, { x, y }: { x: number; y: number
   return off;
 }
 
+/** The place is one of the motif, and lies as far from another row as it was said to. */
+function expectBetweenRows(
+  motif: Case,
+  layout: Layout,
+  spacing: number,
+  { at, leastMm }: { at: Point; leastMm: number },
+): void {
+  expect(offTheRow(motif, at)).toBeLessThan(1e-6);
+  const most = Math.ceil((rowOfCase(motif).heightMm + leastMm) / spacing);
+  const others = Array.from({ length: most }, (_, k) => [k + 1, -k - 1]).flat();
+  const off = others.map((index) => distanceToRow(motif, layout, spacing, index, at));
+  expect(Math.min(...off)).toBeCloseTo(leastMm, 6);
+}
+
 test('the distance of rows at any spacing is that of jsts, and is found at the place told', () => {
   fc.assert(
     fc.property(aCase, aLayout, fc.double({ min: 0.3, max: 1.5, noNaN: true }), (motif, layout, share) => {
@@ -101,7 +117,20 @@ test('the distance of rows at any spacing is that of jsts, and is found at the p
       const { leastMm, at } = rowDistance(row, layout, spacing);
       // jsts 2.12, DistanceOp, on neighbouring rows; a row of one stroke lies between those farther apart
       expect(leastMm).toBeCloseTo(leastDistance(motif, layout, spacing), 6);
-      expect(offTheRow(motif, at)).toBeLessThan(1e-6);
+      expectBetweenRows(motif, layout, spacing, { at, leastMm });
+    }),
+    seeded,
+  );
+});
+
+test('the distance of rows whose repeats overhang several others is that of jsts', () => {
+  fc.assert(
+    fc.property(aCase, aLayout, fc.double({ min: 1, max: 1.5, noNaN: true }), (drawn, layout, share) => {
+      const motif = { ...drawn, repeatMm: drawn.repeatMm / 4 };
+      const spacing = share * rowOfCase(motif).heightMm;
+      const { leastMm } = rowDistance(rowOfCase(motif), layout, spacing);
+      // jsts 2.12, DistanceOp
+      expect(leastMm).toBeCloseTo(leastDistance(motif, layout, spacing), 6);
     }),
     seeded,
   );
@@ -117,7 +146,7 @@ test('the distance of rows of short strokes is that of any two rows, by jsts, an
       // jsts 2.12, DistanceOp
       const byJsts = rows.map((apart) => leastDistance(motif, layout, spacing, apart));
       expect(leastMm).toBeCloseTo(Math.min(...byJsts), 6);
-      expect(offTheRow(motif, at)).toBeLessThan(1e-6);
+      expectBetweenRows(motif, layout, spacing, { at, leastMm });
     }),
     seeded,
   );
@@ -220,37 +249,40 @@ test('no circle can grow by moving a little: a narrow bay that opens is no pocke
   );
 });
 
-/** Distance from a place to each of the rows about it, by looking at every segment. */
-function distancesToRows(
+/** Distance from a place to each of the rows about it, from the fourth above to the sixth below, by looking at every segment. */
+function distancesToRows(motif: Case, layout: Layout, spacingMm: number, at: Point): number[] {
+  return Array.from({ length: 11 }, (_, i) => distanceToRow(motif, layout, spacingMm, i - 4, at));
+}
+
+function distanceToRow(
   { strokes, repeatMm, middleXMm }: Case,
   layout: Layout,
   spacingMm: number,
-  { x, y }: { x: number; y: number },
-): number[] {
-  const ys = strokes.flatMap((line) => [...line].filter((_, i) => i % 2 === 1));
-  const flip = Math.min(...ys) + Math.max(...ys);
-  return Array.from({ length: 11 }, (_, i) => i - 4).map((index) => {
-    const changed = index % 2 !== 0;
-    let least = Number.POSITIVE_INFINITY;
-    for (let k = -4; k <= 4; k++)
-      for (const line of strokes) {
-        const xy = Array.from(line, (value, i) => {
-          if (i % 2 === 1)
-            return (
-              (changed && (layout === 'mirrored' || layout === 'turned') ? flip - value : value) +
-              index * spacingMm
-            );
-          const own = value + k * repeatMm;
-          if (changed && layout === 'turned') return 2 * middleXMm - own;
-          return changed && layout !== 'straight' ? own + repeatMm / 2 : own;
-        });
-        for (let i = 0; i + 3 < xy.length; i += 2) {
-          const [ax, ay, bx, by] = xy.slice(i, i + 4);
-          const t = ((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / ((bx - ax) ** 2 + (by - ay) ** 2);
-          const s = Math.min(1, Math.max(0, t));
-          least = Math.min(least, Math.hypot(x - ax - s * (bx - ax), y - ay - s * (by - ay)));
-        }
+  index: number,
+  { x, y }: Point,
+): number {
+  const { minY, maxY } = boundsOf(strokes);
+  const flip = minY + maxY;
+  const changed = index % 2 !== 0;
+  let least = Number.POSITIVE_INFINITY;
+  for (let k = -4; k <= 4; k++)
+    for (const line of strokes) {
+      const xy = Array.from(line, (value, i) => {
+        if (i % 2 === 1)
+          return (
+            (changed && (layout === 'mirrored' || layout === 'turned') ? flip - value : value) +
+            index * spacingMm
+          );
+        const own = value + k * repeatMm;
+        if (changed && layout === 'turned') return 2 * middleXMm - own;
+        return changed && layout !== 'straight' ? own + repeatMm / 2 : own;
+      });
+      for (let i = 0; i + 3 < xy.length; i += 2) {
+        const [ax, ay, bx, by] = xy.slice(i, i + 4);
+        const t = ((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / ((bx - ax) ** 2 + (by - ay) ** 2);
+        const s = Math.min(1, Math.max(0, t));
+        least = Math.min(least, Math.hypot(x - ax - s * (bx - ax), y - ay - s * (by - ay)));
       }
-    return least;
-  });
+    }
+  return least;
 }

@@ -94,12 +94,18 @@ function deepestOn(
   radiusMm: number,
   passes: number,
 ): Found | null {
-  const cuts = cutsOn(index, segment, near, radiusMm);
+  const { begins, ends, all } = partsOn(index, segment, near, radiusMm);
+  const cuts = Float64Array.of(0, 1, ...begins, ...ends).sort();
   let most = 0;
   let from = 0;
   let to = 0;
-  for (let k = 0; k + 1 < cuts.length; k++) {
-    const { x, y } = placeOn(index, segment, (cuts[k] + cuts[k + 1]) / 2);
+  for (let k = 0, begun = 0, ended = 0; k + 1 < cuts.length; k++) {
+    const middle = (cuts[k] + cuts[k + 1]) / 2;
+    while (begins[begun] <= middle) begun++;
+    while (ends[ended] < middle) ended++;
+    // No more passes run there than segments.
+    if (all && begun - ended < Math.max(most, passes)) continue;
+    const { x, y } = placeOn(index, segment, middle);
     const count = passesAt(index, near, x, y, radiusMm).passes;
     if (count > most) {
       most = count;
@@ -110,7 +116,7 @@ function deepestOn(
   if (most < passes) return null;
   const at = placeOn(index, segment, (from + to) / 2);
   const { spreadMm } = passesAt(index, near, at.x, at.y, radiusMm);
-  return { at, passes: most, spreadMm, all: near.length <= mostParts };
+  return { at, passes: most, spreadMm, all };
 }
 
 function placeOn({ points }: SegmentIndex, segment: number, share: number): Point {
@@ -166,15 +172,16 @@ function mayPileHere(
   return most >= passes;
 }
 
-/** Ends of the parts of a segment that lie within `radiusMm` of the others, and its own, as shares in order. */
-function cutsOn(
+/** Where the parts of a segment that lie within `radiusMm` of the others begin and end, as shares in order. */
+function partsOn(
   { points }: SegmentIndex,
   segment: number,
   near: readonly number[],
   radiusMm: number,
-): number[] {
+): { begins: Float64Array; ends: Float64Array; all: boolean } {
   const i = 2 * segment;
-  const cuts = [0, 1];
+  const begins: number[] = [];
+  const ends: number[] = [];
   const every = Math.ceil(near.length / mostParts);
   for (let n = 0; n < near.length; n += every) {
     const j = 2 * near[n];
@@ -190,9 +197,11 @@ function cutsOn(
       radiusMm,
       shares,
     );
-    if (isNear) cuts.push(shares[0], shares[1]);
+    if (!isNear) continue;
+    begins.push(shares[0]);
+    ends.push(shares[1]);
   }
-  return cuts.sort((a, b) => a - b);
+  return { begins: Float64Array.from(begins).sort(), ends: Float64Array.from(ends).sort(), all: every === 1 };
 }
 
 /**
