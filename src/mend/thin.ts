@@ -1,7 +1,7 @@
 /**
  * Thin: fewer points, the same line.
  *
- * Which points are needed is found by the method of Douglas and Peucker (`shared/thinning.ts`).
+ * Which points are needed is found by the method of Douglas and Peucker (`src/geometry/thinning.ts`).
  *
  * Thinning what was thinned finds the same farthest points again, so it ends there.
  */
