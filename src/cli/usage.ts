@@ -58,7 +58,10 @@ export function usageSentence(
   const missing = /^Missing required arguments?: (.+)/.exec(message)?.[1];
   if (missing !== undefined) {
     if (mistyped !== undefined) return noOption(command, optionName(mistyped), commands);
-    return `--${missing} is needed: ${command.options[missing]?.describe ?? 'a value'}.`;
+    const what = (name: string) => command.options[name]?.describe ?? 'a value';
+    const names = missing.split(', ');
+    if (names.length === 1) return `--${missing} is needed: ${what(missing)}.`;
+    return `${names.map((name) => `--${name} (${what(name)})`).join(' and ')} are needed.`;
   }
   if (/^Not enough non-option arguments/.test(message))
     return mistyped === undefined ? command.needs : noOption(command, optionName(mistyped), commands);

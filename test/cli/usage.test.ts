@@ -19,6 +19,7 @@ describe('wrong usage', () => {
     ['convrt wave.svg', /no command "convrt".*"convert"/],
     ['library bild', /"library bild".*"library build"/],
     ['convert wave.svg', /--out is needed/],
+    ['resume wave.svg', /^--pass \(number of the pass\) and --at \(where it stopped, .+\) are needed\.$/m],
     ['convert wave.svg --ot o', /no option --ot.*"out"/],
     ['--json', /The command comes first/],
     ['library --json', /library takes one of these: library build, library list/],
