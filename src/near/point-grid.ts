@@ -1,22 +1,21 @@
-import { blockHash } from './block-hash.js';
-
 /**
  * Points in square cells, to ask which of them lie near a place. Cells are hashed into a table that grows with the
  * points, so the plane has no edge.
  */
+import { blockHash } from './block-hash.js';
 
 /** With as many hashes as points, a look would meet the points of other cells half the time. */
 const hashesPerPoint = 4;
 
 export class PointGrid {
   private count = 0;
-  private xs = new Float64Array(16);
-  private ys = new Float64Array(16);
+  private xs = new Float64Array(0);
+  private ys = new Float64Array(0);
   /** For each hash the point added last; `earlier` leads on from it to the others of that hash. */
-  private table = new Int32Array(16).fill(-1);
-  private earlier = new Int32Array(16);
+  private table = new Int32Array(0);
+  private earlier = new Int32Array(0);
   /** How many points of its hash a point is, with itself, counted from the first. */
-  private depth = new Int32Array(16);
+  private depth = new Int32Array(0);
 
   /**
    * Points at most `reachMm` apart are found; of the points of one hash only the first `cellLimit` are. There is `room` at
@@ -28,12 +27,12 @@ export class PointGrid {
     room = 16,
     private readonly cellMm = 2 * reachMm,
   ) {
-    while (this.xs.length < room) this.grow();
+    this.grow(2 ** Math.ceil(Math.log2(Math.max(room, 16))));
   }
 
   /** Adds a point; points are numbered in the order in which they are added. False where its cell is full. */
   add(x: number, y: number): boolean {
-    if (this.count === this.xs.length) this.grow();
+    if (this.count === this.xs.length) this.grow(2 * this.count);
     const id = this.count++;
     this.xs[id] = x;
     this.ys[id] = y;
@@ -74,8 +73,7 @@ export class PointGrid {
     return blockHash(column, row) & (this.table.length - 1);
   }
 
-  private grow(): void {
-    const size = 2 * this.xs.length;
+  private grow(size: number): void {
     const [xs, ys] = [new Float64Array(size), new Float64Array(size)];
     xs.set(this.xs);
     ys.set(this.ys);

@@ -1,5 +1,6 @@
 /** Places in an order in which neighbours stand together: what is looked at in turn then lies together in memory, too. */
 import { boundsOf } from '../geometry/polyline.js';
+import type { SegmentIndex } from './segment-index.js';
 
 /** The numbers of the places [x0, y0, x1, y1, …] along a snake over a grid of about as many squares. */
 export function neighboursTogether(places: Float64Array): Uint32Array {
@@ -20,4 +21,14 @@ export function neighboursTogether(places: Float64Array): Uint32Array {
   const order = new Uint32Array(count);
   for (let k = 0; k < count; k++) order[ends[squares[k]]++] = k;
   return order;
+}
+
+/** The numbers of the strokes so that those that begin near each other stand together. */
+export function strokesTogether({ strokes, points, firstPoints }: SegmentIndex): Uint32Array {
+  const starts = new Float64Array(2 * strokes.length);
+  for (let stroke = 0; stroke < strokes.length; stroke++) {
+    starts[2 * stroke] = points[2 * firstPoints[stroke]];
+    starts[2 * stroke + 1] = points[2 * firstPoints[stroke] + 1];
+  }
+  return neighboursTogether(starts);
 }

@@ -6,7 +6,7 @@
  * end, as through the rings of a spiral, which no hand would draw.
  *
  * A link may be taken or left; which of them serve is found together with the retracing, as one pairing of the odd
- * places (`retrace.ts`), with each link at its weight. A link that crosses drawn line is not offered.
+ * places (`retrace.ts`), with each link at its weight. A link that crosses drawn line or lies on it is not offered.
  *
  * Limits: links go to the nearest place of a line or to an odd place, not to the place on it where link and retracing
  * together would be shortest; drawings of more than `mostOdd` odd places get none.

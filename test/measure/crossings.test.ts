@@ -62,6 +62,22 @@ test('closed lines cross at the point where they are closed as anywhere else', (
   expect(at(line(0, 0, 10, 10, 10, 0, 5, 5, 0, 10, 0, 0))).toEqual([[5, 5, 90, 2]]);
 });
 
+// Out to a tip and back over the same way; another line comes onto it, runs along it to the tip, or short of it, and on.
+test('a line that goes round the tip of a spur crosses nothing, wherever the line with the spur is closed', () => {
+  const corners = [5, 5, 0, 5, 0, 9, -5, 9, -5, 5, 0, 5];
+  for (let first = 0; first < corners.length; first += 2) {
+    const begun = [...corners.slice(first), ...corners.slice(0, first)];
+    const spur = line(...begun, begun[0], begun[1]);
+    for (const each of [spur, reversed(spur)])
+      for (const way of [(drawn: Polyline) => drawn, reversed]) {
+        expect(at(each, way(line(2, 0, 3, 5, 5, 5, 8, 10)))).toEqual([]);
+        expect(at(each, way(line(2, 0, 3, 5, 5, 5, 8, 0)))).toEqual([]);
+        // Short of the tip it crosses both ways, the one out and the one back.
+        expect(at(each, way(line(2, 0, 3, 5, 4, 5, 7, 10)))).toEqual([[3.5, 5, 0, 3]]);
+      }
+  }
+});
+
 test('of three lines that share a stretch each two are looked at for themselves', () => {
   const level = line(0, 5, 10, 5);
   const down = line(2, 0, 4, 5, 6, 5, 8, 10);

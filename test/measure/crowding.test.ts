@@ -86,6 +86,30 @@ describe('lines side by side', () => {
     expect(Math.abs(found.lengthMm - 30)).toBeLessThan(0.05 * 30);
   });
 
+  // 20 mm at 0.3 and 8 mm at 0.7 from the line it starts on: of 28 mm, 20 lie in one band, and a meeting may explain as
+  // much as lies outside of it, so 2 * 20 - 28 mm are company.
+  test('an echo that starts on the line and parts from it by steps counts for what no meeting explains', () => {
+    const steps = [0, 0, 0.5, 0.3, 20.5, 0.3, 21.2, 0.7, 29.2, 0.7, 30.2, 1.6, 60, 30];
+    for (const deg of [0, 37]) {
+      const [found, ...others] = crowding(turned(line(-20, 0, 80, 0), deg), turned(line(...steps), deg));
+      expect(others).toEqual([]);
+      expect(Math.abs(found.lengthMm - 12)).toBeLessThan(1);
+      expect(Math.abs(found.leastMm - 0.3)).toBeLessThan(0.01);
+      expect(distance(found.at, firstPoint(turned(line(10.5, 0.3), deg)))).toBeLessThan(1);
+    }
+  });
+
+  test('a line that crosses another and comes near it again is crowded all along', () => {
+    const heights = [-6, -2, 0, 0, 10, 0.6, 20, 0.2, 30, 0.6, 36, 2];
+    const [found, ...others] = crowding(line(-20, 0, 80, 0), line(...heights));
+    expect(others).toEqual([]);
+    // Within 0.8 mm from -2.4 to 30.86, within 0.1, where it is a retrace at most, from -0.3 to 1.67.
+    const steep = Math.hypot(3, 1) / 3;
+    expect(Math.abs(found.lengthMm - (2.1 * steep + 30 - 1.67 + 0.86))).toBeLessThan(0.1);
+    // Crossing it once, it is let be.
+    expect(crowding(line(-20, 0, 80, 0), line(-6, -2, 0, 0, 10, 0.6, 36, 7))).toEqual([]);
+  });
+
   test('distances that wander count as they are', () => {
     const wandering = curve(600, (t) => [100 * t, 0.5 + 0.2 * Math.sin(40 * t)]);
     const [found] = crowding(line(0, 0, 100, 0), wandering);

@@ -70,6 +70,9 @@ test('an end in the very same place goes before one that is straighter but lies 
 test('a joined line runs as most of it was drawn', () => {
   const pieces = [reversed(wave.slice(0, 60)), wave.slice(58, 300), wave.slice(298)];
   expect([...joinedStrokes(pieces).strokes[0].line]).toEqual([...wave]);
+  const [{ line: backwards, parts }] = joinedStrokes(pieces.map(reversed)).strokes;
+  expect([...backwards]).toEqual([...reversed(wave)]);
+  expect(parts).toEqual([2, 1, 0]);
 });
 
 test('ends coincide up to 0.01 mm and no farther', () => {
@@ -85,6 +88,23 @@ test('where four ends meet, the straightest pairs are joined', () => {
     [0, 3],
     [1, 2],
   ]);
+});
+
+test('so they are whichever way each of them was drawn', () => {
+  const arms = [line(0, 0, 10, 10), line(20, 1, 10, 10), line(0, 19, 10, 10), line(20, 20, 10, 10)];
+  for (let ways = 0; ways < 16; ways++) {
+    const star = arms.map((arm, k) => (ways & (1 << k) ? reversed(arm) : arm));
+    expect(joinedStrokes(star).strokes.map(({ parts }) => [...parts].sort())).toEqual([
+      [0, 3],
+      [1, 2],
+    ]);
+  }
+  // Of three the one that is left over stays by itself.
+  const fork = [line(0, 0, 10, 0), line(10, 0, 20, 1), line(10, 20, 10, 0)];
+  for (let ways = 0; ways < 8; ways++) {
+    const drawn = fork.map((arm, k) => (ways & (1 << k) ? reversed(arm) : arm));
+    expect(joinedStrokes(drawn).strokes.map(({ parts }) => [...parts].sort())).toEqual([[0, 1], [2]]);
+  }
 });
 
 test('a loop that the line runs into and out of straight becomes part of the line', () => {

@@ -250,8 +250,8 @@ test('mirroring, turning, reversing and moving change nothing', () => {
 });
 
 describe('what ends tight curves', () => {
-  const endOf = (drawn: Polyline, perInch = 11) =>
-    tightCurvesEndOf([drawn], 0.01, perInch, 0.4, 20, tightCurves(drawn));
+  const endOf = (drawn: Polyline, perInch = 11, finest = 20) =>
+    tightCurvesEndOf([drawn], 0.01, perInch, 0.4, finest, tightCurves(drawn));
   const enlarged = (drawn: Polyline, times: number) => drawn.map((value) => times * value);
 
   test('on a half circle is the size and the stitch of the circle segment', () => {
@@ -263,6 +263,13 @@ describe('what ends tight curves', () => {
       const perInch = Math.ceil(25.4 / (2 * Math.sqrt(0.4 * (2 * radius - 0.4))));
       expect(stitchesPerInch).toBe(perInch > 20 ? null : perInch);
     }
+  });
+
+  test('is a whole number of stitches to the inch, no more than the finest', () => {
+    // By the circle segment 12.45 and more would do for the first, 11.23 and more for the second.
+    expect(endOf(bend(1.5), 11, 12.9).stitchesPerInch).toBeNull();
+    expect(endOf(bend(1.8), 11, 11.9).stitchesPerInch).toBeNull();
+    expect(endOf(bend(1.8), 11, 12.9).stitchesPerInch).toBe(12);
   });
 
   test('ends them: drawn anew at that size, none is left', () => {

@@ -8,7 +8,7 @@ import { networkOf } from '../../src/network/network.js';
 import { type Route, routeOf } from '../../src/route/plan.js';
 import { endPairs } from '../../src/route/row-ends.js';
 import { connectedStrokes, line, randomFrom } from '../mend/drawings.js';
-import { distances, isClearCut, leastPairs, noded } from '../mend/optimum.js';
+import { distances, isClearCut, leastPairs, leastRepeated, noded } from '../mend/optimum.js';
 
 /** On a machine that may be busy. */
 vi.setConfig({ testTimeout: 120_000 });
@@ -30,10 +30,10 @@ function everyPair(drawing: Graph) {
   });
 }
 
-describe('of 150 random drawings in one part, with no new line within them,', () => {
+describe('of 100 random drawings in one part, with no new line within them,', () => {
   const random = randomFrom(3);
   const drawings: Graph[] = [];
-  while (drawings.length < 150) {
+  while (drawings.length < 100) {
     const strokes = connectedStrokes(random, 1 + Math.floor(4 * random()));
     if (isClearCut(noded(strokes), 0.4)) drawings.push(graphOfLines(...strokes));
   }
@@ -61,9 +61,24 @@ describe('of 150 random drawings in one part, with no new line within them,', ()
     const rowMm = (start: Point, end: Point) => 3 * Math.abs(start.y + end.y - 50);
     for (const drawing of drawings) {
       const pairs = everyPair(drawing);
-      const route = routeOf(drawing, { linkWeight: Infinity, weighRow: () => rowMm });
+      const weighRow = (lines: readonly Polyline[]) => {
+        expect(total(lines)).toBeCloseTo(total(drawing.pieces.map(({ line: piece }) => piece)), 6);
+        return rowMm;
+      };
+      const route = routeOf(drawing, { linkWeight: Infinity, weighRow });
       const found = costOf(route, pairs) + rowMm(firstPoint(route.line), lastPoint(route.line));
       expect(found).toBeCloseTo(Math.min(...pairs.map(({ start, end, mm }) => mm + rowMm(start, end))), 2);
+    }
+  });
+
+  test('between places that are given it is the least by trying all pairings', () => {
+    for (const drawing of drawings) {
+      const [start, end] = [0, drawing.nodes.length - 1];
+      const edges = drawing.pieces.map(({ from, to, lengthMm }) => [from, to, lengthMm] as const);
+      const route = routeOf(drawing, { linkWeight: Infinity, between: [start, end] });
+      expect(distance(firstPoint(route.line), drawing.nodes[start])).toBeLessThan(1e-6);
+      expect(distance(lastPoint(route.line), drawing.nodes[end])).toBeLessThan(1e-6);
+      expect(route.retracedMm).toBeCloseTo(leastRepeated({ nodes: drawing.nodes, edges }, start, end), 6);
     }
   });
 
@@ -128,13 +143,13 @@ describe('what is said of a route', () => {
     expect(lengthOf(route.line)).toBeCloseTo(100 + 2 * 30 + 2 * 20, 9);
   });
 
-  // A square stands 5 mm above the line: there and back over the shortest link, and round it.
+  // A square stands 5 mm above the line: there and back over the shortest link, and round it. And a post of 20 mm.
   test('links that are gone both ways are told, and their way back is stitched twice', () => {
-    const route = routeOf(graphOfLines(line(0, 0, 100, 0), line(50, 5, 55, 10, 50, 15, 45, 10, 50, 5)), {
-      linkWeight: 2,
-    });
-    expect(route).toMatchObject({ linksTwice: 1, linkedMm: 5, retracedMm: 5, retraced: [], shortcuts: [] });
-    expect(route.links.map((each) => [...each])).toEqual([[50, 5, 50, 0]]);
+    const square = line(50, 5, 55, 10, 50, 15, 45, 10, 50, 5);
+    const route = routeOf(graphOfLines(line(0, 0, 100, 0), square, line(80, 0, 80, 20)), { linkWeight: 2 });
+    expect(route).toMatchObject({ linksTwice: 1, linkedMm: 5, retracedMm: 25, shortcuts: [] });
+    expect(total(route.retraced)).toBeCloseTo(20, 9);
+    expect(route.links.map((each) => [...each].sort((a, b) => a - b))).toEqual([[0, 5, 50, 50]]);
   });
 
   // A post 30 mm high in the middle, and another 4 mm beside it: over the top it is 4 mm, at weight 2, instead of

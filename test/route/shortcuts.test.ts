@@ -213,6 +213,32 @@ describe('to the line beside', () => {
   });
 });
 
+// Two level lines and a post from one to the other: what leads along the post is drawn already. Whether rounding puts the
+// link on the post or a hair beside it depends on the slant.
+test('none lies on a line that is drawn', () => {
+  for (let slant = 0; slant <= 20; slant++) {
+    const ladder = graphOf(
+      [
+        [0, 0],
+        [slant, 30],
+        [-50, 0],
+        [50, 0],
+        [-50, 30],
+        [50, 30],
+      ],
+      [
+        [2, 0],
+        [0, 3],
+        [4, 1],
+        [1, 5],
+        [0, 1],
+      ],
+    );
+    const upright = slant > 0 ? ['0 0 > 0 30', `${slant} 0 > ${slant} 30`] : [];
+    expect(linksOf(ladder, [0, 1])).toEqual(upright);
+  }
+});
+
 test('without odd places there are none', () => {
   expect(linksOf(posts([20, 20]).graph, [])).toEqual([]);
 });

@@ -133,6 +133,21 @@ describe('a link', () => {
     expect(clear(49.994, 0, 50.006, 0)).toBe(false);
     expect(clear(49.9945, 0, 50.0105, 0)).toBe(false);
   });
+  test('is not where it lies on what is drawn, whichever of the two is longer', () => {
+    // The post of 30 mm itself, a part of it, and one end of it and what is beyond.
+    for (const [from, to] of [
+      [0, 30],
+      [5, 25],
+      [-5, 10],
+      [20, 40],
+      [-5, 40],
+    ]) {
+      expect(clear(0, from, 0, to)).toBe(false);
+      expect(clear(0, to, 0, from)).toBe(false);
+    }
+    expect(clear(0, 30, 0, 40)).toBe(true);
+    expect(clear(0, -5, 0, 0)).toBe(true);
+  });
   // Turned and moved, so that neither coordinate is small or the same for both ends.
   test('is as clear wherever it lies', () => {
     const put = (x: number, y: number) => ({ x: 200 + 0.6 * x - 0.8 * y, y: 100 + 0.8 * x + 0.6 * y });
@@ -145,6 +160,8 @@ describe('a link', () => {
     const isFree = (ax: number, ay: number, bx: number, by: number) =>
       isClear(turned, put(ax, ay), put(bx, by)) && isClear(turned, put(bx, by), put(ax, ay));
     expect(isFree(0, 20, 99, 11)).toBe(true);
+    expect(isFree(0, 5, 0, 25)).toBe(false);
+    expect(isFree(0, -5, 0, 10)).toBe(false);
     expect(isFree(1, 0, 99, 0)).toBe(false);
     expect(isFree(40, 9.9, 60, 9.9)).toBe(false);
     expect(isFree(40, 10.1, 60, 10.1)).toBe(true);

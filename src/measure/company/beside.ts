@@ -16,7 +16,7 @@
  * the nearest passes are followed, not all: of three side by side the outer two are not held against each other.
  */
 import type { SegmentIndex } from '../../near/segment-index.js';
-import { neighboursTogether } from '../../near/together.js';
+import { strokesTogether } from '../../near/together.js';
 import { alikeMm, type Place, PlaceBeside, type SideBySide } from './place-beside.js';
 import { Places } from './places-in-turn.js';
 import type { Stretches } from './stretches.js';
@@ -55,12 +55,7 @@ export function visitBeside(
 ): boolean {
   const walk = new Walk(index, wanted);
   // Strokes of a drawing in thousands of them lie anywhere in memory: neighbours in turn look at the same part of it.
-  const { points, firstPoints } = index;
-  const starts = Float64Array.from(
-    { length: 2 * index.strokes.length },
-    (_, i) => points[2 * firstPoints[i >> 1] + (i & 1)],
-  );
-  for (const stroke of neighboursTogether(starts)) walk.along(stroke, judge);
+  for (const stroke of strokesTogether(index)) walk.along(stroke, judge);
   return !walk.isFull;
 }
 

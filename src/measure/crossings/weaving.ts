@@ -161,24 +161,21 @@ class Visits {
     private readonly index: SegmentIndex,
   ) {
     const count = 2 * meetings.count;
-    let beforeMm = 0;
-    const offsets = index.strokes.map((_, stroke) => {
-      const offset = beforeMm;
-      beforeMm += index.strokeLengthMm(stroke) + 1;
-      return offset;
-    });
-    const places = Float64Array.from(
-      { length: count },
-      (_, v) => offsets[this.strokeOf(v)] + this.alongMm(v),
-    );
-    this.order = Uint32Array.from({ length: count }, (_, v) => v).sort((u, v) => places[u] - places[v]);
+    // Segment by segment, and only those of one segment are compared: there are few.
+    const begins = new Uint32Array(index.strokeOf.length + 1);
+    for (let v = 0; v < count; v++) begins[this.segmentOf(v) + 1]++;
+    for (let s = 1; s < begins.length; s++) begins[s] += begins[s - 1];
+    this.order = new Uint32Array(count);
+    const filled = begins.slice();
+    for (let v = 0; v < count; v++) this.order[filled[this.segmentOf(v)]++] = v;
+    for (let s = 0; s + 1 < begins.length; s++)
+      if (begins[s + 1] - begins[s] > 1)
+        this.order.subarray(begins[s], begins[s + 1]).sort((u, v) => this.alongMm(u) - this.alongMm(v));
     this.rank = new Uint32Array(count);
-    this.starts = new Uint32Array(index.strokes.length + 1);
     this.order.forEach((v, place) => {
       this.rank[v] = place;
-      this.starts[this.strokeOf(v) + 1]++;
     });
-    for (let s = 0; s < index.strokes.length; s++) this.starts[s + 1] += this.starts[s];
+    this.starts = index.firstPoints.map((point) => begins[point]);
   }
 
   /** The meetings of the same two passes on the stretch round meeting k, itself among them. */
@@ -246,7 +243,11 @@ class Visits {
     return this.meetings.alongMm(v >> 1, v & 1);
   }
 
+  private segmentOf(v: number): number {
+    return this.meetings.segment(v >> 1, v & 1);
+  }
+
   private strokeOf(v: number): number {
-    return this.index.strokeOf[this.meetings.segment(v >> 1, v & 1)];
+    return this.index.strokeOf[this.segmentOf(v)];
   }
 }

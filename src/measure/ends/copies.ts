@@ -12,6 +12,7 @@ import { placeAlong, runningLengths } from '../../geometry/polyline.js';
 import { pointToSegment } from '../../geometry/segment.js';
 import { SegmentIndex } from '../../near/segment-index.js';
 import { type Squares, squaresOf } from '../../near/squares.js';
+import { strokesTogether } from '../../near/together.js';
 
 const stepMm = 1;
 /** Lines that part by more than this do not run side by side, degrees. */
@@ -30,12 +31,13 @@ export function copiesOf(
 ): AtLeast<Copy> {
   if (strokes.length - apart.size < 2) return { places: [], more: false };
   const index = new SegmentIndex(strokes);
-  const squares = squaresOf(index);
   const out = new Uint8Array(strokes.length);
   for (const k of apart) out[k] = 1;
-  const inTurn = strokes
-    .map((_, k) => k)
-    .filter((k) => !apart.has(k) && index.strokeLengthMm(k) >= leastMm)
+  const drawing = { index, squares: squaresOf(index), out };
+  // Most have no other where they begin, whichever are copies: these are passed over first, neighbours in turn.
+  const inTurn = strokesTogether(index)
+    .filter((k) => out[k] === 0 && index.strokeLengthMm(k) >= leastMm)
+    .filter((k) => nearestBeside(drawing, index.firstPoints[k], 0, withinMm) < Infinity)
     .sort((a, b) => index.strokeLengthMm(a) - index.strokeLengthMm(b) || b - a);
   const copies: Copy[] = [];
   let more = false;
@@ -44,7 +46,7 @@ export function copiesOf(
       more = true;
       break;
     }
-    const offMm = farthestBeside(index, squares, k, out, withinMm);
+    const offMm = farthestBeside(drawing, k, withinMm);
     if (offMm === null || offMm <= nearMm) continue;
     out[k] = 1;
     const line = strokes[k];
@@ -54,38 +56,46 @@ export function copiesOf(
   return { places: copies.sort((a, b) => a.stroke - b.stroke), more };
 }
 
+/** The strokes, and which of them are none to lie beside. */
+interface Drawing {
+  readonly index: SegmentIndex;
+  readonly squares: Squares;
+  readonly out: Uint8Array;
+}
+
 /** The farthest that a stroke lies from the others beside it, mm; null where somewhere there is none within `withinMm`. */
-function farthestBeside(
-  index: SegmentIndex,
-  squares: Squares,
-  stroke: number,
-  out: Uint8Array,
-  withinMm: number,
-): number | null {
-  const { points, firstPoints, strokeOf } = index;
+function farthestBeside(drawing: Drawing, stroke: number, withinMm: number): number | null {
+  const { points, firstPoints } = drawing.index;
   let farthest = 0;
   for (let s = firstPoints[stroke]; s < firstPoints[stroke + 1] - 1; s++) {
-    const [ax, ay, bx, by] = [points[2 * s], points[2 * s + 1], points[2 * s + 2], points[2 * s + 3]];
-    const mm = Math.hypot(bx - ax, by - ay);
+    const mm = Math.hypot(points[2 * s + 2] - points[2 * s], points[2 * s + 3] - points[2 * s + 1]);
     if (mm === 0) continue;
     const steps = Math.ceil(mm / stepMm);
     for (let i = 0; i <= steps; i++) {
-      const share = i / steps;
-      let least = Infinity;
-      const x = ax + share * (bx - ax);
-      const y = ay + share * (by - ay);
-      squares.visitNear(x, y, withinMm, (other) => {
-        if (strokeOf[other] === stroke || out[strokeOf[other]] === 1) return;
-        const [cx, cy] = [points[2 * other], points[2 * other + 1]];
-        const [dx, dy] = [points[2 * other + 2] - cx, points[2 * other + 3] - cy];
-        const along = Math.abs((bx - ax) * dx + (by - ay) * dy);
-        if (along < parallel * mm * Math.sqrt(dx * dx + dy * dy)) return;
-        const apart = pointToSegment(x, y, cx, cy, cx + dx, cy + dy);
-        if (apart <= withinMm && apart < least) least = apart;
-      });
+      const least = nearestBeside(drawing, s, i / steps, withinMm);
       if (least === Infinity) return null;
       farthest = Math.max(farthest, least);
     }
   }
   return farthest;
+}
+
+/** How far another stroke lies beside a place on a segment, mm; Infinity where there is none. */
+function nearestBeside({ index, squares, out }: Drawing, s: number, share: number, withinMm: number): number {
+  const { points, strokeOf } = index;
+  const [ax, ay] = [points[2 * s], points[2 * s + 1]];
+  const [ux, uy] = [points[2 * s + 2] - ax, points[2 * s + 3] - ay];
+  const mm = Math.hypot(ux, uy);
+  const x = ax + share * ux;
+  const y = ay + share * uy;
+  let least = Infinity;
+  squares.visitNear(x, y, withinMm, (other) => {
+    if (strokeOf[other] === strokeOf[s] || out[strokeOf[other]] === 1) return;
+    const [cx, cy] = [points[2 * other], points[2 * other + 1]];
+    const [dx, dy] = [points[2 * other + 2] - cx, points[2 * other + 3] - cy];
+    if (Math.abs(ux * dx + uy * dy) < parallel * mm * Math.sqrt(dx * dx + dy * dy)) return;
+    const apart = pointToSegment(x, y, cx, cy, cx + dx, cy + dy);
+    if (apart <= withinMm && apart < least) least = apart;
+  });
+  return least;
 }

@@ -58,13 +58,19 @@ export function tightCurvesEndOf(
   const chordMm = 2 * Math.sqrt(Math.max(0, 2 * radiusMm * cutMm - cutMm ** 2));
   const guess = wideMm / (roundedDown * radiusMm);
   const steps = (mostTimes - 1) / sizeStep;
-  let step = firstNear((guess - 1) / sizeStep, 0, steps, (n) => isOver(roundedDown * sizeOf(n)));
+  const doesSmaller = (n: number) => isOver(roundedDown * sizeOf(n));
+  let step = firstNear((guess - 1) / sizeStep, 0, steps, doesSmaller);
   // What does a little smaller nearly always does.
   while (step !== null && !roundedUp.every((share) => isOver(share * sizeOf(step!))))
-    step = step < steps ? step + 1 : null;
+    step = firstNear(step, step, steps, doesSmaller);
   return {
     timesAsLarge: step && sizeOf(step),
-    stitchesPerInch: firstNear(25.4 / chordMm, Math.floor(stitchesPerInch), finestPerInch, isFineEnough),
+    stitchesPerInch: firstNear(
+      25.4 / chordMm,
+      Math.floor(stitchesPerInch),
+      Math.floor(finestPerInch),
+      isFineEnough,
+    ),
   };
 }
 
@@ -73,8 +79,8 @@ function sizeOf(step: number): number {
 }
 
 /**
- * A number above `low`, up to `high`, that holds while the one before it does not (`low` itself does not), looked for
- * from a guess in strides that double; null where `high` does not hold either.
+ * A whole number above `low`, up to `high`, that holds while the one before it does not (`low` is taken not to), looked
+ * for from a guess in strides that double; null where these come to `high` in vain.
  */
 function firstNear(guess: number, low: number, high: number, holds: (n: number) => boolean): number | null {
   if (high <= low) return null;

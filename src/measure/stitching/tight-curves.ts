@@ -140,7 +140,7 @@ function addCut(
   const isWhole = gone(end);
   if (!isWhole && runMm[end] - alongMm < stitchMm) return;
   const share = isWhole ? exitShare(points, end, x, y, stitchMm) : 1;
-  // A line so little longer than its stitch keeps within an ellipse that is no wider: its ends are the stitch's.
+  // A line from end to end of the stitch keeps within the ellipse about both, whose half width is half of the root here.
   const wayMm = runMm[end - 1] + share * (runMm[end] - runMm[end - 1]) - alongMm;
   if (isWhole && wayMm * wayMm - stitchMm * stitchMm <= 4 * cutMm * cutMm) return;
   const endX = points[2 * end - 2] + share * (points[2 * end] - points[2 * end - 2]);
