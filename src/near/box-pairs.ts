@@ -44,12 +44,15 @@ export class BoxPairs {
       this.levels.push(this.levels[this.levels.length - 1] + n);
       if (n <= 1) break;
     }
-    this.boxes = new Float64Array(sides * this.levels[this.levels.length - 1]);
-    for (let i = 0; i < order.length; i++)
+    const boxes = new Float64Array(sides * this.levels[this.levels.length - 1]);
+    for (let i = 0; i < order.length; i++) {
+      const box = 4 * order[i];
       for (let side = 0; side < 4; side++) {
-        this.boxes[sides * i + side] = upright[4 * order[i] + side];
-        this.boxes[sides * i + 4 + side] = turned[4 * order[i] + side];
+        boxes[sides * i + side] = upright[box + side];
+        boxes[sides * i + 4 + side] = turned[box + side];
       }
+    }
+    this.boxes = boxes;
     for (let level = 1; level + 1 < this.levels.length; level++) this.pack(level);
     this.rounded = this.round();
   }

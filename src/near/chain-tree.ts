@@ -9,6 +9,7 @@
  * Limits: many long segments that slant three ways or more lie in each other's boxes and are all looked at.
  */
 import Flatbush from 'flatbush';
+import { emptyBox, extend } from '../geometry/box.js';
 import { BoxPairs } from './box-pairs.js';
 import { type Frame, levelFrame } from './level-frame.js';
 
@@ -144,24 +145,14 @@ function endOfChain(points: Float64Array, start: number, stop: number): number {
 function turnedBoxes(starts: Uint32Array, ends: Uint32Array, points: Float64Array, { cos, sin }: Frame) {
   const boxes = new Float64Array(4 * starts.length);
   for (let c = 0; c < starts.length; c++) {
-    const b = 4 * c;
-    let minX = Infinity;
-    let minY = Infinity;
-    let maxX = -Infinity;
-    let maxY = -Infinity;
-    for (let i = 2 * starts[c]; i <= 2 * ends[c]; i += 2) {
-      const x = cos * points[i] + sin * points[i + 1];
-      const y = cos * points[i + 1] - sin * points[i];
-      minX = Math.min(minX, x);
-      minY = Math.min(minY, y);
-      maxX = Math.max(maxX, x);
-      maxY = Math.max(maxY, y);
-    }
-    const slack = 1e-12 * Math.max(maxX, maxY, -minX, -minY);
-    boxes[b] = minX - slack;
-    boxes[b + 1] = minY - slack;
-    boxes[b + 2] = maxX + slack;
-    boxes[b + 3] = maxY + slack;
+    const box = emptyBox();
+    for (let i = 2 * starts[c]; i <= 2 * ends[c]; i += 2)
+      extend(box, cos * points[i] + sin * points[i + 1], cos * points[i + 1] - sin * points[i]);
+    const slack = 1e-12 * Math.max(box.maxX, box.maxY, -box.minX, -box.minY);
+    boxes[4 * c] = box.minX - slack;
+    boxes[4 * c + 1] = box.minY - slack;
+    boxes[4 * c + 2] = box.maxX + slack;
+    boxes[4 * c + 3] = box.maxY + slack;
   }
   return boxes;
 }
