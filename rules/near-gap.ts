@@ -16,32 +16,40 @@ export default rule({
   unless: ['outlined-line'],
   *judge({ breaks, setup }, _limits, say) {
     const near = breaks.filter(({ gapMm }) => gapMm <= setup.joinToleranceMm);
-    const worst = (gaps: readonly Break[]) => worstOf(gaps, ({ gapMm }) => gapMm);
-    const verdict = (gaps: readonly Break[]) => ({
-      at: worst(gaps).map(({ at }) => at),
-      places: gaps.length,
-      measured: worst(gaps)[0].gapMm,
-      limit: coincideMm,
-      unit: 'mm' as const,
-    });
-    const found = (gaps: readonly Break[]) =>
-      gaps.length === 1
-        ? `Two ends look joined but lie ${say.length(gaps[0].gapMm)} apart.`
-        : `At ${grouped(gaps.length)} places ends look joined but lie up to ${say.length(worst(gaps)[0].gapMm)} apart.`;
+    const told = (gaps: readonly Break[]) => {
+      const worst = worstOf(gaps, ({ gapMm }) => gapMm);
+      const [{ gapMm, shorterMm }] = worst;
+      const found =
+        gaps.length === 1
+          ? `Two ends look joined but lie ${say.length(gapMm)} apart.`
+          : `At ${grouped(gaps.length)} places ends look joined but lie up to ${say.length(gapMm)} apart.`;
+      const verdict = {
+        at: worst.map(({ at }) => at),
+        places: gaps.length,
+        measured: gapMm,
+        limit: coincideMm,
+        unit: 'mm' as const,
+      };
+      return { verdict, found, shorterMm };
+    };
 
     const joinable = near.filter(({ gapMm, shorterMm }) => gapMm <= joinShareOfStroke * shorterMm);
-    if (joinable.length > 0)
+    if (joinable.length > 0) {
+      const { verdict, found } = told(joinable);
       yield {
-        ...verdict(joinable),
-        message: `${found(joinable)} The machine would stop there: let linewright mend join them.`,
+        ...verdict,
+        message: `${found} The machine would stop there: let linewright mend join them.`,
       };
+    }
 
     const small = near.filter(({ gapMm, shorterMm }) => gapMm > joinShareOfStroke * shorterMm);
-    if (small.length > 0)
+    if (small.length > 0) {
+      const { verdict, found, shorterMm } = told(small);
       yield {
-        ...verdict(small),
+        ...verdict,
         mend: null,
-        message: `${found(small)} They cannot be joined by themselves: that would swallow the small shape beside them, only ${say.length(worst(small)[0].shorterMm)} long. Join them in your drawing program, or make the motif larger.`,
+        message: `${found} They cannot be joined by themselves: that would swallow the small shape beside them, only ${say.length(shorterMm)} long. Join them in your drawing program, or make the motif larger.`,
       };
+    }
   },
 });

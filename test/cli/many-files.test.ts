@@ -125,7 +125,10 @@ it('a file that takes too long is given up, and the others are done', () => {
   const unfinished = files.filter(({ written }) => written.length === 0);
   for (const { file, error } of unfinished)
     expect(error).toBe(`${file}: the work on it took longer than 1 s.`);
-  expect(files.filter(({ written }) => written.length === 3).length).toBeGreaterThan(8);
+  // How many depends on the machine; none is left half done.
+  const done = files.filter(({ written }) => written.length === 3).length;
+  expect(done).toBeGreaterThan(0);
+  expect(done + unfinished.length).toBe(files.length);
   expect(code).toBe(unfinished.length > 0 ? 2 : 0);
   expect(stderr.split('\n').filter(Boolean)).toHaveLength(unfinished.length);
 });

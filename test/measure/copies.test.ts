@@ -5,6 +5,7 @@ import { reversed } from '../../src/geometry/polyline.js';
 import { copiesOf } from '../../src/measure/ends/copies.js';
 import { duplicatesOf } from '../../src/measure/ends/duplicates.js';
 import { line } from './lines.js';
+import { turned } from './shapes.js';
 
 /** Off by more than 0.1 mm and no more than 0.5 mm. */
 function copies(strokes: readonly Polyline[], apart: readonly number[] = [], withinMm = 0.5) {
@@ -78,6 +79,18 @@ describe('a copy drawn a little off', () => {
     expect(off(151)).toHaveLength(1);
     expect(off(31)).toEqual([]);
     expect(off(149)).toEqual([]);
+  });
+
+  test('is one whichever way the two lie', () => {
+    for (const deg of [20, 45, 90, 135, 200, 300]) {
+      const laid = (...strokes: Polyline[]) => strokes.map((stroke) => turned(stroke, deg));
+      expect(copies(laid(level, line(10, 0.375, 60, 0.375)))).toMatchObject([
+        { stroke: 1, offMm: expect.closeTo(0.375, 9), lengthMm: expect.closeTo(50, 9) },
+      ]);
+      expect(which(laid(level, line(10, 0.5001, 60, 0.5001)))).toEqual([]);
+      expect(copies(laid(level, aslant(29)), [], 1)).toHaveLength(1);
+      expect(copies(laid(level, aslant(31)), [], 1)).toEqual([]);
+    }
   });
 
   test('is 2 mm long and more', () => {

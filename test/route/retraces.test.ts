@@ -226,6 +226,27 @@ describe('more odd places than are paired exactly', () => {
     });
     expect(leastRetrace(ring, new Set(order.slice(0, exactOdd + 2)))).toMatchObject({ exact: false });
   });
+  // A ladder, its rungs 1 mm long and 1.5 mm apart, its places numbered anyhow: all but the corners are odd, and the least
+  // is every rung between them.
+  test('are paired among those that lie beside them, however they are numbered', () => {
+    const rungs = exactOdd / 2 + 100;
+    const keys = Array.from({ length: 2 * rungs }, (_, i) => ({ i, key: random() }));
+    const number = keys.sort((a, b) => a.key - b.key).map(({ i }) => i);
+    const at: At[] = [];
+    const bars: At[] = [];
+    for (let k = 0; k < rungs; k++) {
+      const [foot, top] = [number[2 * k], number[2 * k + 1]];
+      at[foot] = [1.5 * k, 0];
+      at[top] = [1.5 * k, 1];
+      bars.push([foot, top]);
+      if (k > 0) bars.push([number[2 * k - 2], foot], [number[2 * k - 1], top]);
+    }
+    const ladder = graphOf(at, bars);
+    const { lengthMm, atLeastMm, exact } = leastRetrace(ladder, new Set(sorted(oddNodes(ladder))));
+    expect(exact).toBe(false);
+    expect(lengthMm).toBeCloseTo(rungs - 2, 6);
+    expect(atLeastMm).toBeCloseTo(rungs - 2, 6);
+  });
   // Stars of a hub and three arms of 1 mm, a loop at the tip of each, the hubs 50 mm apart: one arm pairs its tip with
   // its hub, and the other two go together, though the hub lies between them.
   test('are all paired, those too that find none beside them at first', () => {
