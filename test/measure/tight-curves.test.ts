@@ -8,6 +8,8 @@ import { studyOf } from '../../src/measure/index.js';
 import { tightCurvesOf } from '../../src/measure/stitching/tight-curves.js';
 import { tightCurvesEndOf } from '../../src/measure/stitching/tight-curves-ended.js';
 import { walkedLines } from '../../src/measure/stitching/walked-line.js';
+import { readArtwork } from '../../src/read/index.js';
+import { toMotif } from '../../src/size/index.js';
 import { motifIn } from '../checked.js';
 import { curve, line, loops, randomFrom } from './lines.js';
 import { arc, circle, densified, mirrored, turned } from './shapes.js';
@@ -298,6 +300,21 @@ describe('what ends tight curves', () => {
           expect((await at(1, end.stitchesPerInch)).tightCurves(0.4).places).toEqual([]);
       }
     }
+  });
+
+  test('is found where the largest size looked at will not do', async () => {
+    // A bend of 0.07 mm asks for the largest size, and as it is drawn there another bend counts as too tight.
+    const jagged =
+      'M71.51 32.08L61.41 45.01Q43.49 56.02 62.34 55.59L48.15 37.14C43.69 47.52 44.35 55.8 48.81 53.48C62.07 72.94 67.11 58.35 71.77 57.91C76.32 43.54 92.88 55.3 110.81 57.83L92.63 76.93A14.65 4.91 0 1 1 100.35 90.41Q118.45 77.68 114.55 79.44L102.45 63.36L101.29 74.07L112.83 63.94';
+    const wave =
+      'M125.27 8.27Q111.35 11.66 122.51 24.52C109.46 39.22 99.59 57.18 100.69 65.67A16.9 19.96 0 0 1 90.81 59.08C107.32 45.17 95.5 32.46 80.83 26.87Q66.72 30.43 77.38 20.52';
+    const at = async (times: number) => {
+      const text = `<svg xmlns="http://www.w3.org/2000/svg" width="${200 * times}mm" height="${100 * times}mm" viewBox="0 0 200 100"><path fill="none" stroke="#000" d="${jagged}"/><path fill="none" stroke="#000" d="${wave}"/></svg>`;
+      return studyOf(toMotif(await readArtwork(Buffer.from(text), 'jagged.svg'), defaultSetup), defaultSetup);
+    };
+    const { timesAsLarge } = (await at(1)).tightCurvesEnd(0.4, 20);
+    expect(timesAsLarge).not.toBeNull();
+    expect((await at(timesAsLarge!)).tightCurves(0.4).places).toEqual([]);
   });
 
   test('is no size that nobody would stitch: on a half circle of 0.3 mm it would be more than six times', () => {

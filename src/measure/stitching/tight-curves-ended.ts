@@ -59,7 +59,9 @@ export function tightCurvesEndOf(
   const guess = wideMm / (roundedDown * radiusMm);
   const steps = (mostTimes - 1) / sizeStep;
   const doesSmaller = (n: number) => isOver(roundedDown * sizeOf(n));
-  let step = firstNear((guess - 1) / sizeStep, 0, steps, doesSmaller);
+  const near = (n: number) => firstNear(n, 0, steps, doesSmaller);
+  // Where the guess is too large, what does not do there may do before.
+  let step = near((guess - 1) / sizeStep) ?? near(0);
   // What does a little smaller nearly always does.
   while (step !== null && !roundedUp.every((share) => isOver(share * sizeOf(step!))))
     step = firstNear(step, step, steps, doesSmaller);
