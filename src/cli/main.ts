@@ -106,9 +106,9 @@ function parser(name: string, words: readonly string[]): Argv {
     });
 }
 
-/** A pipe that is closed early, as by `head`, has what it wanted; a full disk is told like any other. */
+/** A pipe that is closed early, as by `head`, has what it wanted, and files go on being written; a full disk is told. */
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-  if (error.code === 'EPIPE') process.exit();
+  if (error.code === 'EPIPE') return;
   process.stderr.write(`The results cannot be written, ${reason(error)}.\n`);
   process.exit(2);
 });

@@ -5,17 +5,16 @@
  *
  * The mean is taken over one period of the pattern at the points of a Fibonacci lattice, which is as even a spread of
  * points as a period can have (S. Zaremba, "Good lattice points, discrepancy, and numerical integration", 1966). With so
- * many points it is right to 1 % for most lines and to 2 % for all of the corpus, held against a grid a hundred times as
- * fine.
+ * many points it is right to half a percent for all of the corpus, held against a grid a hundred times as fine.
  */
 import { kindsOfSeam } from './layout.js';
 import { distanceToStack, type Stack } from './stack.js';
 
 /** Neighbouring Fibonacci numbers. */
-const points = 987;
-const generator = 610;
+const points = 1597;
+const generator = 987;
 /** A Fibonacci number too: points that stand so far apart in the lattice's order lie next to each other. */
-const neighbour = 34;
+const neighbour = 55;
 
 /** 1 for parallel lines, more where they clump or leave holes. */
 export function unevennessOf(stack: Stack): number {

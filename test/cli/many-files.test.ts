@@ -1,8 +1,9 @@
 /** Folders, quoted patterns and many files: each is told, none stops the others, and what needs work is named. */
+import { execSync } from 'node:child_process';
 import { cpSync, mkdirSync, readdirSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it, vi } from 'vitest';
-import { emptyFolder, linewright, waveSvg } from './run.js';
+import { emptyFolder, linewright, program, waveSvg } from './run.js';
 
 vi.setConfig({ testTimeout: 60_000 });
 
@@ -131,4 +132,12 @@ it('a file that takes too long is given up, and the others are done', () => {
   expect(done + unfinished.length).toBe(files.length);
   expect(code).toBe(unfinished.length > 0 ? 2 : 0);
   expect(stderr.split('\n').filter(Boolean)).toHaveLength(unfinished.length);
+});
+
+it('goes on writing files where who reads along has had enough', () => {
+  const folder = emptyFolder();
+  execSync(
+    `'${process.execPath}' '${program}' convert '${corpus}motifs' --to motif --out '${folder}' | true`,
+  );
+  expect(readdirSync(folder)).toHaveLength(16);
 });

@@ -65,11 +65,11 @@ describe('unevenness', () => {
   test.each([
     ['ripples', 'mirrored'],
     ['hawser', 'brick'],
-  ] as const)('of %s, %s, is that of a grid of 90,000 places, to 2 %', async (name, layout) => {
+  ] as const)('of %s, %s, is that of a grid of 90,000 places, to 0.5 %', async (name, layout) => {
     const row = rowOfMotif(studyOf(await motifIn(`corpus/motifs/${name}.svg`), defaultSetup));
     const spacing = 0.8 * row.heightMm;
     const grid = byGrid(row, layout, spacing, 300);
-    expect(Math.abs(rowsAt(row, layout, spacing).unevenness / grid - 1)).toBeLessThan(0.02);
+    expect(Math.abs(rowsAt(row, layout, spacing).unevenness / grid - 1)).toBeLessThan(0.005);
   });
 
   test('does not depend on the size', () => {
