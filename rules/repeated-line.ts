@@ -33,7 +33,7 @@ export default rule({
         limit,
         unit: 'mm',
         atLeast: more,
-        message: `${more ? 'At least ' : ''}${say.count(beside.length, 'piece')} of the line ${beside.length === 1 ? 'runs' : 'run'} beside another all the way, no more than ${say.length(offMm)} off: ${say.length(besideMm)} would be stitched twice. Delete ${beside.length === 1 ? 'the copy' : 'the copies'} in your drawing program, or let linewright mend --reshape leave ${beside.length === 1 ? 'it' : 'them'} out.`,
+        message: `${more ? 'At least ' : ''}${say.count(beside.length, 'piece')} of the line ${beside.length === 1 ? 'runs' : 'run'} beside another all the way, ${more ? 'these ' : ''}no more than ${say.length(offMm)} off: ${more ? 'at least ' : ''}${say.length(besideMm)} would be stitched twice. Delete ${beside.length === 1 ? 'the copy' : 'the copies'} in your drawing program, or let linewright mend --reshape leave ${beside.length === 1 ? 'it' : 'them'} out.`,
       };
     }
     const copied = duplicates.reduce((sum, copy) => sum + copy.lengthMm, 0);

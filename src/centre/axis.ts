@@ -14,6 +14,7 @@
  * Between parallel borders w apart sampled at steps s, the centres are right to s² / 8w.
  */
 import Delaunator from 'delaunator';
+import { circumcentre } from '../geometry/point.js';
 import { areNeighbours, type Border, borderBetween, neighbours } from './border.js';
 
 export interface Axis {
@@ -134,16 +135,13 @@ function circle(
   const [a, b, c] = triangles.subarray(3 * t, 3 * t + 3);
   const ax = points[2 * a];
   const ay = points[2 * a + 1];
-  const dx = points[2 * b] - ax;
-  const dy = points[2 * b + 1] - ay;
-  const ex = points[2 * c] - ax;
-  const ey = points[2 * c + 1] - ay;
-  const twice = 2 * (dx * ey - dy * ex);
-  const d = dx * dx + dy * dy;
-  const e = ex * ex + ey * ey;
-  const ux = (ey * d - dy * e) / twice;
-  const uy = (dx * e - ex * d) / twice;
-  x[t] = ax + ux;
-  y[t] = ay + uy;
-  radius[t] = Math.hypot(ux, uy);
+  const centre = circumcentre(
+    points[2 * b] - ax,
+    points[2 * b + 1] - ay,
+    points[2 * c] - ax,
+    points[2 * c + 1] - ay,
+  );
+  x[t] = ax + centre.x;
+  y[t] = ay + centre.y;
+  radius[t] = Math.hypot(centre.x, centre.y);
 }

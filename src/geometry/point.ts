@@ -20,3 +20,11 @@ export function midpoint(a: Point, b: Point): Point {
 export function turnDeg(ax: number, ay: number, bx: number, by: number): number {
   return (Math.abs(Math.atan2(ax * by - ay * bx, ax * bx + ay * by)) * 180) / Math.PI;
 }
+
+/** The centre of the circle through (0, 0), (bx, by) and (cx, cy); not finite where these lie on one line. */
+export function circumcentre(bx: number, by: number, cx: number, cy: number): Point {
+  const bb = bx * bx + by * by;
+  const cc = cx * cx + cy * cy;
+  const twice = 2 * (bx * cy - by * cx);
+  return { x: (cy * bb - by * cc) / twice, y: (bx * cc - cx * bb) / twice };
+}

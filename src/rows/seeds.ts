@@ -11,6 +11,7 @@
  * beyond the window as the largest of these circles reaches.
  */
 import Delaunator from 'delaunator';
+import { circumcentre } from '../geometry/point.js';
 import { type Samples, type Span, samplesAround } from './samples.js';
 import { distanceToStack, type Stack } from './stack.js';
 
@@ -84,13 +85,11 @@ function seedsOf({ points, rows }: Samples, window: Span, stepMm: number, leastM
       bb - bc >= bluntest * Math.sqrt(bb * aa) &&
       cc - bc >= bluntest * Math.sqrt(cc * aa);
     if (!sharp) continue;
-    const twice = 2 * (bx * cy - by * cx);
-    const ux = (cy * bb - by * cc) / twice;
-    const uy = (bx * cc - cx * bb) / twice;
-    const squared = ux * ux + uy * uy;
+    const centre = circumcentre(bx, by, cx, cy);
+    const squared = centre.x * centre.x + centre.y * centre.y;
     if (!(squared >= least && squared < Infinity)) continue;
-    const x = ax + ux;
-    const y = ay + uy;
+    const x = ax + centre.x;
+    const y = ay + centre.y;
     if (!isIn(window, x, y, samePlace * stepMm)) continue;
     const oneRow = rows[a] === rows[b] && rows[b] === rows[c];
     seeds.push({ x, y, radiusMm: Math.sqrt(squared), oneRow });

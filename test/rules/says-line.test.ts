@@ -225,7 +225,9 @@ describe('repeated-line', () => {
     );
     expect(told({ beside: [near], moreBeside: true })[0]).toMatchObject({
       atLeast: true,
-      message: expect.stringMatching(/^At least 1 piece of the line runs beside another/),
+      message: expect.stringMatching(
+        /^At least 1 piece of the line runs beside another all the way, these no more than 0.4 mm off: at least 30 mm would be stitched twice/,
+      ),
     });
     // Even the shortest copy is a copy, whatever the limit.
     expect(told({ beside: [{ lengthMm: 0.5, offMm: 0.4 }], stretches: [30] })).toMatchObject([
