@@ -11,6 +11,7 @@
  */
 import type { Point } from '../../../shared/plane.js';
 import type { AtLeast, Pile } from '../../../shared/study.js';
+import { Growing } from '../../geometry/growing.js';
 import { sharesWithin, squaredToSegment } from '../../geometry/segment.js';
 import { PointGrid } from '../../near/point-grid.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
@@ -27,7 +28,8 @@ const mostWork = 20_000_000;
 export function pilesOf(full: SegmentIndex, radiusMm: number, passes: number): AtLeast<Pile> {
   const index = thinnedIndex(full, thinShare * radiusMm);
   const found: Found[] = [];
-  const neighbours: number[] = [];
+  const neighbours = new Growing(new Uint32Array(64));
+  const near = new Growing(new Uint32Array(64));
   let work = 0;
   let more = false;
   for (let chain = 0; chain < index.chainStarts.length; chain++) {
@@ -36,9 +38,9 @@ export function pilesOf(full: SegmentIndex, radiusMm: number, passes: number): A
     neighbours.length = 0;
     index.visitChainsNear(chain, radiusMm, (d) => neighbours.push(d));
     if (neighbours.length < passes) continue;
-    neighbours.sort((a, b) => a - b);
+    neighbours.array.subarray(0, neighbours.length).sort();
     for (let segment = index.chainStarts[chain]; segment < index.chainEnds[chain]; segment++) {
-      const near = nearSegments(index, segment, neighbours, radiusMm);
+      findNear(index, segment, neighbours, radiusMm, near);
       if (!mayPileHere(index, near, radiusMm, passes)) continue;
       work += near.length * Math.min(near.length, mostParts);
       const pile = deepestOn(index, segment, near, radiusMm, passes);
@@ -49,20 +51,25 @@ export function pilesOf(full: SegmentIndex, radiusMm: number, passes: number): A
   return { places: piles, more: more || !all };
 }
 
-/** Segments whose boxes come within `withinMm` of a segment's, itself among them, in the order of the line. */
-function nearSegments(
+/** A list made once and filled anew for every segment: a drawing may have a million. */
+type Segments = Growing<Uint32Array<ArrayBuffer>>;
+
+/** Finds the segments whose boxes come within `withinMm` of a segment's, itself among them, in the order of the line. */
+function findNear(
   { points, chainStarts, chainEnds, chainBoxes }: SegmentIndex,
   segment: number,
-  neighbours: readonly number[],
+  neighbours: Segments,
   withinMm: number,
-): number[] {
+  near: Segments,
+): void {
   const i = 2 * segment;
   const minX = Math.min(points[i], points[i + 2]) - withinMm;
   const maxX = Math.max(points[i], points[i + 2]) + withinMm;
   const minY = Math.min(points[i + 1], points[i + 3]) - withinMm;
   const maxY = Math.max(points[i + 1], points[i + 3]) + withinMm;
-  const near: number[] = [];
-  for (const d of neighbours) {
+  near.length = 0;
+  for (let n = 0; n < neighbours.length; n++) {
+    const d = neighbours.array[n];
     const b = 4 * d;
     if (chainBoxes[b] > maxX || chainBoxes[b + 2] < minX) continue;
     if (chainBoxes[b + 1] > maxY || chainBoxes[b + 3] < minY) continue;
@@ -74,7 +81,6 @@ function nearSegments(
       near.push(s);
     }
   }
-  return near;
 }
 
 const shares = new Float64Array(2);
@@ -90,11 +96,15 @@ interface Found extends Pile {
 function deepestOn(
   index: SegmentIndex,
   segment: number,
-  near: readonly number[],
+  near: Segments,
   radiusMm: number,
   passes: number,
 ): Found | null {
-  const { begins, ends, all } = partsOn(index, segment, near, radiusMm);
+  const all = findParts(index, segment, near, radiusMm);
+  // No more passes run anywhere than segments.
+  if (all && partBegins.length < passes) return null;
+  const begins = partBegins.taken().sort();
+  const ends = partEnds.taken().sort();
   const cuts = Float64Array.of(0, 1, ...begins, ...ends).sort();
   let most = 0;
   let from = 0;
@@ -103,7 +113,6 @@ function deepestOn(
     const middle = (cuts[k] + cuts[k + 1]) / 2;
     while (begins[begun] <= middle) begun++;
     while (ends[ended] < middle) ended++;
-    // No more passes run there than segments.
     if (all && begun - ended < Math.max(most, passes)) continue;
     const { x, y } = placeOn(index, segment, middle);
     const count = passesAt(index, near, x, y, radiusMm).passes;
@@ -134,7 +143,7 @@ function placeOn({ points }: SegmentIndex, segment: number, share: number): Poin
  */
 function mayPileHere(
   { points, runMm }: SegmentIndex,
-  near: readonly number[],
+  near: Segments,
   radiusMm: number,
   passes: number,
 ): boolean {
@@ -145,7 +154,7 @@ function mayPileHere(
   let ux = 0;
   let uy = 0;
   for (let n = 0; n <= near.length; n++) {
-    if (n === near.length || n === 0 || near[n] !== near[n - 1] + 1) {
+    if (n === near.length || n === 0 || near.array[n] !== near.array[n - 1] + 1) {
       if (n > 0)
         most += bends === 0 ? 1 : Math.max(1 + Math.min(bends, long), Math.floor(lengthMm / (2 * radiusMm)));
       if (n === near.length) break;
@@ -155,7 +164,7 @@ function mayPileHere(
       ux = 0;
       uy = 0;
     }
-    const i = 2 * near[n];
+    const i = 2 * near.array[n];
     const vx = points[i + 2] - points[i];
     const vy = points[i + 3] - points[i + 1];
     const dot = ux * vx + uy * vy;
@@ -165,26 +174,25 @@ function mayPileHere(
       ux = vx;
       uy = vy;
     }
-    const stepMm = runMm[near[n] + 1] - runMm[near[n]];
+    const stepMm = runMm[near.array[n] + 1] - runMm[near.array[n]];
     if (stepMm > radiusMm) long++;
     lengthMm += Math.min(stepMm, 2 * radiusMm);
   }
   return most >= passes;
 }
 
-/** Where the parts of a segment that lie within `radiusMm` of the others begin and end, as shares in order. */
-function partsOn(
-  { points }: SegmentIndex,
-  segment: number,
-  near: readonly number[],
-  radiusMm: number,
-): { begins: Float64Array; ends: Float64Array; all: boolean } {
+/** Where the parts of a segment that were found last begin and end, as shares of it. */
+const partBegins = new Growing(new Float64Array(64));
+const partEnds = new Growing(new Float64Array(64));
+
+/** Finds the parts of a segment that lie within `radiusMm` of the others; false where only some of these were asked. */
+function findParts({ points }: SegmentIndex, segment: number, near: Segments, radiusMm: number): boolean {
   const i = 2 * segment;
-  const begins: number[] = [];
-  const ends: number[] = [];
+  partBegins.length = 0;
+  partEnds.length = 0;
   const every = Math.ceil(near.length / mostParts);
   for (let n = 0; n < near.length; n += every) {
-    const j = 2 * near[n];
+    const j = 2 * near.array[n];
     const isNear = sharesWithin(
       points[i],
       points[i + 1],
@@ -198,10 +206,10 @@ function partsOn(
       shares,
     );
     if (!isNear) continue;
-    begins.push(shares[0]);
-    ends.push(shares[1]);
+    partBegins.push(shares[0]);
+    partEnds.push(shares[1]);
   }
-  return { begins: Float64Array.from(begins).sort(), ends: Float64Array.from(ends).sort(), all: every === 1 };
+  return every === 1;
 }
 
 /**
@@ -210,7 +218,7 @@ function partsOn(
  */
 function passesAt(
   index: SegmentIndex,
-  near: readonly number[],
+  near: Segments,
   x: number,
   y: number,
   radiusMm: number,
@@ -229,7 +237,8 @@ function passesAt(
     insideMm = 0;
     nearestSquared = Infinity;
   };
-  for (const s of near) {
+  for (let n = 0; n < near.length; n++) {
+    const s = near.array[n];
     const ax = points[2 * s];
     const ay = points[2 * s + 1];
     const bx = points[2 * s + 2];
