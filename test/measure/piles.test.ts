@@ -1,7 +1,16 @@
 import { describe, expect, test } from 'vitest';
-import type { Polyline } from '../../shared/plane.js';
+import type { Point, Polyline } from '../../shared/plane.js';
 import { distance } from '../../src/geometry/point.js';
-import { chained, lengthOf, moved, reversed, scaled } from '../../src/geometry/polyline.js';
+import {
+  chained,
+  lengthOf,
+  moved,
+  placeAlong,
+  polylineOf,
+  reversed,
+  runningLengths,
+  scaled,
+} from '../../src/geometry/polyline.js';
 import { pointToSegment } from '../../src/geometry/segment.js';
 import { pilesOf } from '../../src/measure/company/piles.js';
 import { SegmentIndex } from '../../src/near/segment-index.js';
@@ -146,6 +155,78 @@ test('random straight strokes: as many passes as strokes within half a stitch of
     found += result.length;
   }
   expect(found).toBeGreaterThan(20);
+});
+
+/** How many passes run through the disc about a place, by the definition, walked in steps of 0.04 mm. */
+function passesBy(drawn: Polyline, at: Point, radiusMm: number): number {
+  const run = runningLengths(drawn);
+  let [passes, insideMm, isGone] = [0, 0, true];
+  const close = () => {
+    if (insideMm > 0) passes += Math.max(1, Math.floor(insideMm / (2 * radiusMm)));
+    insideMm = 0;
+  };
+  for (let p = 1; p < run.length; p++) {
+    const [ax, ay, bx, by] = drawn.subarray(2 * p - 2, 2 * p + 2);
+    const mm = run[p] - run[p - 1];
+    // Where a piece has nothing within twice the radius, the line is gone.
+    if (pointToSegment(at.x, at.y, ax, ay, bx, by) > 2 * radiusMm) {
+      isGone = true;
+      continue;
+    }
+    const steps = Math.ceil(mm / 0.04);
+    for (let k = 0.5; k < steps; k++) {
+      const off = Math.hypot(ax + (k / steps) * (bx - ax) - at.x, ay + (k / steps) * (by - ay) - at.y);
+      if (off > radiusMm) continue;
+      if (isGone) close();
+      isGone = false;
+      insideMm += mm / steps;
+    }
+    // It gets farthest at its points.
+    if (Math.hypot(bx - at.x, by - at.y) > 2 * radiusMm) isGone = true;
+  }
+  close();
+  return passes;
+}
+
+test('a line that comes back to a place and dallies there: as many passes as walking it finds', () => {
+  const random = randomFrom(88);
+  const radiusMm = halfStitchMm;
+  let found = 0;
+  for (let round = 0; round < 8; round++) {
+    const points: Point[] = [];
+    for (let visit = 0; visit < 7; visit++) {
+      const [from, to] = [2 * Math.PI * random(), 2 * Math.PI * random()];
+      points.push({ x: 20 * Math.cos(from), y: 20 * Math.sin(from) });
+      // Straight through, round a bend, or to and fro.
+      for (let k = Math.floor(4 * random()); k > 0; k--)
+        points.push({ x: 5 * (random() - 0.5), y: 5 * (random() - 0.5) });
+      points.push({ x: 20 * Math.cos(to), y: 20 * Math.sin(to) });
+    }
+    const drawn = polylineOf(points);
+    const run = runningLengths(drawn);
+    const piled = piles(drawn);
+    const near = ({ x, y }: Point) =>
+      [radiusMm, radiusMm - 0.03, radiusMm + 0.03].map((mm) => passesBy(drawn, { x, y }, mm));
+    for (const [k, { at, passes }] of piled.entries()) {
+      expect(near(at)).toContain(passes);
+      for (const other of piled.slice(k + 1)) {
+        expect(distance(at, other.at)).toBeGreaterThan(2 * radiusMm - 1e-9);
+        expect(other.passes).toBeLessThanOrEqual(passes);
+      }
+    }
+    // Of a straight piece the deepest place is told: wherever along the line as many run, there is one not far from it.
+    for (let mm = 0; mm < run[run.length - 1]; mm += 0.97) {
+      const at = placeAlong(drawn, run, mm);
+      if (Math.hypot(at.x, at.y) > 6) continue;
+      if (passesBy(drawn, at, radiusMm) < 4) continue;
+      const least = Math.min(...near(at));
+      if (least < 4) continue;
+      const beside = piled.filter((pile) => distance(pile.at, at) <= 4 * radiusMm);
+      expect(Math.max(0, ...beside.map(({ passes }) => passes))).toBeGreaterThanOrEqual(least);
+    }
+    found += piled.length;
+  }
+  expect(found).toBeGreaterThan(15);
 });
 
 test('mirroring, turning, reversing, moving and more points change neither number nor passes', () => {
