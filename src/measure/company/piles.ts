@@ -20,6 +20,8 @@ import { thinnedIndex } from '../../near/thinned-index.js';
 const thinShare = 0.04;
 /** More parts than this on one segment are not looked at one by one; the places between the ends of some are. */
 const mostParts = 48;
+/** Segments of a chain whose neighbours are gathered together. */
+const together = 8;
 /** Parts times segments looked at, all told; where there are more, the line is one pile, and enough of it is known. */
 const mostWork = 20_000_000;
 
@@ -37,44 +39,61 @@ export function pilesOf(full: SegmentIndex, radiusMm: number, passes: number): A
     index.visitChainsNear(chain, radiusMm, (d) => neighbours.push(d));
     if (neighbours.length < passes) continue;
     neighbours.sort((a, b) => a - b);
-    for (let segment = index.chainStarts[chain]; segment < index.chainEnds[chain]; segment++) {
-      const near = nearSegments(index, segment, neighbours, radiusMm);
-      if (!mayPileHere(index, near, radiusMm, passes)) continue;
-      work += near.length * Math.min(near.length, mostParts);
-      const pile = deepestOn(index, segment, near, radiusMm, passes);
-      if (pile) found.push(pile);
+    const end = index.chainEnds[chain];
+    for (let from = index.chainStarts[chain]; from < end; from += together) {
+      const to = Math.min(from + together, end);
+      const around = segmentsTouching(index, boxAround(index, from, to, radiusMm), neighbours);
+      if (mostPasses(index, around, radiusMm, 0) < passes) continue;
+      for (let segment = from; segment < to; segment++) {
+        const box = boxAround(index, segment, segment + 1, radiusMm);
+        const near = around.filter((s) => touches(index.points, s, box));
+        if (mostPasses(index, near, radiusMm, radiusMm) < passes) continue;
+        work += near.length * Math.min(near.length, mostParts);
+        const pile = deepestOn(index, segment, near, radiusMm, passes);
+        if (pile) found.push(pile);
+      }
     }
   }
   const { piles, all } = mostFirst(found, 2 * radiusMm);
   return { places: piles, more: more || !all };
 }
 
-/** Segments whose boxes come within `withinMm` of a segment's, itself among them, in the order of the line. */
-function nearSegments(
-  { points, chainStarts, chainEnds, chainBoxes }: SegmentIndex,
-  segment: number,
-  neighbours: readonly number[],
-  withinMm: number,
-): number[] {
-  const i = 2 * segment;
-  const minX = Math.min(points[i], points[i + 2]) - withinMm;
-  const maxX = Math.max(points[i], points[i + 2]) + withinMm;
-  const minY = Math.min(points[i + 1], points[i + 3]) - withinMm;
-  const maxY = Math.max(points[i + 1], points[i + 3]) + withinMm;
-  const near: number[] = [];
-  for (const d of neighbours) {
-    const b = 4 * d;
-    if (chainBoxes[b] > maxX || chainBoxes[b + 2] < minX) continue;
-    if (chainBoxes[b + 1] > maxY || chainBoxes[b + 3] < minY) continue;
-    for (let s = chainStarts[d]; s < chainEnds[d]; s++) {
-      const j = 2 * s;
-      if ((points[j] > maxX && points[j + 2] > maxX) || (points[j] < minX && points[j + 2] < minX)) continue;
-      if ((points[j + 1] > maxY && points[j + 3] > maxY) || (points[j + 1] < minY && points[j + 3] < minY))
-        continue;
-      near.push(s);
-    }
+/** Round the stretch from one segment up to another of a chain, and `withinMm` wider: minX, minY, maxX, maxY. */
+function boxAround({ points }: SegmentIndex, from: number, to: number, withinMm: number): Float64Array {
+  const box = new Float64Array(4);
+  for (let axis = 0; axis < 2; axis++) {
+    const one = points[2 * from + axis];
+    const other = points[2 * to + axis];
+    box[axis] = Math.min(one, other) - withinMm;
+    box[axis + 2] = Math.max(one, other) + withinMm;
   }
-  return near;
+  return box;
+}
+
+/** Segments of the chains whose boxes touch a box, in the order of the line. */
+function segmentsTouching(
+  { points, chainStarts, chainEnds, chainBoxes }: SegmentIndex,
+  box: Float64Array,
+  chains: readonly number[],
+): number[] {
+  const found: number[] = [];
+  for (const d of chains) {
+    const b = 4 * d;
+    if (chainBoxes[b] > box[2] || chainBoxes[b + 2] < box[0]) continue;
+    if (chainBoxes[b + 1] > box[3] || chainBoxes[b + 3] < box[1]) continue;
+    for (let s = chainStarts[d]; s < chainEnds[d]; s++) if (touches(points, s, box)) found.push(s);
+  }
+  return found;
+}
+
+function touches(points: Float64Array, segment: number, box: Float64Array): boolean {
+  const i = 2 * segment;
+  const ax = points[i];
+  const bx = points[i + 2];
+  if ((ax > box[2] && bx > box[2]) || (ax < box[0] && bx < box[0])) return false;
+  const ay = points[i + 1];
+  const by = points[i + 3];
+  return !((ay > box[3] && by > box[3]) || (ay < box[1] && by < box[1]));
 }
 
 const shares = new Float64Array(2);
@@ -132,12 +151,12 @@ function placeOn({ points }: SegmentIndex, segment: number, share: number): Poin
  * within 45 degrees of the first makes one: it runs ahead, and cannot come back from twice the radius, nor
  * stay long. To go off and come back with all its segments near, a stretch needs a bend and a long segment.
  */
-function mayPileHere(
+function mostPasses(
   { points, runMm }: SegmentIndex,
   near: readonly number[],
   radiusMm: number,
-  passes: number,
-): boolean {
+  longMm: number,
+): number {
   let most = 0;
   let bends = 0;
   let long = 0;
@@ -166,10 +185,10 @@ function mayPileHere(
       uy = vy;
     }
     const stepMm = runMm[near[n] + 1] - runMm[near[n]];
-    if (stepMm > radiusMm) long++;
+    if (stepMm > longMm) long++;
     lengthMm += Math.min(stepMm, 2 * radiusMm);
   }
-  return most >= passes;
+  return most;
 }
 
 /** Where the parts of a segment that lie within `radiusMm` of the others begin and end, as shares in order. */
