@@ -157,76 +157,99 @@ test('random straight strokes: as many passes as strokes within half a stitch of
   expect(found).toBeGreaterThan(20);
 });
 
-/** How many passes run through the disc about a place, by the definition, walked in steps of 0.04 mm. */
+/**
+ * How many passes run through the disc about a place, by the definition: of each piece what lies in the disc is a chord, and
+ * the line gets farthest from the place at its points.
+ */
 function passesBy(drawn: Polyline, at: Point, radiusMm: number): number {
-  const run = runningLengths(drawn);
-  let [passes, insideMm, isGone] = [0, 0, true];
+  let passes = 0;
+  let insideMm = 0;
+  let isGone = true;
   const close = () => {
-    if (insideMm > 0) passes += Math.max(1, Math.floor(insideMm / (2 * radiusMm)));
+    if (insideMm > 0) passes += Math.max(1, Math.floor(insideMm / (2 * radiusMm) + 1e-6));
     insideMm = 0;
   };
-  for (let p = 1; p < run.length; p++) {
-    const [ax, ay, bx, by] = drawn.subarray(2 * p - 2, 2 * p + 2);
-    const mm = run[p] - run[p - 1];
-    // Where a piece has nothing within twice the radius, the line is gone.
-    if (pointToSegment(at.x, at.y, ax, ay, bx, by) > 2 * radiusMm) {
-      isGone = true;
-      continue;
-    }
-    const steps = Math.ceil(mm / 0.04);
-    for (let k = 0.5; k < steps; k++) {
-      const off = Math.hypot(ax + (k / steps) * (bx - ax) - at.x, ay + (k / steps) * (by - ay) - at.y);
-      if (off > radiusMm) continue;
+  for (let i = 2; i < drawn.length; i += 2) {
+    const ax = drawn[i - 2] - at.x;
+    const ay = drawn[i - 1] - at.y;
+    const ux = drawn[i] - drawn[i - 2];
+    const uy = drawn[i + 1] - drawn[i - 1];
+    const mm = Math.sqrt(ux * ux + uy * uy);
+    const along = -(ax * ux + ay * uy) / mm;
+    const half = Math.sqrt(Math.max(0, radiusMm ** 2 - (ax * uy - ay * ux) ** 2 / mm ** 2));
+    const chordMm = Math.min(mm, along + half) - Math.max(0, along - half);
+    if (half > 0 && chordMm > 0) {
       if (isGone) close();
       isGone = false;
-      insideMm += mm / steps;
+      insideMm += chordMm;
     }
-    // It gets farthest at its points.
-    if (Math.hypot(bx - at.x, by - at.y) > 2 * radiusMm) isGone = true;
+    if ((ax + ux) ** 2 + (ay + uy) ** 2 > 4 * radiusMm ** 2) isGone = true;
   }
   close();
   return passes;
 }
 
-test('a line that comes back to a place and dallies there: as many passes as walking it finds', () => {
+/** A line that comes to the middle again and again: straight through, round a bend, or to and fro there. */
+function dallying(random: () => number, visits: number, aboutMm: number): Polyline {
+  const far = () => {
+    const angle = 2 * Math.PI * random();
+    return { x: 20 * Math.cos(angle), y: 20 * Math.sin(angle) };
+  };
+  const near = () => ({ x: aboutMm * (random() - 0.5), y: aboutMm * (random() - 0.5) });
+  return polylineOf(
+    Array.from({ length: visits }, () => [
+      far(),
+      ...Array.from({ length: Math.floor(5 * random()) }, near),
+      far(),
+    ]).flat(),
+  );
+}
+
+test('a line that comes back to a place and dallies there: as many passes as by walking it', () => {
   const random = randomFrom(88);
   const radiusMm = halfStitchMm;
   let found = 0;
-  for (let round = 0; round < 8; round++) {
-    const points: Point[] = [];
-    for (let visit = 0; visit < 7; visit++) {
-      const [from, to] = [2 * Math.PI * random(), 2 * Math.PI * random()];
-      points.push({ x: 20 * Math.cos(from), y: 20 * Math.sin(from) });
-      // Straight through, round a bend, or to and fro.
-      for (let k = Math.floor(4 * random()); k > 0; k--)
-        points.push({ x: 5 * (random() - 0.5), y: 5 * (random() - 0.5) });
-      points.push({ x: 20 * Math.cos(to), y: 20 * Math.sin(to) });
-    }
-    const drawn = polylineOf(points);
+  for (let round = 0; round < 24; round++) {
+    const drawn = dallying(random, 2 + (round % 6), 4 + (round % 4));
     const run = runningLengths(drawn);
-    const piled = piles(drawn);
-    const near = ({ x, y }: Point) =>
-      [radiusMm, radiusMm - 0.03, radiusMm + 0.03].map((mm) => passesBy(drawn, { x, y }, mm));
-    for (const [k, { at, passes }] of piled.entries()) {
-      expect(near(at)).toContain(passes);
-      for (const other of piled.slice(k + 1)) {
-        expect(distance(at, other.at)).toBeGreaterThan(2 * radiusMm - 1e-9);
-        expect(other.passes).toBeLessThanOrEqual(passes);
+    const near = (at: Point) => [0, -1e-4, 1e-4].map((mm) => passesBy(drawn, at, radiusMm + mm));
+    const places = Array.from({ length: Math.floor(run[run.length - 1] / 0.1) }, (_, k) =>
+      placeAlong(drawn, run, 0.1 * k),
+    ).filter(({ x, y }) => Math.hypot(x, y) < 7);
+    const counts = places.map((at) => Math.min(...near(at)));
+    // Where one dallies the number changes from place to place: so many as there are over half a millimetre of the line.
+    const most = Math.max(...counts.slice(5).map((_, k) => Math.min(...counts.slice(k, k + 6))));
+    for (let passes = 3; passes <= most; passes++) {
+      const piled = piles(drawn, passes);
+      for (const [k, pile] of piled.entries()) {
+        // The place told is the middle of a stretch on which as many are counted.
+        const about = counts.filter((_, n) => distance(places[n], pile.at) < radiusMm / 2);
+        expect([...near(pile.at), ...about]).toContain(pile.passes);
+        for (const other of piled.slice(k + 1)) {
+          expect(distance(pile.at, other.at)).toBeGreaterThan(2 * radiusMm - 1e-9);
+          expect(other.passes).toBeLessThanOrEqual(pile.passes);
+        }
       }
+      expect(piled[0]?.passes).toBeGreaterThanOrEqual(most);
+      found += piled.length;
     }
-    // Of a straight piece the deepest place is told: wherever along the line as many run, there is one not far from it.
-    for (let mm = 0; mm < run[run.length - 1]; mm += 0.97) {
-      const at = placeAlong(drawn, run, mm);
-      if (Math.hypot(at.x, at.y) > 6) continue;
-      if (passesBy(drawn, at, radiusMm) < 4) continue;
-      const least = Math.min(...near(at));
-      if (least < 4) continue;
-      const beside = piled.filter((pile) => distance(pile.at, at) <= 4 * radiusMm);
-      expect(Math.max(0, ...beside.map(({ passes }) => passes))).toBeGreaterThanOrEqual(least);
-    }
-    found += piled.length;
   }
-  expect(found).toBeGreaterThan(15);
+  expect(found).toBeGreaterThan(100);
+});
+
+// A ring of radius 0.5 mm and less lies wholly within half a stitch of each of its places.
+test('a small ring gone round again and again counts a pass for each stitch of it', () => {
+  for (const radius of [0.15, 0.3, 0.5]) {
+    for (const rounds of [3, 4, 6]) {
+      const ring = curve(16 * rounds, (t) => [
+        radius * Math.cos(2 * Math.PI * rounds * t),
+        radius * Math.sin(2 * Math.PI * rounds * t),
+      ]);
+      const stitches = Math.max(1, Math.floor(lengthOf(ring) / (2 * halfStitchMm)));
+      for (const passes of [1, 2, 3, 5, 8])
+        expect(piles(ring, passes).map((pile) => pile.passes)).toEqual(stitches >= passes ? [stitches] : []);
+    }
+  }
 });
 
 test('mirroring, turning, reversing, moving and more points change neither number nor passes', () => {
