@@ -9,54 +9,12 @@ import { polylineOf } from '../../src/geometry/polyline.js';
 import { tightCurvesOf } from '../../src/measure/stitching/tight-curves.js';
 import { walkedLines } from '../../src/measure/stitching/walked-line.js';
 import { randomFrom } from './lines.js';
+import { type Drawn, turtle } from './turtle.js';
 
 const stitchMm = 25.4 / 11;
 const limitMm = 0.4;
 /** Stitches begin a sixteenth of a stitch apart: where the line turns back much hangs on where, elsewhere little. */
 const slack = (cutMm: number) => (cutMm > stitchMm / 2 ? 0.15 : 0.05);
-
-interface Drawn {
-  readonly points: Point[];
-  /** Numbers of the points that are corners. */
-  readonly corners: Set<number>;
-}
-
-/** A line drawn piece by piece, as with a turtle. */
-function walk(random: () => number, pieces: number): Drawn {
-  const points = [{ x: 0, y: 0 }];
-  const corners = new Set<number>();
-  let angle = 0;
-  const on = (mm: number) => {
-    const { x, y } = points[points.length - 1];
-    points.push({ x: x + mm * Math.cos(angle), y: y + mm * Math.sin(angle) });
-  };
-  const either = () => (random() < 0.5 ? -1 : 1);
-  on(4 + 4 * random());
-  for (let k = 0; k < pieces; k++) {
-    const kind = random();
-    if (kind < 0.3) {
-      corners.add(points.length - 1);
-      angle += either() * (0.4 + 2.4 * random());
-    } else if (kind < 0.7) {
-      // An arc of this radius in even steps.
-      const [radius, turn] = [0.6 + 2.4 * random() ** 2, either() * (0.5 + 3 * random())];
-      const steps = Math.ceil(Math.abs(turn) * Math.sqrt(radius / 0.016));
-      for (let step = 0; step < steps; step++) {
-        angle += turn / steps / 2;
-        on(2 * radius * Math.sin(Math.abs(turn) / steps / 2));
-        angle += turn / steps / 2;
-      }
-    } else {
-      for (let step = Math.floor(2 + 4 * random()), side = either(); step > 0; step--, side = -side) {
-        angle += side * (0.7 + 1.4 * random());
-        on(0.7 + 1.2 * random());
-      }
-      angle += either() * (0.7 + random());
-    }
-    on(1.1 * stitchMm + 5 * random());
-  }
-  return { points, corners };
-}
 
 interface Place extends Point {
   readonly alongMm: number;
@@ -135,7 +93,7 @@ test('every stitch that cuts off too much is one of a curve told, which has its 
   const random = randomFrom(64);
   let found = 0;
   for (let round = 0; round < 20; round++) {
-    const drawn = walk(random, 7);
+    const drawn = turtle(random, 7);
     const curves = tightCurves(polylineOf(drawn.points));
     const cuts = cutsOf(placesAlong(drawn));
     const isOver = ({ cutMm }: { readonly cutMm: number }) => cutMm > limitMm + 0.05;
