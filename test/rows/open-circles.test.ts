@@ -1,5 +1,5 @@
 /** Inner and seam circles, each against all circles found by climbing from every place, and where they are said to lie. */
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { layouts } from '../../shared/layout.js';
 import { rowsAt } from '../../src/rows/index.js';
 import { rowsTouched } from '../../src/rows/open-circles.js';
@@ -7,6 +7,9 @@ import { stackOf } from '../../src/rows/stack.js';
 import { circlesByClimbing } from './circles-by-climbing.js';
 import { distancesToRows, rowsAround } from './laid-out.js';
 import { generator, randomDashes, rowOfCase, shiftedCase } from './lines.js';
+
+/** On a machine that may be busy. */
+vi.setConfig({ testTimeout: 120_000 });
 
 describe.each(layouts)('of %s rows', (layout) => {
   const cases = Array.from({ length: 8 }, (_, i) => {
