@@ -69,6 +69,36 @@ describe('neighbouring repeats', () => {
     }
   });
 
+  // The next repeat goes from (100, 0) on to (130, 0), down to (140, -30), and up to (150, 0).
+  test('that come near with a tip, or with a leg that passes a tip of the next: where, exactly', () => {
+    const random = randomFrom(41);
+    for (let round = 0; round < 40; round++) {
+      const gapMm = 0.05 + 0.7 * random();
+      const share = 0.3 + 0.3 * random();
+      const tip = {
+        x: 130 + 10 * share - 0.3 * Math.sqrt(10) * gapMm,
+        y: -30 * share - 0.1 * Math.sqrt(10) * gapMm,
+      };
+      const tipped = line(0, 0, 30, 0, 40, -30, 50, 0, 60, -20, tip.x, tip.y, 70, -10, 100, 0);
+      // Below the tip of the next at this slope.
+      const slope = 0.4 * (random() - 0.5);
+      const [nx, ny] = [slope / Math.hypot(1, slope), -1 / Math.hypot(1, slope)];
+      const foot = { x: 140 + gapMm * nx, y: -30 + gapMm * ny };
+      const at = (x: number) => [x, foot.y + slope * (x - foot.x)];
+      const passing = line(0, 0, 30, 0, 40, -30, 50, 0, 60, -60, 148, -60, ...at(148), ...at(70), 100, 0);
+      for (const [drawn, place] of [
+        [tipped, tip],
+        [passing, foot],
+      ] as const)
+        for (const each of [drawn, densified(drawn, 7)]) {
+          const found = meeting(each);
+          expect(found.crossings).toEqual([]);
+          expect(found.leastMm).toBeCloseTo(gapMm, 9);
+          expect(distance(found.at, place)).toBeLessThan(1e-6);
+        }
+    }
+  });
+
   test('that cross: the places where the jsts noder cuts them', () => {
     const random = randomFrom(17);
     let crossed = 0;
