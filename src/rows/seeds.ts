@@ -170,7 +170,7 @@ function seedsOf({ points, rows }: Samples, window: Span, stepMm: number, leastM
     if (!sharp) continue;
     const centre = circumcentre(bx, by, cx, cy);
     const squared = centre.x * centre.x + centre.y * centre.y;
-    if (!(squared >= least && squared < Infinity)) continue;
+    if (squared < least) continue;
     const x = ax + centre.x;
     const y = ay + centre.y;
     if (!isIn(window, x, y, samePlace * stepMm)) continue;

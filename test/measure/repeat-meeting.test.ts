@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import type { Polyline } from '../../shared/plane.js';
+import type { Point, Polyline } from '../../shared/plane.js';
 import { distance } from '../../src/geometry/point.js';
 import { boundsOf, lastPoint, moved, reversed } from '../../src/geometry/polyline.js';
 import { repeatMeetingOf } from '../../src/measure/company/repeat-meeting.js';
@@ -66,6 +66,36 @@ describe('neighbouring repeats', () => {
       const tip = line(120, -16, 135 - gapMm, -15, 120, -14);
       expect(leastMm).toBeCloseTo(leastDistance(tip, moved(posted, 100, 0)), 9);
       expect(distance(at, { x: 135 - gapMm, y: -15 })).toBeLessThan(1);
+    }
+  });
+
+  // The next repeat goes from (100, 0) on to (130, 0), down to (140, -30), and up to (150, 0).
+  test('that come near with a tip, or with a leg that passes a tip of the next: where, exactly', () => {
+    const random = randomFrom(41);
+    for (let round = 0; round < 40; round++) {
+      const gapMm = 0.05 + 0.7 * random();
+      const share = 0.3 + 0.3 * random();
+      const tip = {
+        x: 130 + 10 * share - 0.3 * Math.sqrt(10) * gapMm,
+        y: -30 * share - 0.1 * Math.sqrt(10) * gapMm,
+      };
+      const tipped = line(0, 0, 30, 0, 40, -30, 50, 0, 60, -20, tip.x, tip.y, 70, -10, 100, 0);
+      // Below the tip of the next at this slope.
+      const slope = 0.4 * (random() - 0.5);
+      const [nx, ny] = [slope / Math.hypot(1, slope), -1 / Math.hypot(1, slope)];
+      const foot = { x: 140 + gapMm * nx, y: -30 + gapMm * ny };
+      const at = (x: number) => [x, foot.y + slope * (x - foot.x)];
+      const passing = line(0, 0, 30, 0, 40, -30, 50, 0, 60, -60, 148, -60, ...at(148), ...at(70), 100, 0);
+      for (const [drawn, place] of [
+        [tipped, tip],
+        [passing, foot],
+      ] as const)
+        for (const each of [drawn, densified(drawn, 7)]) {
+          const found = meeting(each);
+          expect(found.crossings).toEqual([]);
+          expect(found.leastMm).toBeCloseTo(gapMm, 9);
+          expect(distance(found.at, place)).toBeLessThan(1e-6);
+        }
     }
   });
 
@@ -219,6 +249,121 @@ describe('loops that overlap in the row as they do in the motif', () => {
       expect(Math.min(...crossings.map((found) => distance(found, place)))).toBeLessThan(1e-9);
     expect(at).toEqual(crossings[0]);
     expect(leastMm).toBe(0);
+  });
+});
+
+// 40 mm high: a quarter of that about a place is looked at.
+test('loops that overlap otherwise than in the motif within a quarter of its height are a collision', () => {
+  const row = (count: number) =>
+    curve(60 * count, (t) => {
+      const angle = 2 * Math.PI * count * t;
+      return [40 * count * t - 26 * Math.sin(angle), 20 * Math.cos(angle)];
+    });
+  const plain = row(4);
+  const [seam] = meeting(plain).crossings;
+  let [near, far] = [0, 0];
+  for (let k = 180; k < 240; k++) {
+    const [x, y] = plain.subarray(2 * k, 2 * k + 2);
+    const offMm = Math.hypot(x - seam.x, y - seam.y);
+    // A spike of three millimetres, away from the seam.
+    const [sx, sy] = [x + (3 * (x - seam.x)) / offMm, y + (3 * (y - seam.y)) / offMm];
+    const spiked = line(...plain.subarray(0, 2 * k + 2), sx, sy, ...plain.subarray(2 * k));
+    const { crossings } = studied([spiked]).repeatMeeting(0.8)!;
+    if (offMm > 5.2 && offMm < 8) {
+      expect(crossings).not.toEqual([]);
+      near++;
+    }
+    if (offMm > 12) {
+      expect(crossings).toEqual([]);
+      far++;
+    }
+  }
+  expect(Math.min(near, far)).toBeGreaterThan(0);
+});
+
+test('loops that overlap as they do in the motif are none in a row that climbs either', () => {
+  const row = (count: number) =>
+    curve(60 * count, (t) => {
+      const angle = 2 * Math.PI * count * t;
+      return [40 * count * t - 26 * Math.sin(angle), 20 * Math.cos(angle)];
+    });
+  // Moved down by so much of the way across, what lies over what stays the same.
+  for (const slope of [-0.3, 0.2, 0.7]) {
+    const climbing = (drawn: Polyline) => drawn.map((v, i) => (i % 2 ? v + slope * drawn[i - 1] : v));
+    for (const drawn of [row(4), densified(row(4), 0.5), mirrored(row(4))])
+      expect(studied([climbing(drawn)]).repeatMeeting(0.8)).toMatchObject({
+        crossings: [],
+        leastMm: Infinity,
+      });
+    const wide = row(4).map((v, i) => (i % 2 === 0 && i > 360 ? v + 0.08 * (i - 360) : v));
+    expect(studied([climbing(wide)]).repeatMeeting(0.8)?.crossings).not.toEqual([]);
+  }
+});
+
+describe('however it is drawn', () => {
+  /** From (0, 0) to (100, 4) and about: anyhow, or level and upright by turns, so that passes lie over one another. */
+  const drawings = Array.from({ length: 24 }, (_, round) => {
+    const random = randomFrom(300 + round);
+    const inner: number[] = [];
+    let [x, y] = [4, 20];
+    for (let k = 0; k < 14; k++) {
+      if (round % 2 === 0) [x, y] = [160 * random() - 30, 40 * random()];
+      else if (k % 2) x = 4 * Math.round(40 * random() - 8);
+      else y = 4 * Math.round(10 * random());
+      inner.push(x, y);
+    }
+    return line(0, 0, 4, 20, ...inner, 96, 24, 100, 4);
+  });
+
+  const found = drawings.map((drawn) => meeting(drawn));
+
+  /** Places nearer than 0.05 mm to one another are told as one of them. */
+  function expectSame(
+    other: ReturnType<typeof meeting>,
+    { crossings, leastMm, lyingMm }: ReturnType<typeof meeting>,
+    back = ({ x, y }: Point) => ({ x, y }),
+  ) {
+    const places = other.crossings.map(back);
+    const isNear = (all: readonly Point[]) => (at: Point) => all.some((each) => distance(each, at) < 0.06);
+    expect(places.filter((at) => !isNear(crossings)(at))).toEqual([]);
+    expect(crossings.filter((at) => !isNear(places)(at))).toEqual([]);
+    expect([other.leastMm.toFixed(6), other.lyingMm.toFixed(6)]).toEqual([
+      leastMm.toFixed(6),
+      lyingMm.toFixed(6),
+    ]);
+  }
+
+  test('there are crossings, and stretches that lie on each other', () => {
+    expect(found.flatMap(({ crossings }) => crossings).length).toBeGreaterThan(150);
+    expect(found.filter(({ lyingMm }) => lyingMm > 0).length).toBeGreaterThan(3);
+  });
+
+  test.each<[string, (drawn: Polyline) => Polyline, (at: Point) => Point]>([
+    ['mirrored top to bottom', mirrored, ({ x, y }) => ({ x, y: -y })],
+    ['moved', (drawn) => moved(drawn, 30, -70), ({ x, y }) => ({ x: x - 30, y: y + 70 })],
+  ])('%s it meets the next as before', (_, change, back) => {
+    drawings.forEach((drawn, k) => {
+      expectSame(meeting(change(drawn)), found[k], back);
+    });
+  });
+
+  test('with more points it comes as near and lies on as much', () => {
+    drawings.forEach((drawn, k) => {
+      const again = meeting(densified(drawn, 7));
+      expect(again.leastMm).toBeCloseTo(found[k].leastMm, 6);
+      expect(again.lyingMm).toBeCloseTo(found[k].lyingMm, 6);
+    });
+  });
+
+  test('backwards, and mirrored left to right, it meets the next as before', () => {
+    drawings.forEach((drawn, k) => {
+      const row = { repeat: { dx: 100, dy: 4 }, join: { x: 100, y: 4 } };
+      expectSame(repeatMeetingOf(new SegmentIndex([reversed(drawn)]), row, 0.8, 10_000), found[k]);
+      // What was the later repeat is the earlier one.
+      const across = meeting(reversed(drawn.map((v, i) => (i % 2 ? v : 100 - v))));
+      expect(across.leastMm).toBeCloseTo(found[k].leastMm, 6);
+      expect(across.crossings.length > 0).toBe(found[k].crossings.length > 0);
+    });
   });
 });
 
