@@ -11,17 +11,16 @@ export function neighboursTogether(places: Float64Array): Uint32Array {
   const count = places.length / 2;
   const { minX, minY, maxX, maxY } = boundsOf([places]);
   const cells = Math.ceil(Math.sqrt(count));
-  const cell = (value: number, from: number, to: number) =>
-    to > from ? Math.min(cells - 1, Math.floor(((value - from) / (to - from)) * cells)) : 0;
+  const perMm = (from: number, to: number) => (to > from ? cells / (to - from) : 0);
+  const [across, down] = [perMm(minX, maxX), perMm(minY, maxY)];
   const squares = new Uint32Array(count);
   const ends = new Uint32Array((cells + band) * cells + 1);
   for (let k = 0; k < count; k++) {
-    const column = cell(places[2 * k], minX, maxX);
-    const line = cell(places[2 * k + 1], minY, maxY);
+    const column = Math.min(cells - 1, Math.floor((places[2 * k] - minX) * across));
+    const line = Math.min(cells - 1, Math.floor((places[2 * k + 1] - minY) * down));
     const bands = line >> bandBits;
     const along = bands % 2 === 0 ? column : cells - 1 - column;
-    const across = along % 2 === 0 ? line % band : band - 1 - (line % band);
-    squares[k] = (bands * cells + along) * band + across;
+    squares[k] = (bands * cells + along) * band + (along % 2 === 0 ? line % band : band - 1 - (line % band));
     ends[squares[k] + 1]++;
   }
   for (let square = 1; square < ends.length; square++) ends[square] += ends[square - 1];

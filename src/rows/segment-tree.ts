@@ -87,7 +87,8 @@ function inPlaceOrder(strokes: readonly Polyline[]): readonly Polyline[] {
     places[2 * k] = stroke[0];
     places[2 * k + 1] = stroke[1];
   });
-  return Array.from(neighboursTogether(places), (k) => strokes[k]);
+  const order = neighboursTogether(places);
+  return strokes.map((_, k) => strokes[order[k]]);
 }
 
 function firstOfLeaf(leaves: number, node: number): number {
