@@ -102,6 +102,14 @@ export function nearestToSegment(
   return places[off.indexOf(Math.min(...off))];
 }
 
+/** The share of the step (dx, dy) from (x, y) at which it leaves the circle round the origin; 0 where it has left before. */
+export function exitShare(x: number, y: number, dx: number, dy: number, radius: number): number {
+  const squared = dx * dx + dy * dy;
+  const half = x * dx + y * dy;
+  const root = half * half - squared * (x * x + y * y - radius * radius);
+  return Math.max(0, (Math.sqrt(Math.max(0, root)) - half) / squared);
+}
+
 /**
  * The part of segment a-b that lies within `withinMm` of segment c-d, as shares 0 to 1 from a, written to `out`;
  * false where there is none. What lies within a distance of a segment is a rectangle with a half disc at each end;
