@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import type { Polyline } from '../../shared/plane.js';
 import { moved, reversed, scaled } from '../../src/geometry/polyline.js';
 import { crossingsOf } from '../../src/measure/crossings/crossings.js';
@@ -250,6 +250,71 @@ test('moving each point by a hair changes no crossing of lines drawn on a small 
     }),
     { seed: 11, numRuns: 2000 },
   );
+});
+
+describe('drawings on a small grid, in which passes share points and stretches, cross at the same places', () => {
+  const walk = fc.array(fc.tuple(fc.integer({ min: 0, max: 4 }), fc.integer({ min: 0, max: 4 })), {
+    minLength: 3,
+    maxLength: 8,
+  });
+  const drawings = fc.array(fc.record({ nodes: walk, closed: fc.boolean() }), { minLength: 1, maxLength: 3 });
+
+  /** On a grid turned so that no direction is special; two points at least. */
+  function strokeOf({ nodes, closed }: { nodes: [number, number][]; closed: boolean }): Polyline {
+    const through = closed ? [...nodes, nodes[0]] : nodes;
+    return Float64Array.from(
+      through
+        .filter((node, k) => String(node) !== String(through[k - 1]))
+        .flatMap(([i, j]) => [8 * i + j, 8 * j - i]),
+    );
+  }
+
+  const isRing = (drawn: Polyline) =>
+    drawn.length >= 8 && drawn[0] === drawn.at(-2) && drawn[1] === drawn.at(-1);
+
+  /** Begun at another of its points, where it is closed. */
+  const begunLater = (drawn: Polyline) =>
+    isRing(drawn) ? Float64Array.of(...drawn.subarray(2), drawn[2], drawn[3]) : drawn;
+
+  /** A point more in the middle of each step, and each point twice. */
+  const split = (drawn: Polyline) =>
+    Float64Array.from(
+      Array.from({ length: drawn.length / 2 - 1 }, (_, k) => {
+        const [ax, ay, bx, by] = drawn.subarray(2 * k, 2 * k + 4);
+        return [ax, ay, ax, ay, (ax + bx) / 2, (ay + by) / 2];
+      })
+        .flat()
+        .concat([...drawn.subarray(-2)]),
+    );
+
+  const quarter = (drawn: Polyline) => drawn.map((_, i) => (i % 2 ? drawn[i - 1] : -drawn[i + 1]));
+
+  test.each<[string, (strokes: Polyline[]) => Polyline[], (x: number, y: number) => [number, number]]>([
+    ['backwards', (strokes) => strokes.map(reversed), (x, y) => [x, y]],
+    ['the first stroke backwards', ([one, ...rest]) => [reversed(one), ...rest], (x, y) => [x, y]],
+    ['turned by a right angle', (strokes) => strokes.map(quarter), (x, y) => [y, -x]],
+    ['mirrored', (strokes) => strokes.map((each) => each.map((v, i) => (i % 2 ? v : -v))), (x, y) => [-x, y]],
+    ['in another order', (strokes) => strokes.toReversed(), (x, y) => [x, y]],
+    ['with more points', (strokes) => strokes.map(split), (x, y) => [x, y]],
+    ['closed elsewhere', (strokes) => strokes.map(begunLater), (x, y) => [x, y]],
+  ])('%s', (_, change, back) => {
+    fc.assert(
+      fc.property(drawings, (drawn) => {
+        const strokes = drawn.map(strokeOf).filter((each) => each.length > 2);
+        const key = (found: ReturnType<typeof crossings>, to: typeof back) =>
+          found
+            .map(({ at: place, angleDeg, passes }) => {
+              const [x, y] = to(place.x, place.y);
+              return `${Math.round(100 * x + 0.137)} ${Math.round(100 * y + 0.137)} ${angleDeg.toFixed(3)} ${passes}`;
+            })
+            .sort();
+        expect(key(crossings(...change(strokes)), back)).toEqual(
+          key(crossings(...strokes), (x, y) => [x, y]),
+        );
+      }),
+      { seed: 5, numRuns: 200 },
+    );
+  });
 });
 
 function places(line: Polyline): string[] {

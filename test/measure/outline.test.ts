@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import type { Polyline } from '../../shared/plane.js';
+import type { Point, Polyline } from '../../shared/plane.js';
 import { chained, moved, reversed } from '../../src/geometry/polyline.js';
+import { pointToSegment } from '../../src/geometry/segment.js';
 import { outlineOf } from '../../src/measure/drawing/outline.js';
 import { SegmentIndex } from '../../src/near/segment-index.js';
 import { bufferOutline, walkedOutline } from '../pen-outline.js';
@@ -74,6 +75,99 @@ describe('the outline of a pen stroke', () => {
       expect(Math.abs((outline(other)?.penMm ?? 0) - 1)).toBeLessThan(0.02);
   });
 });
+
+/** A band between two straight sides, this wide at its ends. */
+function band(lengthMm: number, fromMm: number, toMm = fromMm): Polyline {
+  return line(0, -fromMm / 2, lengthMm, -toMm / 2, lengthMm, toMm / 2, 0, fromMm / 2, 0, -fromMm / 2);
+}
+
+describe('a band between two sides', () => {
+  const allWays = (drawn: Polyline) => [
+    drawn,
+    mirrored(drawn),
+    reversed(drawn),
+    turned(drawn, 33),
+    turned(drawn, 90),
+    moved(turned(drawn, 147), -300, 40),
+  ];
+
+  test('is as wide as they are apart, and its place lies on it', () => {
+    for (const penMm of [0.12, 0.5, 2, 3.9]) {
+      for (const drawn of allWays(band(200, penMm))) {
+        const found = outline(drawn)!;
+        expect(found.penMm).toBeCloseTo(penMm, 9);
+        expect(found.strokes).toEqual([0]);
+        expect(Math.min(...distances(drawn, found.at))).toBeLessThan(1e-9);
+      }
+    }
+  });
+
+  test('is no pen where it is wider than 4 mm or a fortieth of its girth, or narrower than 0.1 mm', () => {
+    for (const [lengthMm, penMm] of [
+      [200, 4.1],
+      [200, 0.09],
+      [30, 1.65],
+      [60, 3.2],
+    ])
+      for (const drawn of allWays(band(lengthMm, penMm))) expect(outline(drawn)).toBeNull();
+    expect(outline(band(30, 1.5))?.penMm).toBeCloseTo(1.5, 9);
+    expect(outline(band(60, 3.1))?.penMm).toBeCloseTo(3.1, 9);
+  });
+
+  // From 1 - d to 1 + d of its middle width, what is within a quarter of that is 1 / 4 d of the whole: four fifths at 0.31.
+  test('may widen by less than a third of its width either way', () => {
+    for (const drawn of allWays(band(200, 2 * 0.71, 2 * 1.29)))
+      expect(Math.abs(outline(drawn)!.penMm - 2)).toBeLessThan(0.05);
+    for (const drawn of allWays(band(200, 2 * 0.66, 2 * 1.34))) expect(outline(drawn)).toBeNull();
+  });
+
+  test('may have a fifth of its girth without another side across', () => {
+    // A stem with a square of 20 mm at its end: sides of 80 mm less the stem's width see nothing within 4 mm.
+    const stem = (mm: number) =>
+      line(0, 0, mm, 0, mm, -9.5, mm + 20, -9.5, mm + 20, 10.5, mm, 10.5, mm, 1, 0, 1, 0, 0);
+    for (const drawn of allWays(stem(200))) expect(outline(drawn)?.penMm).toBeCloseTo(1, 9);
+    for (const drawn of allWays(stem(120))) expect(outline(drawn)).toBeNull();
+  });
+
+  test('may have as near a neighbour on the outer side on three tenths of its girth', () => {
+    // A band 1 mm wide that goes out and comes back, so far from itself; on the inside of the bend it sees itself.
+    const hook = (gapMm: number, backMm: number) => {
+      const [inner, outer] = [gapMm / 2, gapMm / 2 + 1];
+      return line(
+        ...[0, -outer, 100, -outer, 100, outer, 100 - backMm, outer, 100 - backMm, inner],
+        ...[99, inner, 99, -inner, 0, -inner, 0, -outer],
+      );
+    };
+    for (const drawn of allWays(hook(1.45, 45))) expect(outline(drawn)?.penMm).toBeCloseTo(1, 9);
+    for (const drawn of allWays(hook(1.45, 90))) expect(outline(drawn)).toBeNull();
+    // Farther away than one and a half times its width it is another line of it.
+    for (const drawn of allWays(hook(1.55, 90))) expect(outline(drawn)?.penMm).toBeCloseTo(1, 9);
+  });
+
+  test('is closed where its ends are 0.05 mm apart, and not where they are farther', () => {
+    const gap = (mm: number) => Float64Array.of(...band(200, 1).slice(0, -1), -0.5 + mm);
+    expect(outline(gap(0.04))?.penMm).toBeCloseTo(1, 6);
+    expect(outline(gap(0.06))).toBeNull();
+  });
+
+  test('is one of its own beside another only where it is a small share of its own girth', () => {
+    const long = band(300, 1);
+    const rings = (radius: number) => [circle(50, 60, radius), circle(50, 60, radius - 0.9)];
+    expect(outline(long, ...rings(9))?.strokes).toEqual([0, 1, 2]);
+    expect(outline(long, ...rings(3.1))?.strokes).toEqual([0]);
+    expect(outline(...rings(9), long)?.strokes).toEqual([0, 1, 2]);
+    // Rings drawn one after another see only their own other side.
+    const apart = [circle(0, 60, 9), circle(50, 60, 9), circle(50, 60, 8.1), circle(0, 60, 8.1)];
+    expect(outline(...apart)?.strokes.toSorted()).toEqual([0, 1, 2, 3]);
+  });
+});
+
+function distances(drawn: Polyline, { x, y }: Point): number[] {
+  return Array.from({ length: drawn.length / 2 - 1 }, (_, k) => {
+    const [ax, ay, bx, by] = drawn.subarray(2 * k, 2 * k + 4);
+    return pointToSegment(x, y, ax, ay, bx, by);
+  });
+}
 
 describe('what is no outline', () => {
   test('lines with two ends, even where they run out and back side by side', () => {

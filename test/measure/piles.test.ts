@@ -1,7 +1,16 @@
 import { describe, expect, test } from 'vitest';
-import type { Polyline } from '../../shared/plane.js';
+import type { Point, Polyline } from '../../shared/plane.js';
 import { distance } from '../../src/geometry/point.js';
-import { chained, lengthOf, moved, reversed, scaled } from '../../src/geometry/polyline.js';
+import {
+  chained,
+  lengthOf,
+  moved,
+  placeAlong,
+  polylineOf,
+  reversed,
+  runningLengths,
+  scaled,
+} from '../../src/geometry/polyline.js';
 import { pointToSegment } from '../../src/geometry/segment.js';
 import { pilesOf } from '../../src/measure/company/piles.js';
 import { SegmentIndex } from '../../src/near/segment-index.js';
@@ -146,6 +155,101 @@ test('random straight strokes: as many passes as strokes within half a stitch of
     found += result.length;
   }
   expect(found).toBeGreaterThan(20);
+});
+
+/**
+ * How many passes run through the disc about a place, by the definition: of each piece what lies in the disc is a chord, and
+ * the line gets farthest from the place at its points.
+ */
+function passesBy(drawn: Polyline, at: Point, radiusMm: number): number {
+  let passes = 0;
+  let insideMm = 0;
+  let isGone = true;
+  const close = () => {
+    if (insideMm > 0) passes += Math.max(1, Math.floor(insideMm / (2 * radiusMm) + 1e-6));
+    insideMm = 0;
+  };
+  for (let i = 2; i < drawn.length; i += 2) {
+    const ax = drawn[i - 2] - at.x;
+    const ay = drawn[i - 1] - at.y;
+    const ux = drawn[i] - drawn[i - 2];
+    const uy = drawn[i + 1] - drawn[i - 1];
+    const mm = Math.sqrt(ux * ux + uy * uy);
+    const along = -(ax * ux + ay * uy) / mm;
+    const half = Math.sqrt(Math.max(0, radiusMm ** 2 - (ax * uy - ay * ux) ** 2 / mm ** 2));
+    const chordMm = Math.min(mm, along + half) - Math.max(0, along - half);
+    if (half > 0 && chordMm > 0) {
+      if (isGone) close();
+      isGone = false;
+      insideMm += chordMm;
+    }
+    if ((ax + ux) ** 2 + (ay + uy) ** 2 > 4 * radiusMm ** 2) isGone = true;
+  }
+  close();
+  return passes;
+}
+
+/** A line that comes to the middle again and again: straight through, round a bend, or to and fro there. */
+function dallying(random: () => number, visits: number, aboutMm: number): Polyline {
+  const far = () => {
+    const angle = 2 * Math.PI * random();
+    return { x: 20 * Math.cos(angle), y: 20 * Math.sin(angle) };
+  };
+  const near = () => ({ x: aboutMm * (random() - 0.5), y: aboutMm * (random() - 0.5) });
+  return polylineOf(
+    Array.from({ length: visits }, () => [
+      far(),
+      ...Array.from({ length: Math.floor(5 * random()) }, near),
+      far(),
+    ]).flat(),
+  );
+}
+
+test('a line that comes back to a place and dallies there: as many passes as by walking it', () => {
+  const random = randomFrom(88);
+  const radiusMm = halfStitchMm;
+  let found = 0;
+  for (let round = 0; round < 24; round++) {
+    const drawn = dallying(random, 2 + (round % 6), 4 + (round % 4));
+    const run = runningLengths(drawn);
+    const near = (at: Point) => [0, -1e-4, 1e-4].map((mm) => passesBy(drawn, at, radiusMm + mm));
+    const places = Array.from({ length: Math.floor(run[run.length - 1] / 0.1) }, (_, k) =>
+      placeAlong(drawn, run, 0.1 * k),
+    ).filter(({ x, y }) => Math.hypot(x, y) < 7);
+    const counts = places.map((at) => Math.min(...near(at)));
+    // Where one dallies the number changes from place to place: so many as there are over half a millimetre of the line.
+    const most = Math.max(...counts.slice(5).map((_, k) => Math.min(...counts.slice(k, k + 6))));
+    for (let passes = 3; passes <= most; passes++) {
+      const piled = piles(drawn, passes);
+      for (const [k, pile] of piled.entries()) {
+        // The place told is the middle of a stretch on which as many are counted.
+        const about = counts.filter((_, n) => distance(places[n], pile.at) < radiusMm / 2);
+        expect([...near(pile.at), ...about]).toContain(pile.passes);
+        for (const other of piled.slice(k + 1)) {
+          expect(distance(pile.at, other.at)).toBeGreaterThan(2 * radiusMm - 1e-9);
+          expect(other.passes).toBeLessThanOrEqual(pile.passes);
+        }
+      }
+      expect(piled[0]?.passes).toBeGreaterThanOrEqual(most);
+      found += piled.length;
+    }
+  }
+  expect(found).toBeGreaterThan(100);
+});
+
+// A ring of radius 0.5 mm and less lies wholly within half a stitch of each of its places.
+test('a small ring gone round again and again counts a pass for each stitch of it', () => {
+  for (const radius of [0.15, 0.3, 0.5]) {
+    for (const rounds of [3, 4, 6]) {
+      const ring = curve(16 * rounds, (t) => [
+        radius * Math.cos(2 * Math.PI * rounds * t),
+        radius * Math.sin(2 * Math.PI * rounds * t),
+      ]);
+      const stitches = Math.max(1, Math.floor(lengthOf(ring) / (2 * halfStitchMm)));
+      for (const passes of [1, 2, 3, 5, 8])
+        expect(piles(ring, passes).map((pile) => pile.passes)).toEqual(stitches >= passes ? [stitches] : []);
+    }
+  }
 });
 
 test('mirroring, turning, reversing, moving and more points change neither number nor passes', () => {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import type { Polyline } from '../../shared/plane.js';
+import type { Point, Polyline } from '../../shared/plane.js';
 import { distance } from '../../src/geometry/point.js';
 import { boundsOf, lastPoint, moved, reversed } from '../../src/geometry/polyline.js';
 import { repeatMeetingOf } from '../../src/measure/company/repeat-meeting.js';
@@ -219,6 +219,92 @@ describe('loops that overlap in the row as they do in the motif', () => {
       expect(Math.min(...crossings.map((found) => distance(found, place)))).toBeLessThan(1e-9);
     expect(at).toEqual(crossings[0]);
     expect(leastMm).toBe(0);
+  });
+});
+
+test('loops that overlap as they do in the motif are none in a row that climbs either', () => {
+  const row = (count: number) =>
+    curve(60 * count, (t) => {
+      const angle = 2 * Math.PI * count * t;
+      return [40 * count * t - 26 * Math.sin(angle), 20 * Math.cos(angle)];
+    });
+  // Moved down by so much of the way across, what lies over what stays the same.
+  for (const slope of [-0.3, 0.2, 0.7]) {
+    const climbing = (drawn: Polyline) => drawn.map((v, i) => (i % 2 ? v + slope * drawn[i - 1] : v));
+    for (const drawn of [row(4), densified(row(4), 0.5), mirrored(row(4))])
+      expect(studied([climbing(drawn)]).repeatMeeting(0.8)).toMatchObject({
+        crossings: [],
+        leastMm: Infinity,
+      });
+    const wide = row(4).map((v, i) => (i % 2 === 0 && i > 360 ? v + 0.08 * (i - 360) : v));
+    expect(studied([climbing(wide)]).repeatMeeting(0.8)?.crossings).not.toEqual([]);
+  }
+});
+
+describe('however it is drawn', () => {
+  /** From (0, 0) to (100, 4) and about: anyhow, or level and upright by turns, so that passes lie over one another. */
+  const drawings = Array.from({ length: 24 }, (_, round) => {
+    const random = randomFrom(300 + round);
+    const inner: number[] = [];
+    let [x, y] = [4, 20];
+    for (let k = 0; k < 14; k++) {
+      if (round % 2 === 0) [x, y] = [160 * random() - 30, 40 * random()];
+      else if (k % 2) x = 4 * Math.round(40 * random() - 8);
+      else y = 4 * Math.round(10 * random());
+      inner.push(x, y);
+    }
+    return line(0, 0, 4, 20, ...inner, 96, 24, 100, 4);
+  });
+
+  const found = drawings.map((drawn) => meeting(drawn));
+
+  /** Places nearer than 0.05 mm to one another are told as one of them. */
+  function expectSame(
+    other: ReturnType<typeof meeting>,
+    { crossings, leastMm, lyingMm }: ReturnType<typeof meeting>,
+    back = ({ x, y }: Point) => ({ x, y }),
+  ) {
+    const places = other.crossings.map(back);
+    const isNear = (all: readonly Point[]) => (at: Point) => all.some((each) => distance(each, at) < 0.06);
+    expect(places.filter((at) => !isNear(crossings)(at))).toEqual([]);
+    expect(crossings.filter((at) => !isNear(places)(at))).toEqual([]);
+    expect([other.leastMm.toFixed(6), other.lyingMm.toFixed(6)]).toEqual([
+      leastMm.toFixed(6),
+      lyingMm.toFixed(6),
+    ]);
+  }
+
+  test('there are crossings, and stretches that lie on each other', () => {
+    expect(found.flatMap(({ crossings }) => crossings).length).toBeGreaterThan(150);
+    expect(found.filter(({ lyingMm }) => lyingMm > 0).length).toBeGreaterThan(3);
+  });
+
+  test.each<[string, (drawn: Polyline) => Polyline, (at: Point) => Point]>([
+    ['mirrored top to bottom', mirrored, ({ x, y }) => ({ x, y: -y })],
+    ['moved', (drawn) => moved(drawn, 30, -70), ({ x, y }) => ({ x: x - 30, y: y + 70 })],
+  ])('%s it meets the next as before', (_, change, back) => {
+    drawings.forEach((drawn, k) => {
+      expectSame(meeting(change(drawn)), found[k], back);
+    });
+  });
+
+  test('with more points it comes as near and lies on as much', () => {
+    drawings.forEach((drawn, k) => {
+      const again = meeting(densified(drawn, 7));
+      expect(again.leastMm).toBeCloseTo(found[k].leastMm, 6);
+      expect(again.lyingMm).toBeCloseTo(found[k].lyingMm, 6);
+    });
+  });
+
+  test('backwards, and mirrored left to right, it meets the next as before', () => {
+    drawings.forEach((drawn, k) => {
+      const row = { repeat: { dx: 100, dy: 4 }, join: { x: 100, y: 4 } };
+      expectSame(repeatMeetingOf(new SegmentIndex([reversed(drawn)]), row, 0.8, 10_000), found[k]);
+      // What was the later repeat is the earlier one.
+      const across = meeting(reversed(drawn.map((v, i) => (i % 2 ? v : 100 - v))));
+      expect(across.leastMm).toBeCloseTo(found[k].leastMm, 6);
+      expect(across.crossings.length > 0).toBe(found[k].crossings.length > 0);
+    });
   });
 });
 

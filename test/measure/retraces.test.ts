@@ -155,6 +155,63 @@ test('touching loops are none, side by side or one within the other', () => {
   expect(retraces(line(-100, 0, 100, 0), circle(0, 30, 30, 270)).stretches).toEqual([]);
 });
 
+// At the angle a they are within 0.1 mm of each other for 0.1 / sin a to either side: over 25 mm in all that is no meeting.
+test('so shallow that it takes 25 mm and more they are taken for one line', () => {
+  const meeting = (deg: number) => {
+    const slanting = turned(line(0, 0, 100, 0), deg);
+    const through = turned(line(-100, 0, 100, 0), deg);
+    return [slanting, through].map((drawn) => retraces(line(-100, 0, 100, 0), drawn).totalMm);
+  };
+  const reachMm = (deg: number) => 0.1 / Math.sin((deg * Math.PI) / 180);
+  // 28.6 mm from the end on, and 57 to either side.
+  for (const [k, found] of meeting(0.2).entries())
+    expect(Math.abs(found - (k + 1) * reachMm(0.2))).toBeLessThan(0.011 * (k + 1) * reachMm(0.2));
+  // 14.3 mm from the end on, 28.6 to either side.
+  const [end, both] = meeting(0.4);
+  expect(end).toBe(0);
+  expect(Math.abs(both - 2 * reachMm(0.4))).toBeLessThan(0.011 * both);
+  expect(meeting(0.5)).toEqual([0, 0]);
+});
+
+// A sine about a straight line: within 0.1 mm of it throughout, and at it every four millimetres.
+test('passes that weave about each other three times and more are one over the other', () => {
+  const weaving = (mm: number, heightMm: number) =>
+    curve(400, (t) => [10 + mm * t, heightMm * Math.sin((Math.PI * mm * t) / 4)]);
+  const over = (drawn: Polyline) => retraces(line(0, 0, 60, 0), drawn).totalMm;
+  for (const mm of [20, 24]) {
+    expect(Math.abs(over(weaving(mm, 0.09)) - mm)).toBeLessThan(0.02 * mm);
+    // Farther out than 0.1 mm they are apart in between.
+    expect(over(weaving(mm, 0.5))).toBe(0);
+  }
+  // Once there and back is a touch, or two crossings.
+  expect(over(curve(100, (t) => [10 + 4 * t, 0.09 * Math.sin(Math.PI * t) ** 2 + 0.002]))).toBe(0);
+});
+
+test('of strokes the number, the place and the way along are those of the later one', () => {
+  const { stretches } = retraces(line(0, 0, 100, 0), line(0, 20, 50, 20), line(70, 9, 70, 0, 40, 0, 40, 30));
+  expect(stretches).toHaveLength(1);
+  const [{ stroke, fromMm, toMm, from, at, to }] = stretches;
+  expect(stroke).toBe(2);
+  expect([fromMm, toMm].map((mm) => Math.round(10 * mm) / 10)).toEqual([9, 39]);
+  for (const [place, x] of [
+    [from, 70],
+    [at, 55],
+    [to, 40],
+  ] as const)
+    expect(distance(place, { x, y: 0 })).toBeLessThan(0.1);
+});
+
+test('a little bump parts no stretch, a wider one does; and what is shorter than a millimetre is none', () => {
+  const over = (drawn: Polyline) => retraces(line(0, 0, 100, 0), drawn).stretches;
+  const bump = (wideMm: number, highMm: number) =>
+    over(line(10, 0, 30, 0, 30 + wideMm / 2, highMm, 30 + wideMm, 0, 50, 0));
+  expect(bump(0.1, 0.15)).toHaveLength(1);
+  expect(bump(1.2, 0.3)).toHaveLength(2);
+  const short = (mm: number) => over(line(10, 9, 10, 0, 10 + mm, 0, 10 + mm, 9));
+  expect(short(0.9)).toEqual([]);
+  expect(short(1.3)).toHaveLength(1);
+});
+
 test('echo lines 0.3 mm apart are none', () => {
   const echoes = [0, 1, 2, 3, 4].map((k) =>
     moved(

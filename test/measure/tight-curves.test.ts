@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { Polyline } from '../../shared/plane.js';
 import { defaultSetup } from '../../shared/setup.js';
 import { distance } from '../../src/geometry/point.js';
-import { chained, lengthOf, moved, pointsOf, reversed } from '../../src/geometry/polyline.js';
+import { chained, lengthOf, moved, pointsOf, polylineOf, reversed } from '../../src/geometry/polyline.js';
 import { pointToSegment } from '../../src/geometry/segment.js';
 import { studyOf } from '../../src/measure/index.js';
 import { tightCurvesOf } from '../../src/measure/stitching/tight-curves.js';
@@ -13,6 +13,7 @@ import { toMotif } from '../../src/size/index.js';
 import { motifIn } from '../checked.js';
 import { curve, line, loops, randomFrom } from './lines.js';
 import { arc, circle, densified, mirrored, turned } from './shapes.js';
+import { turtle } from './turtle.js';
 
 const stitchMm = 25.4 / 11;
 
@@ -282,6 +283,34 @@ describe('what ends tight curves', () => {
         expect(tightCurves(enlarged(ripples(12, radius, legMm), 0.7 * timesAsLarge!))).not.toEqual([]);
       }
     }
+  });
+
+  // Its arcs drawn anew at each size. What a stitch cuts off may be 0.02 mm more there, and as much less.
+  test('ends them on lines with bends of every kind, and no size a step less does', () => {
+    let [sizes, stitches] = [0, 0];
+    for (let seed = 1; seed <= 14; seed++) {
+      const at = (size: number) => polylineOf(turtle(randomFrom(seed), 3, size).points);
+      const drawn = at(1);
+      const tight = tightCurves(drawn);
+      if (tight.length === 0) continue;
+      const end = tightCurvesEndOf([drawn], 0.002, 11, 0.4, 20, tight);
+      const mirror = mirrored(turned(drawn, 33));
+      expect(tightCurvesEndOf([mirror], 0.002, 11, 0.4, 20, tightCurves(mirror))).toEqual(end);
+      const { timesAsLarge, stitchesPerInch } = end;
+      if (timesAsLarge !== null) {
+        for (const near of [0.98, 1, 1.02]) expect(tightCurves(at(near * timesAsLarge))).toEqual([]);
+        expect(tightCurves(at(0.97 * (timesAsLarge - 0.05)), 0.35)).not.toEqual([]);
+        expect(timesAsLarge).toBeCloseTo(0.05 * Math.round(20 * timesAsLarge), 9);
+        sizes++;
+      } else expect(tightCurves(at(0.97 * 6), 0.35)).not.toEqual([]);
+      const isTight = (perInch: number) =>
+        tightCurvesOf(walkedLines([drawn], stitchMm), 25.4 / perInch, 0.4).places.length > 0;
+      expect(isTight(stitchesPerInch ?? 20)).toBe(stitchesPerInch === null);
+      if (stitchesPerInch === null) continue;
+      expect(isTight(stitchesPerInch - 1)).toBe(true);
+      stitches++;
+    }
+    expect(Math.min(sizes, stitches)).toBeGreaterThan(3);
   });
 
   test('ends them in motifs of the corpus that are drawn too small: read anew at that size, none is left', async () => {

@@ -1,7 +1,15 @@
 import { describe, expect, test } from 'vitest';
-import type { Polyline } from '../../shared/plane.js';
+import type { Point, Polyline } from '../../shared/plane.js';
 import { distance } from '../../src/geometry/point.js';
-import { chained, moved, reversed, scaled } from '../../src/geometry/polyline.js';
+import {
+  chained,
+  isClosed,
+  moved,
+  placeAlong,
+  reversed,
+  runningLengths,
+  scaled,
+} from '../../src/geometry/polyline.js';
 import { cuspsOf } from '../../src/measure/stitching/turns.js';
 import { walkedLines } from '../../src/measure/stitching/walked-line.js';
 import { curve, line, loops, randomFrom } from './lines.js';
@@ -93,4 +101,63 @@ test('mirroring, turning, reversing, moving, more points and the size change nei
     scaled(drawn, 2),
   ])
     expect(cusps(other)).toHaveLength(found);
+});
+
+/** Reversals by the definition, at every point: three pairs of legs, of which one is enough; the sharpest of those close by. */
+function cuspsBy(drawn: Polyline, legsDeg: number): Point[] {
+  const run = runningLengths(drawn);
+  const whole = run[run.length - 1];
+  const isRing = isClosed(drawn);
+  const at = (mm: number) => placeAlong(drawn, run, isRing ? (mm + whole) % whole : mm);
+  const sharpness = (mm: number) => {
+    const gaps = [0.25, 0.5, 1].map((leg) => {
+      if (!isRing && (mm < leg || mm > whole - leg)) return Infinity;
+      const [from, tip, to] = [at(mm - leg), at(mm), at(mm + leg)];
+      const [a, b, apart] = [distance(from, tip), distance(tip, to), distance(from, to)];
+      // By the law of cosines.
+      const deg = (Math.acos((a * a + b * b - apart * apart) / (2 * a * b)) * 180) / Math.PI;
+      return Math.min(a, b) >= 0.7 * leg && deg <= legsDeg ? apart / leg : Infinity;
+    });
+    return Math.min(...gaps);
+  };
+  const found: { at: Point; mm: number; sharp: number; lastMm: number }[] = [];
+  for (const mm of isRing ? run.slice(0, -1) : run) {
+    const sharp = sharpness(mm);
+    if (sharp === Infinity) continue;
+    const last = found[found.length - 1];
+    if (last && mm - last.lastMm <= 0.25) {
+      last.lastMm = mm;
+      if (sharp < last.sharp) Object.assign(last, { at: at(mm), sharp });
+    } else found.push({ at: at(mm), mm, sharp, lastMm: mm });
+  }
+  return found.map((each) => each.at);
+}
+
+test('random lines that turn back now and then do so where holding legs against each other at every point finds it', () => {
+  const random = randomFrom(180);
+  let found = 0;
+  for (let round = 0; round < 60; round++) {
+    let angle = 0;
+    let [x, y] = [0, 0];
+    const flat = [0, 0];
+    for (let k = 0; k < 30; k++) {
+      // Sharp turns, some with a short step between two of them.
+      const kind = random();
+      angle +=
+        kind < 0.4 ? Math.PI + 0.6 * (random() - 0.5) : kind < 0.6 ? 1.5 + 0.3 * random() : random() - 0.5;
+      const mm = random() < 0.3 ? 0.05 + 0.4 * random() : 0.3 + 3 * random();
+      [x, y] = [x + mm * Math.cos(angle), y + mm * Math.sin(angle)];
+      flat.push(x, y);
+    }
+    const drawn = Float64Array.from(round % 2 ? flat : [...flat, 0, 0]);
+    const legsDeg = [12, 20, 35][round % 3];
+    const told = cuspsOf(walkedLines([drawn], 25.4 / 11), legsDeg);
+    const expected = cuspsBy(drawn, legsDeg);
+    expect(told).toHaveLength(expected.length);
+    told.forEach((place, k) => {
+      expect(distance(place, expected[k])).toBeLessThan(1e-6);
+    });
+    found += told.length;
+  }
+  expect(found).toBeGreaterThan(150);
 });

@@ -50,3 +50,12 @@ export function randomDashes(seed: number): Case {
   });
   return { strokes, repeatMm, middleXMm: repeatMm * random() };
 }
+
+/** The same row, cut into repeats elsewhere. */
+export function shiftedCase({ strokes, repeatMm, middleXMm }: Case, byMm: number): Case {
+  return {
+    strokes: strokes.map((line) => line.map((value, i) => (i % 2 === 0 ? value + byMm : value))),
+    repeatMm,
+    middleXMm: middleXMm + byMm,
+  };
+}

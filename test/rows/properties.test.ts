@@ -3,13 +3,13 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { type Layout, layouts } from '../../shared/layout.js';
 import type { Point } from '../../shared/plane.js';
-import { boundsOf } from '../../src/geometry/polyline.js';
 import { pointToSegment } from '../../src/geometry/segment.js';
 import { closestSpacing } from '../../src/rows/closest.js';
 import { nest, rowDistance, rowOf, rowsAt } from '../../src/rows/index.js';
 import { curve } from '../measure/lines.js';
 import { type Case, largestEmptyCircle, leastDistance } from './jts.js';
-import { randomCase, randomDashes, rowOfCase } from './lines.js';
+import { distancesToRows, distanceToRow, roomAbout } from './laid-out.js';
+import { randomCase, randomDashes, rowOfCase, shiftedCase } from './lines.js';
 
 const seeded = { seed: 20260, numRuns: 60 };
 const aCase = fc.integer({ min: 1000, max: 999_999 }).map(randomCase);
@@ -22,15 +22,6 @@ function mirroredCase({ strokes, repeatMm, middleXMm }: Case): Case {
     strokes: strokes.map((line) => line.map((value, i) => (i % 2 === 0 ? repeatMm - value : value))),
     repeatMm,
     middleXMm: repeatMm - middleXMm,
-  };
-}
-
-/** The same row, cut into repeats elsewhere. */
-function shiftedCase({ strokes, repeatMm, middleXMm }: Case, byMm: number): Case {
-  return {
-    strokes: strokes.map((line) => line.map((value, i) => (i % 2 === 0 ? value + byMm : value))),
-    repeatMm,
-    middleXMm: middleXMm + byMm,
   };
 }
 
@@ -196,9 +187,13 @@ describe('open circles', () => {
           [even.seam, 2],
         ] as const) {
           if (circle === null) continue;
-          const distances = distancesToRows(motif, layout, even.spacingMm, circle.centre).sort(
-            (a, b) => a - b,
-          );
+          const distances = distancesToRows(
+            motif,
+            layout,
+            even.spacingMm,
+            circle.centre,
+            circle.diameterMm,
+          ).sort((a, b) => a - b);
           expect(distances[0]).toBeCloseTo(circle.diameterMm / 2, 3);
           const touched = distances.filter((mm) => mm < circle.diameterMm / 2 + 0.02).length;
           if (rows === 1) expect(touched).toBe(1);
@@ -237,52 +232,14 @@ test('no circle can grow by moving a little: a narrow bay that opens is no pocke
       for (const circle of [even.inner, even.seam]) {
         if (circle === null) continue;
         const [radius, step] = [circle.diameterMm / 2, 0.1];
+        const room = roomAbout(motif, layout, even.spacingMm, circle.centre, radius + 1);
         for (let turn = 0; turn < 2 * Math.PI; turn += Math.PI / 8) {
           const { x, y } = circle.centre;
           const moved = { x: x + step * Math.cos(turn), y: y + step * Math.sin(turn) };
-          const distances = distancesToRows(motif, layout, even.spacingMm, moved);
-          expect(Math.min(...distances)).toBeLessThan(radius + 0.01);
+          expect(room(moved)).toBeLessThan(radius + 0.01);
         }
       }
     }),
     { seed: 20261, numRuns: 40 },
   );
 });
-
-/** Distance from a place to each of the rows about it, from the fourth above to the sixth below, by looking at every segment. */
-function distancesToRows(motif: Case, layout: Layout, spacingMm: number, at: Point): number[] {
-  return Array.from({ length: 11 }, (_, i) => distanceToRow(motif, layout, spacingMm, i - 4, at));
-}
-
-function distanceToRow(
-  { strokes, repeatMm, middleXMm }: Case,
-  layout: Layout,
-  spacingMm: number,
-  index: number,
-  { x, y }: Point,
-): number {
-  const { minY, maxY } = boundsOf(strokes);
-  const flip = minY + maxY;
-  const changed = index % 2 !== 0;
-  let least = Number.POSITIVE_INFINITY;
-  for (let k = -4; k <= 4; k++)
-    for (const line of strokes) {
-      const xy = Array.from(line, (value, i) => {
-        if (i % 2 === 1)
-          return (
-            (changed && (layout === 'mirrored' || layout === 'turned') ? flip - value : value) +
-            index * spacingMm
-          );
-        const own = value + k * repeatMm;
-        if (changed && layout === 'turned') return 2 * middleXMm - own;
-        return changed && layout !== 'straight' ? own + repeatMm / 2 : own;
-      });
-      for (let i = 0; i + 3 < xy.length; i += 2) {
-        const [ax, ay, bx, by] = xy.slice(i, i + 4);
-        const t = ((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / ((bx - ax) ** 2 + (by - ay) ** 2);
-        const s = Math.min(1, Math.max(0, t));
-        least = Math.min(least, Math.hypot(x - ax - s * (bx - ax), y - ay - s * (by - ay)));
-      }
-    }
-  return least;
-}

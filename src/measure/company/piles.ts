@@ -1,25 +1,25 @@
 /**
  * Piles: places through which many passes of the line run, so that thread heaps up.
  *
- * A place is a disc about a point of the line. A pass is a stretch that goes into the disc and out again; if between
- * two such stretches the line does not get farther than twice the radius, they are one pass. A pass that stays and
- * wiggles counts for as many as a needle would make of it: one for each stitch length within the disc (straight
- * through the middle is just one).
+ * A place is a disc about a point of the line; `passes.ts` says what a pass through it is.
  *
  * The deepest places are found segment by segment: on a segment the part that lies within the radius of another one
  * is known in closed form, and between the ends of all these parts the number of passes stays the same.
  */
 import type { Point } from '../../../shared/plane.js';
 import type { AtLeast, Pile } from '../../../shared/study.js';
-import { sharesWithin, squaredToSegment } from '../../geometry/segment.js';
+import { sharesWithin } from '../../geometry/segment.js';
 import { PointGrid } from '../../near/point-grid.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
 import { thinnedIndex } from '../../near/thinned-index.js';
+import { mostPasses, passesAt } from './passes.js';
 
 /** Lines drawn with too many points are looked at with fewer, true to this share of the radius. */
 const thinShare = 0.04;
 /** More parts than this on one segment are not looked at one by one; the places between the ends of some are. */
 const mostParts = 48;
+/** Segments of a chain whose neighbours are gathered together. */
+const together = 8;
 /** Parts times segments looked at, all told; where there are more, the line is one pile, and enough of it is known. */
 const mostWork = 20_000_000;
 
@@ -37,44 +37,61 @@ export function pilesOf(full: SegmentIndex, radiusMm: number, passes: number): A
     index.visitChainsNear(chain, radiusMm, (d) => neighbours.push(d));
     if (neighbours.length < passes) continue;
     neighbours.sort((a, b) => a - b);
-    for (let segment = index.chainStarts[chain]; segment < index.chainEnds[chain]; segment++) {
-      const near = nearSegments(index, segment, neighbours, radiusMm);
-      if (!mayPileHere(index, near, radiusMm, passes)) continue;
-      work += near.length * Math.min(near.length, mostParts);
-      const pile = deepestOn(index, segment, near, radiusMm, passes);
-      if (pile) found.push(pile);
+    const end = index.chainEnds[chain];
+    for (let from = index.chainStarts[chain]; from < end; from += together) {
+      const to = Math.min(from + together, end);
+      const around = segmentsTouching(index, boxAround(index, from, to, radiusMm), neighbours);
+      if (mostPasses(index, around, radiusMm, 0) < passes) continue;
+      for (let segment = from; segment < to; segment++) {
+        const box = boxAround(index, segment, segment + 1, radiusMm);
+        const near = around.filter((s) => touches(index.points, s, box));
+        if (mostPasses(index, near, radiusMm, radiusMm) < passes) continue;
+        work += near.length * Math.min(near.length, mostParts);
+        const pile = deepestOn(index, segment, near, radiusMm, passes);
+        if (pile) found.push(pile);
+      }
     }
   }
   const { piles, all } = mostFirst(found, 2 * radiusMm);
   return { places: piles, more: more || !all };
 }
 
-/** Segments whose boxes come within `withinMm` of a segment's, itself among them, in the order of the line. */
-function nearSegments(
-  { points, chainStarts, chainEnds, chainBoxes }: SegmentIndex,
-  segment: number,
-  neighbours: readonly number[],
-  withinMm: number,
-): number[] {
-  const i = 2 * segment;
-  const minX = Math.min(points[i], points[i + 2]) - withinMm;
-  const maxX = Math.max(points[i], points[i + 2]) + withinMm;
-  const minY = Math.min(points[i + 1], points[i + 3]) - withinMm;
-  const maxY = Math.max(points[i + 1], points[i + 3]) + withinMm;
-  const near: number[] = [];
-  for (const d of neighbours) {
-    const b = 4 * d;
-    if (chainBoxes[b] > maxX || chainBoxes[b + 2] < minX) continue;
-    if (chainBoxes[b + 1] > maxY || chainBoxes[b + 3] < minY) continue;
-    for (let s = chainStarts[d]; s < chainEnds[d]; s++) {
-      const j = 2 * s;
-      if ((points[j] > maxX && points[j + 2] > maxX) || (points[j] < minX && points[j + 2] < minX)) continue;
-      if ((points[j + 1] > maxY && points[j + 3] > maxY) || (points[j + 1] < minY && points[j + 3] < minY))
-        continue;
-      near.push(s);
-    }
+/** Round the stretch from one segment up to another of a chain, and `withinMm` wider: minX, minY, maxX, maxY. */
+function boxAround({ points }: SegmentIndex, from: number, to: number, withinMm: number): Float64Array {
+  const box = new Float64Array(4);
+  for (let axis = 0; axis < 2; axis++) {
+    const one = points[2 * from + axis];
+    const other = points[2 * to + axis];
+    box[axis] = Math.min(one, other) - withinMm;
+    box[axis + 2] = Math.max(one, other) + withinMm;
   }
-  return near;
+  return box;
+}
+
+/** Segments of the chains whose boxes touch a box, in the order of the line. */
+function segmentsTouching(
+  { points, chainStarts, chainEnds, chainBoxes }: SegmentIndex,
+  box: Float64Array,
+  chains: readonly number[],
+): number[] {
+  const found: number[] = [];
+  for (const d of chains) {
+    const b = 4 * d;
+    if (chainBoxes[b] > box[2] || chainBoxes[b + 2] < box[0]) continue;
+    if (chainBoxes[b + 1] > box[3] || chainBoxes[b + 3] < box[1]) continue;
+    for (let s = chainStarts[d]; s < chainEnds[d]; s++) if (touches(points, s, box)) found.push(s);
+  }
+  return found;
+}
+
+function touches(points: Float64Array, segment: number, box: Float64Array): boolean {
+  const i = 2 * segment;
+  const ax = points[i];
+  const bx = points[i + 2];
+  if ((ax > box[2] && bx > box[2]) || (ax < box[0] && bx < box[0])) return false;
+  const ay = points[i + 1];
+  const by = points[i + 3];
+  return !((ay > box[3] && by > box[3]) || (ay < box[1] && by < box[1]));
 }
 
 const shares = new Float64Array(2);
@@ -127,51 +144,6 @@ function placeOn({ points }: SegmentIndex, segment: number, share: number): Poin
   };
 }
 
-/**
- * A quick no: how many passes the stretches of neighbouring segments make at most. A stretch whose directions lie
- * within 45 degrees of the first makes one: it runs ahead, and cannot come back from twice the radius, nor
- * stay long. To go off and come back with all its segments near, a stretch needs a bend and a long segment.
- */
-function mayPileHere(
-  { points, runMm }: SegmentIndex,
-  near: readonly number[],
-  radiusMm: number,
-  passes: number,
-): boolean {
-  let most = 0;
-  let bends = 0;
-  let long = 0;
-  let lengthMm = 0;
-  let ux = 0;
-  let uy = 0;
-  for (let n = 0; n <= near.length; n++) {
-    if (n === near.length || n === 0 || near[n] !== near[n - 1] + 1) {
-      if (n > 0)
-        most += bends === 0 ? 1 : Math.max(1 + Math.min(bends, long), Math.floor(lengthMm / (2 * radiusMm)));
-      if (n === near.length) break;
-      bends = 0;
-      long = 0;
-      lengthMm = 0;
-      ux = 0;
-      uy = 0;
-    }
-    const i = 2 * near[n];
-    const vx = points[i + 2] - points[i];
-    const vy = points[i + 3] - points[i + 1];
-    const dot = ux * vx + uy * vy;
-    const turns = dot < 0 || 2 * dot * dot < (ux * ux + uy * uy) * (vx * vx + vy * vy);
-    if (turns) bends++;
-    if (turns || (ux === 0 && uy === 0)) {
-      ux = vx;
-      uy = vy;
-    }
-    const stepMm = runMm[near[n] + 1] - runMm[near[n]];
-    if (stepMm > radiusMm) long++;
-    lengthMm += Math.min(stepMm, 2 * radiusMm);
-  }
-  return most >= passes;
-}
-
 /** Where the parts of a segment that lie within `radiusMm` of the others begin and end, as shares in order. */
 function partsOn(
   { points }: SegmentIndex,
@@ -202,69 +174,6 @@ function partsOn(
     ends.push(shares[1]);
   }
   return { begins: Float64Array.from(begins).sort(), ends: Float64Array.from(ends).sort(), all: every === 1 };
-}
-
-/**
- * How many passes run within `radiusMm` of (x, y), and how far off the farthest of them passes; `near` are the
- * segments in question, in order.
- */
-function passesAt(
-  index: SegmentIndex,
-  near: readonly number[],
-  x: number,
-  y: number,
-  radiusMm: number,
-): { passes: number; spreadMm: number } {
-  const { points, runMm, strokeOf } = index;
-  let passes = 0;
-  let spreadMm = 0;
-  let insideMm = 0;
-  let nearestSquared = Infinity;
-  let last = -1;
-  let lastMm = 0;
-  const close = () => {
-    if (last < 0) return;
-    passes += Math.max(1, Math.floor(insideMm / (2 * radiusMm) + 1e-6));
-    spreadMm = Math.max(spreadMm, Math.sqrt(nearestSquared));
-    insideMm = 0;
-    nearestSquared = Infinity;
-  };
-  for (const s of near) {
-    const ax = points[2 * s];
-    const ay = points[2 * s + 1];
-    const bx = points[2 * s + 2];
-    const by = points[2 * s + 3];
-    if (!sharesWithin(ax, ay, bx, by, x, y, x, y, radiusMm, shares)) continue;
-    const lengthMm = runMm[s + 1] - runMm[s];
-    const gapMm = runMm[s] + shares[0] * lengthMm - lastMm;
-    const goesOn =
-      last >= 0 && strokeOf[s] === strokeOf[last] && staysNear(index, last, s, gapMm, x, y, 2 * radiusMm);
-    if (!goesOn) close();
-    insideMm += (shares[1] - shares[0]) * lengthMm;
-    nearestSquared = Math.min(nearestSquared, squaredToSegment(x, y, ax, ay, bx, by));
-    last = s;
-    lastMm = runMm[s] + shares[1] * lengthMm;
-  }
-  close();
-  return { passes, spreadMm };
-}
-
-/** Does the line stay within `withinMm` of (x, y) from one segment on to another, `gapMm` along the line? */
-function staysNear(
-  { points }: SegmentIndex,
-  from: number,
-  to: number,
-  gapMm: number,
-  x: number,
-  y: number,
-  withinMm: number,
-): boolean {
-  // Out to that distance and back is at least as long as this; and what wanders longer than this is another pass.
-  if (gapMm <= withinMm) return true;
-  if (gapMm > 4 * withinMm) return false;
-  for (let p = from + 1; p <= to; p++)
-    if (Math.hypot(points[2 * p] - x, points[2 * p + 1] - y) > withinMm) return false;
-  return true;
 }
 
 /** Of places nearer to each other than `apartMm` the one of most passes, and of those the narrowest. */

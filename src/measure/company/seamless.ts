@@ -15,7 +15,7 @@ import { retraceMm } from './retraces.js';
 
 const aroundShare = 1 / 4;
 const leastAroundMm = 5;
-/** The line around a place is held against others in so many steps from its middle outwards. */
+/** The line around a place is held against others in steps of its reach over this. */
 const stepsAround = 10;
 /** More places than this are no seam that was drawn. */
 const mostPlaces = 40;
@@ -57,7 +57,7 @@ export function withoutSeamless(
     : { ...meeting, crossings: left, at: left[0] };
 }
 
-/** Places of the row within reach of `at`. */
+/** Places of the row within reach of `at`, in steps along its line. */
 function rowAround(
   index: SegmentIndex,
   at: Point,
@@ -66,7 +66,8 @@ function rowAround(
   dy: number,
   aroundMm: number,
 ): Point[] {
-  const { points } = index;
+  const { points, runMm } = index;
+  const stepMm = aroundMm / stepsAround;
   const found: Point[] = [];
   for (const k of repeats) {
     const here = { x: at.x - k * dx, y: at.y - k * dy };
@@ -75,9 +76,8 @@ function rowAround(
       const ay = points[2 * s + 1];
       const bx = points[2 * s + 2];
       const by = points[2 * s + 3];
-      const steps = Math.ceil((stepsAround * Math.hypot(bx - ax, by - ay)) / aroundMm);
-      for (let i = 0; i <= steps; i++) {
-        const share = steps === 0 ? 0 : i / steps;
+      for (let n = Math.ceil(runMm[s] / stepMm); n * stepMm < runMm[s + 1]; n++) {
+        const share = (n * stepMm - runMm[s]) / (runMm[s + 1] - runMm[s]);
         const x = ax + share * (bx - ax);
         const y = ay + share * (by - ay);
         if (Math.hypot(x - here.x, y - here.y) <= aroundMm) found.push({ x: x + k * dx, y: y + k * dy });

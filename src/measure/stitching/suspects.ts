@@ -9,8 +9,7 @@
  */
 import type { WalkedLine } from './walked-line.js';
 
-/** Line that a stitch may need before it, for the leg of a corner, and after it, where it curls up; in stitches. */
-const stitchesBefore = 2;
+/** Line that a stitch may need after it, where it curls up and for the leg of a corner there; in stitches. */
 const stitchesAfter = 7;
 
 /** A stretch of a line, and the segments of it from which a stitch might cut off too much, ascending. */
@@ -32,11 +31,9 @@ export function suspectStretches(line: WalkedLine, stitchMm: number, cutMm: numb
       stretches.push({ line: part(line, from, to), segments: segments.map((segment) => segment - from) });
   };
   for (const segment of suspectSegments(line, stitchMm, cutMm)) {
-    let first = segment;
-    while (first > to && first > 0 && runMm[first] > runMm[segment] - stitchesBefore * stitchMm) first--;
-    if (first > to) {
+    if (segment > to) {
       close();
-      [from, segments] = [first, []];
+      [from, segments] = [segment, []];
     }
     segments.push(segment);
     to = Math.max(to, segment + 1);

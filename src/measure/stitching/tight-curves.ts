@@ -86,12 +86,18 @@ function cutsAlong(line: WalkedLine, stitchMm: number, cutMm: number, enough: nu
     const corners = [...cornersOf(stretch, stitchMm), stretch.runMm.length - 1];
     let next = 0;
     for (const segment of segments) {
+      if (!isOfStroke(stretch, segment)) continue;
       while (corners[next] <= segment) next++;
       cutsFrom(stretch, segment, corners[next], stitchMm, cutMm, cuts);
       if (cuts.length >= enough) return cuts;
     }
   }
   return cuts;
+}
+
+/** A closed stroke was carried on beyond its ends: what begins there begins on the stroke as well, and is looked at once. */
+function isOfStroke({ runMm, closed, lengthMm }: WalkedLine, segment: number): boolean {
+  return !closed || (runMm[segment] >= 0 && runMm[segment] < lengthMm);
 }
 
 /** Lays the stitches that begin on a segment, to point `last` at most, and adds those that cut off too much. */
@@ -189,11 +195,9 @@ function crossesStitch(
   return (cx - x) * (cx - endX) + (cy - y) * (cy - endY) <= 0;
 }
 
-/** A closed stroke was carried on beyond its ends: places there are places on the stroke. */
+/** Places beyond the end of a closed stroke are places on it. */
 function onStroke(cuts: readonly Cut[], { closed, lengthMm }: WalkedLine): Cut[] {
-  const own = closed
-    ? cuts.map((cut) => ({ ...cut, alongMm: (cut.alongMm + lengthMm) % lengthMm }))
-    : [...cuts];
+  const own = closed ? cuts.map((cut) => ({ ...cut, alongMm: cut.alongMm % lengthMm })) : [...cuts];
   return own.sort((a, b) => a.alongMm - b.alongMm);
 }
 
@@ -201,22 +205,21 @@ function onStroke(cuts: readonly Cut[], { closed, lengthMm }: WalkedLine): Cut[]
 function worstOfEach(line: WalkedLine, cuts: readonly Cut[], stitchMm: number): Cut[] {
   const worst: Cut[] = [];
   const way = new WayOfTurn(line, wayStitches * stitchMm);
+  const isOneCurve = (fromMm: number, toMm: number) =>
+    way.at(fromMm) === way.at(toMm) &&
+    (toMm - fromMm <= stitchMm / 2 || (toMm - fromMm <= stitchMm && turnsOneWay(line, fromMm, toMm)));
+  const keepWorse = (at: number, cut: Cut) => {
+    if (cut.cutMm > worst[at].cutMm) worst[at] = cut;
+  };
   let lastMm = -Infinity;
-  let lastWay = 0;
   for (const cut of cuts) {
-    const stepMm = cut.alongMm - lastMm;
-    if (stepMm === 0) {
-      if (cut.cutMm > worst[worst.length - 1].cutMm) worst[worst.length - 1] = cut;
-      continue;
-    }
-    const thisWay = way.at(cut.alongMm);
-    const isSame =
-      thisWay === lastWay &&
-      (stepMm <= stitchMm / 2 || (stepMm <= stitchMm && turnsOneWay(line, lastMm, cut.alongMm)));
-    if (!isSame) worst.push(cut);
-    else if (cut.cutMm > worst[worst.length - 1].cutMm) worst[worst.length - 1] = cut;
-    [lastMm, lastWay] = [cut.alongMm, thisWay];
+    if (isOneCurve(lastMm, cut.alongMm)) keepWorse(worst.length - 1, cut);
+    else worst.push(cut);
+    lastMm = cut.alongMm;
   }
+  // A curve over the place where the stroke is closed is the first and the last.
+  if (line.closed && worst.length > 1 && isOneCurve(lastMm, cuts[0].alongMm + line.lengthMm))
+    keepWorse(0, worst.pop()!);
   return worst;
 }
 

@@ -4,7 +4,7 @@
  * special.
  */
 import type { Polyline } from '../../../shared/plane.js';
-import { isClosed, stepTo } from '../../geometry/polyline.js';
+import { isClosed, runningLengths } from '../../geometry/polyline.js';
 
 /** Steps shorter than this say nothing about where a line leads, mm. */
 const tinyMm = 0.02;
@@ -24,19 +24,18 @@ export interface WalkedLine {
 }
 
 /**
- * Strokes ready for every question about turns: closed ones carried on by three stitches, and 2 mm at least; steps
- * shorter than `stepMm` left out.
+ * Strokes ready for every question about turns: closed ones carried on by six stitches, as many as one stitch may need
+ * (`tight-curves.ts`), and 2 mm at least; steps shorter than `stepMm` left out.
  */
 export function walkedLines(strokes: readonly Polyline[], stitchMm: number, stepMm = tinyMm): WalkedLine[] {
-  return strokes.map((stroke) => walkedLine(stroke, Math.max(2, 3 * stitchMm), stepMm));
+  return strokes.map((stroke) => walkedLine(stroke, Math.max(2, 6 * stitchMm), stepMm));
 }
 
 /** `overMm` is how far a closed stroke is carried on; at most once round. */
 function walkedLine(stroke: Polyline, overMm: number, stepMm: number): WalkedLine {
   const own = withoutTinySteps(stroke, stepMm);
-  const n = own.length;
   const closed = isClosed(own);
-  const ownRun = walked(own, 0);
+  const ownRun = runningLengths(own);
   const lengthMm = ownRun[ownRun.length - 1];
   if (!closed)
     return {
@@ -53,11 +52,15 @@ function walkedLine(stroke: Polyline, overMm: number, stepMm: number): WalkedLin
   while (ahead < last && ownRun[ahead] < overMm) ahead++;
   let behind = last - 1;
   while (behind > 0 && lengthMm - ownRun[behind] < overMm) behind--;
-  const points = new Float64Array(2 * (last - behind) + n + 2 * ahead);
-  points.set(own.subarray(2 * behind, 2 * last), 0);
-  points.set(own, 2 * (last - behind));
-  points.set(own.subarray(2, 2 + 2 * ahead), 2 * (last - behind) + n);
-  const runMm = walked(points, ownRun[behind] - lengthMm);
+  const runMm = new Float64Array(last - behind + last + 1 + ahead);
+  const points = new Float64Array(2 * runMm.length);
+  for (let p = 0; p < runMm.length; p++) {
+    const i = (behind + p) % last;
+    points[2 * p] = own[2 * i];
+    points[2 * p + 1] = own[2 * i + 1];
+    // Exactly 0 and the whole length where the stroke begins and ends.
+    runMm[p] = ownRun[i] + (Math.floor((behind + p) / last) - 1) * lengthMm;
+  }
   return {
     points,
     runMm,
@@ -87,13 +90,6 @@ function withoutTinySteps(stroke: Polyline, stepMm: number): Polyline {
     out[n++] = stroke[i + 1];
   }
   return out.subarray(0, n);
-}
-
-function walked(points: Polyline, fromMm: number): Float64Array {
-  const run = new Float64Array(points.length >> 1);
-  run[0] = fromMm;
-  for (let i = 1; i < run.length; i++) run[i] = run[i - 1] + stepTo(points, 2 * i);
-  return run;
 }
 
 function turnedUpTo(points: Polyline): Float64Array {

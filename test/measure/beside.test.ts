@@ -1,0 +1,253 @@
+/** Stretches with an earlier pass beside them, against every place of the line held against all of it, a step at a time. */
+import { describe, expect, test } from 'vitest';
+import type { Polyline } from '../../shared/plane.js';
+import {
+  chained,
+  lastPoint,
+  placeAlong,
+  polylineOf,
+  reversed,
+  runningLengths,
+} from '../../src/geometry/polyline.js';
+import { nearestShare } from '../../src/geometry/segment.js';
+import { type Beside, visitBeside } from '../../src/measure/company/beside.js';
+import type { SideBySide } from '../../src/measure/company/place-beside.js';
+import { SegmentIndex } from '../../src/near/segment-index.js';
+import { line, randomFrom } from './lines.js';
+import { mirrored, turned } from './shapes.js';
+
+const wanted: SideBySide = { withinMm: 0.8, enoughMm: 0.1, apartMm: 2.4, turnDeg: 90, leastMm: 2 };
+
+function besides(strokes: readonly Polyline[], rest: Partial<SideBySide> = {}): Beside[] {
+  const found: Beside[] = [];
+  const all = visitBeside(new SegmentIndex(strokes), { ...wanted, ...rest }, (beside) => {
+    found.push(beside);
+    return [];
+  });
+  expect(all).toBe(true);
+  return found;
+}
+
+/** A line of straight pieces of 3 to 7 mm that turns a little from piece to piece. */
+function gentle(random: () => number, pieces: number): Polyline {
+  const flat = [0, 0];
+  let angle = 0;
+  for (let k = 0; k < pieces; k++) {
+    const mm = 3 + 4 * random();
+    flat.push(flat[2 * k] + mm * Math.cos(angle), flat[2 * k + 1] + mm * Math.sin(angle));
+    angle += 0.25 * (random() - 0.5);
+  }
+  return Float64Array.from(flat);
+}
+
+/** Straight pieces that go along a line, now on its left, now on its right, now far off. */
+function wandering(along: Polyline, random: () => number, stepMm: number, widest: number): Polyline {
+  const run = runningLengths(along);
+  const points = [];
+  for (let mm = 1; mm < run[run.length - 1] - 1; mm += stepMm * (1 + random())) {
+    const [a, b] = [placeAlong(along, run, mm - 0.5), placeAlong(along, run, mm + 0.5)];
+    const off = widest * (2 * random() - 1);
+    points.push({ x: (a.x + b.x) / 2 - off * (b.y - a.y), y: (a.y + b.y) / 2 + off * (b.x - a.x) });
+  }
+  return polylineOf(points);
+}
+
+interface Near {
+  readonly offMm: number;
+  readonly otherMm: number;
+}
+
+/** How far off the nearest earlier pass is of those that run in nearly the same direction, by trying all segments. */
+function nearestBy(strokes: readonly Polyline[], { apartMm, turnDeg }: SideBySide) {
+  const runs = strokes.map(runningLengths);
+  const mostSine = Math.sin((turnDeg * Math.PI) / 180) + 1e-12;
+  const segments = strokes.flatMap((points, stroke) =>
+    Array.from({ length: points.length / 2 - 1 }, (_, p) => {
+      const [ax, ay, bx, by] = points.subarray(2 * p, 2 * p + 4);
+      const mm = Math.hypot(bx - ax, by - ay);
+      return { stroke, fromMm: runs[stroke][p], mm, ax, ay, bx, by, ux: (bx - ax) / mm, uy: (by - ay) / mm };
+    }),
+  );
+  return (stroke: number, s: number): Near => {
+    const { x, y } = placeAlong(strokes[stroke], runs[stroke], s);
+    const here = segments.findLast((each) => each.stroke === stroke && each.fromMm <= s)!;
+    let [offMm, otherMm] = [Infinity, 0];
+    for (const each of segments) {
+      const upToMm = each.stroke < stroke ? Infinity : each.stroke > stroke ? 0 : s - apartMm;
+      if (each.fromMm >= upToMm || Math.abs(here.ux * each.uy - here.uy * each.ux) > mostSine) continue;
+      const share = nearestShare(x, y, each.ax, each.ay, each.bx, each.by);
+      const dx = each.ax + share * (each.bx - each.ax) - x;
+      const dy = each.ay + share * (each.by - each.ay) - y;
+      const off = Math.sqrt(dx * dx + dy * dy);
+      const mm = each.fromMm + share * each.mm;
+      if (off < offMm && mm < upToMm) [offMm, otherMm] = [off, mm];
+    }
+    return { offMm, otherMm };
+  };
+}
+
+interface Stretch {
+  readonly stroke: number;
+  readonly fromMm: number;
+  readonly toMm: number;
+  readonly acrossMm: number;
+}
+
+const stepMm = 0.05;
+
+function stretchesBy(strokes: readonly Polyline[], asked: SideBySide): Stretch[] {
+  const nearest = nearestBy(strokes, asked);
+  return strokes.flatMap((own, stroke) => {
+    const lengthMm = runningLengths(own)[own.length / 2 - 1];
+    const found: Stretch[] = [];
+    let places: { s: number; otherMm: number }[] = [];
+    for (let s = stepMm / 2; s < lengthMm + stepMm; s += stepMm) {
+      const { offMm, otherMm } = s < lengthMm ? nearest(stroke, s) : { offMm: Infinity, otherMm: 0 };
+      if (offMm <= asked.withinMm) places.push({ s, otherMm });
+      else if (places.length > 0) {
+        const others = places.map((place) => place.otherMm);
+        found.push({
+          stroke,
+          fromMm: places[0].s - stepMm / 2,
+          toMm: places[places.length - 1].s + stepMm / 2,
+          acrossMm: Math.max(...others) - Math.min(...others),
+        });
+        places = [];
+      }
+    }
+    return found;
+  });
+}
+
+/** The line's two parts as two strokes or as one that comes back the other way, so that one lies beside the other. */
+function drawings(first: Polyline, second: Polyline, bothWays: boolean): Polyline[][] {
+  const end = lastPoint(first);
+  const back = reversed(second);
+  const far = line(end.x, end.y, end.x + 40, end.y - 60, back[0] + 40, back[1] - 60, back[0], back[1]);
+  return [
+    [first, second],
+    ...(bothWays ? [[second, first]] : []),
+    [first, back],
+    [chained([first, far, back])],
+  ];
+}
+
+// What is shorter than a step of the walk may be missed, stretches and gaps alike: drawings with such are passed over.
+function isClear(stretches: readonly Stretch[], { leastMm }: SideBySide): boolean {
+  return stretches.every(({ stroke, fromMm, toMm, acrossMm }, k) => {
+    const next = stretches[k + 1];
+    const gapMm = next?.stroke === stroke ? next.fromMm - toMm : Infinity;
+    const mm = Math.min(toMm - fromMm, acrossMm);
+    return gapMm > 1 && Math.abs(mm - leastMm) > 4 * stepMm;
+  });
+}
+
+test.each([
+  ['whatever its direction', 90, 1.3],
+  ['within 30 degrees of its direction', 30, 2],
+])('of two lines: each stretch beside the other, %s, and how far off it is', (_, turnDeg, widestMm) => {
+  const random = randomFrom(1700 + turnDeg);
+  const asked = { ...wanted, turnDeg };
+  let found = 0;
+  for (let round = 0; round < (turnDeg === 90 ? 8 : 24); round++) {
+    // Of a line that is not straight other pieces run in nearly the same direction as one goes on, and are as far off by leaps.
+    const isFree = turnDeg === 90;
+    const along = isFree ? gentle(random, 6) : line(0, 0, 11, 0, 23, 0, 30, 0);
+    for (const drawn of drawings(along, wandering(along, random, 2.5, widestMm), isFree)) {
+      const strokes = drawn.map((each) => turned(each, 77 * round));
+      const stretches = stretchesBy(strokes, asked);
+      if (!isClear(stretches, asked)) continue;
+      const long = stretches.filter(({ fromMm, toMm, acrossMm }) => Math.min(toMm - fromMm, acrossMm) > 2);
+      const given = besides(strokes, asked).sort(
+        (a, b) => a.stroke - b.stroke || a.alongMm[0] - b.alongMm[0],
+      );
+      expect(given).toHaveLength(long.length);
+      const nearest = nearestBy(strokes, asked);
+      long.forEach(({ stroke, fromMm, toMm }, k) => {
+        const { alongMm, offMm } = given[k];
+        expect(given[k].stroke).toBe(stroke);
+        expect(Math.abs(alongMm[0] - fromMm)).toBeLessThan(stepMm);
+        expect(Math.abs(alongMm[alongMm.length - 1] - toMm)).toBeLessThan(stepMm);
+        for (let p = 1; p < alongMm.length; p++) {
+          expect(alongMm[p]).toBeGreaterThan(alongMm[p - 1]);
+          for (const share of [0, 0.3, 0.8]) {
+            const s = alongMm[p - 1] + share * (alongMm[p] - alongMm[p - 1]);
+            const off = offMm[p - 1] + share * (offMm[p] - offMm[p - 1]);
+            expect(Math.abs(nearest(stroke, s).offMm - off)).toBeLessThan(share === 0 ? 1e-6 : 0.005);
+          }
+        }
+      });
+      found += long.length;
+    }
+  }
+  expect(found).toBeGreaterThan(40);
+});
+
+// A hairpin of legs of 60 mm at the angle a: from u beyond the tip the other leg is u sin a off, and u + u cos a away along
+// the line; so it is beside as far as 0.8 / sin a, from where it is 2.4 mm away. The tip is the fold.
+test('of a hairpin: beside each other from its tip on, as far as its legs are apart', () => {
+  for (const deg of [2, 4, 9]) {
+    for (const way of [0, 50, 130, 250]) {
+      const a = (deg * Math.PI) / 180;
+      const hairpin = turned(line(-60, 0, 0, 0, -60 * Math.cos(a), 60 * Math.sin(a)), way);
+      for (const drawn of [hairpin, mirrored(hairpin), reversed(hairpin)]) {
+        const [beside, ...others] = besides([drawn]);
+        expect(others).toEqual([]);
+        const { alongMm, offMm, foldMm } = beside;
+        const fromMm = 2.4 / (1 + Math.cos(a));
+        expect(Math.abs(alongMm[0] - 60 - fromMm)).toBeLessThan(0.001);
+        expect(Math.abs(alongMm[alongMm.length - 1] - 60 - 0.8 / Math.sin(a))).toBeLessThan(0.001);
+        alongMm.forEach((mm, k) => {
+          expect(Math.abs(offMm[k] - (mm - 60) * Math.sin(a))).toBeLessThan(1e-9);
+        });
+        expect(Math.abs(foldMm! - 60)).toBeLessThan(0.02);
+      }
+    }
+  }
+});
+
+test('no fold is where another stroke, or the line much later, comes beside', () => {
+  const level = line(0, 0, 60, 0);
+  expect(besides([level, line(10, 0.5, 50, 0.5)]).map(({ foldMm }) => foldMm)).toEqual([null]);
+  const back = (up: number) => besides([line(0, 0, 60, 0, 60 + up, up, 60 + 2 * up, 0.5, 0, 0.5)])[0].foldMm;
+  expect(back(0.5)).not.toBeNull();
+  expect(back(2)).toBeNull();
+});
+
+// Of what is settled nobody asks again; of the rest only where another pass is nearer.
+describe('passes over one another', () => {
+  const passes = (count: number, apartMm: number) =>
+    Array.from({ length: count }, (_, k) => line(0, k * apartMm, 50, k * apartMm));
+
+  test('each later one is asked once', () => {
+    for (const apartMm of [0, 0.05, 0.15]) {
+      const asked: number[] = [];
+      visitBeside(
+        new SegmentIndex(passes(5, apartMm)),
+        { ...wanted, withinMm: 0.2 },
+        ({ stroke, alongMm }) => {
+          asked.push(stroke);
+          return [alongMm[0], alongMm[alongMm.length - 1]];
+        },
+      );
+      expect(asked).toEqual([1, 2, 3, 4]);
+    }
+  });
+
+  test('the nearest of them', () => {
+    const strokes = [line(0, 0, 50, 0), line(0, 0.3, 50, 0.3), line(0, 0.5, 50, 0.5)];
+    const found = besides(strokes);
+    expect(found.map(({ stroke }) => stroke)).toEqual([1, 2]);
+    expect([...found[1].offMm].every((mm) => Math.abs(mm - 0.2) < 1e-9)).toBe(true);
+  });
+
+  test('of two, one after the other, both', () => {
+    const strokes = [line(0, 0, 30, 0), line(20, 1, 50, 1), line(0, 0.6, 50, 0.6)];
+    const found = besides(strokes).map(({ alongMm }) => [alongMm[0], alongMm[alongMm.length - 1]]);
+    const ends = found.sort((a, b) => a[0] - b[0]);
+    // From the end of a line to the places at 0.6, or 0.4, across from it and 0.8 from it.
+    expect(ends).toHaveLength(2);
+    expect(Math.abs(ends[0][1] - 30 - Math.sqrt(0.28))).toBeLessThan(0.002);
+    expect(Math.abs(ends[1][0] - 20 + Math.sqrt(0.48))).toBeLessThan(0.002);
+  });
+});

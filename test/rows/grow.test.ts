@@ -1,0 +1,148 @@
+/** Empty circles grown from anywhere: in closed form, and against every place around the one they end at. */
+import { describe, expect, test } from 'vitest';
+import { layouts } from '../../shared/layout.js';
+import { grownCircle } from '../../src/rows/grow.js';
+import { rowOf } from '../../src/rows/row.js';
+import { aloneOf, distanceToStack, stackOf } from '../../src/rows/stack.js';
+import { roomAbout } from './laid-out.js';
+import { curve, generator, points, randomCase, randomDashes, rowOfCase } from './lines.js';
+
+/** Closed through these corners, alone, and next to nothing. */
+function within(...corners: number[]) {
+  return aloneOf(rowOf([points(...corners, corners[0], corners[1])], 1000));
+}
+
+describe('in a closed shape the circle grows to the one that fits', () => {
+  const random = generator(5);
+  // The incircle: radius 2 A / (a + b + c), its centre the corners weighed by the sides across.
+  test('a triangle, from anywhere in it', () => {
+    for (let i = 0; i < 40; i++) {
+      const [ax, ay, bx, by, cx, cy] = [
+        0,
+        40 * random(),
+        90,
+        30 * random(),
+        80 * random(),
+        60 + 40 * random(),
+      ];
+      const [a, b, c] = [
+        Math.hypot(bx - cx, by - cy),
+        Math.hypot(cx - ax, cy - ay),
+        Math.hypot(ax - bx, ay - by),
+      ];
+      const radius = Math.abs((bx - ax) * (cy - ay) - (by - ay) * (cx - ax)) / (a + b + c);
+      const weights = [0.1 + random(), 0.1 + random(), 0.1 + random()];
+      const [u, v, w] = weights.map((weight) => weight / (weights[0] + weights[1] + weights[2]));
+      const stack = within(ax, ay, bx, by, cx, cy);
+      const grown = grownCircle(
+        stack,
+        u * ax + v * bx + w * cx,
+        u * ay + v * by + w * cy,
+        0.2 + 10 * random(),
+      );
+      expect(grown.radiusMm).toBeCloseTo(radius, 3);
+      expect(Math.abs(grown.x - (a * ax + b * bx + c * cx) / (a + b + c))).toBeLessThan(0.01);
+      expect(Math.abs(grown.y - (a * ay + b * by + c * cy) / (a + b + c))).toBeLessThan(0.01);
+    }
+  });
+  test('a rectangle: half its shorter side', () => {
+    for (let i = 0; i < 20; i++) {
+      const [width, height] = [20 + 80 * random(), 20 + 80 * random()];
+      const stack = within(0, 0, width, 0, width, height, 0, height);
+      const grown = grownCircle(stack, width * (0.05 + 0.9 * random()), height * (0.05 + 0.9 * random()), 5);
+      expect(grown.radiusMm).toBeCloseTo(Math.min(width, height) / 2, 3);
+    }
+  });
+  test('a ring, from near its rim', () => {
+    const ring = curve(720, (t) => [
+      50 + 30 * Math.cos(2 * Math.PI * t),
+      50 + 30 * Math.sin(2 * Math.PI * t),
+    ]);
+    for (let i = 0; i < 20; i++) {
+      const [turn, off] = [7 * random(), 29 * random()];
+      const grown = grownCircle(
+        aloneOf(rowOf([ring], 1000)),
+        50 + off * Math.cos(turn),
+        50 + off * Math.sin(turn),
+        4,
+      );
+      expect(Math.abs(grown.radiusMm - 30)).toBeLessThan(2e-3);
+    }
+  });
+});
+
+test('between level rows the circle is as wide as they are apart, wherever it begins', () => {
+  const random = generator(9);
+  const level = rowOf([points(0, 0, 100, 0)], 100);
+  for (let i = 0; i < 20; i++) {
+    const spacing = 1 + 60 * random();
+    const grown = grownCircle(
+      stackOf(level, 'straight', spacing),
+      300 * random(),
+      300 * random(),
+      spacing * random(),
+    );
+    expect(grown.radiusMm).toBeCloseTo(spacing / 2, 3);
+  }
+});
+
+describe('among random lines', () => {
+  test.each(layouts)(
+    '%s: it is empty, no smaller than where it began, and no place around has more room',
+    (layout) => {
+      for (let seed = 1; seed <= 24; seed++) {
+        const motif = seed % 3 === 0 ? randomCase(seed) : randomDashes(seed);
+        const random = generator(seed);
+        const row = rowOfCase(motif);
+        const spacing = (0.5 + random()) * row.heightMm;
+        const stack = stackOf(row, layout, spacing);
+        const [startX, startY] = [motif.repeatMm * random(), spacing * random()];
+        const { x, y, radiusMm } = grownCircle(stack, startX, startY, 6 * random());
+        const room = roomAbout(motif, layout, spacing, { x, y }, radiusMm + 1);
+        expect(radiusMm).toBeCloseTo(room({ x, y }), 9);
+        expect(radiusMm).toBeGreaterThanOrEqual(distanceToStack(stack, startX, startY));
+        for (const step of [0.02, 0.2])
+          for (let turn = 0; turn < 2 * Math.PI; turn += Math.PI / 8) {
+            const around = room({ x: x + step * Math.cos(turn), y: y + step * Math.sin(turn) });
+            expect(around, `seed ${seed}, ${turn}`).toBeLessThan(radiusMm + 0.002);
+          }
+      }
+    },
+  );
+});
+
+test('from a place on a line as well, there is no less room than none', () => {
+  const cross = aloneOf(rowOf([points(0, 0, 20, 20), points(20, 0, 0, 20)], 50));
+  for (const [x, y] of [
+    [10, 10],
+    [5, 5],
+    [0, 0],
+  ]) {
+    const grown = grownCircle(cross, x, y, 1);
+    expect(Number.isFinite(grown.x + grown.y)).toBe(true);
+    expect(grown.radiusMm).toBeGreaterThanOrEqual(0);
+  }
+});
+
+describe('it is given up', () => {
+  // Between the legs of a zigzag there is more and more room, above it or below it without end.
+  test.each([
+    [0, 40],
+    [40, 0],
+  ])('where it leaves a row of its own for the open', (mouth, floor) => {
+    const zigzag = aloneOf(rowOf([points(0, mouth, 10, floor, 20, mouth)], 20));
+    const grown = grownCircle(zigzag, 9.5, 20, 4);
+    expect(grown.radiusMm).toBeGreaterThan(distanceToStack(zigzag, 9.5, 20));
+    expect(Math.abs(grown.y - 20)).toBeLessThan(40);
+  });
+  test('where it is larger than is wanted, at once', () => {
+    const ring = curve(720, (t) => [
+      50 + 30 * Math.cos(2 * Math.PI * t),
+      50 + 30 * Math.sin(2 * Math.PI * t),
+    ]);
+    const stack = aloneOf(rowOf([ring], 1000));
+    const { radiusMm } = grownCircle(stack, 25, 50, 1, 8);
+    expect(radiusMm).toBeGreaterThan(8);
+    expect(radiusMm).toBeLessThan(20);
+  });
+});
