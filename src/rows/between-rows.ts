@@ -30,8 +30,7 @@ function nearness(downMm: number): Question {
       const apartMm = Math.max(fromMm - downMm, downMm - toMm, 0);
       return -Math.sqrt(gapMm * gapMm + apartMm * apartMm);
     },
-    of: ([ax, ay, bx, by], [cx, cy, dx, dy]) =>
-      -segmentToSegment(ax, ay, bx, by, cx, cy + downMm, dx, dy + downMm),
+    of: (a, b) => -segmentToSegment(a[0], a[1], a[2], a[3], b[0], b[1] + downMm, b[2], b[3] + downMm),
   };
 }
 

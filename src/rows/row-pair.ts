@@ -78,8 +78,8 @@ export class RowPair {
       return true;
     };
     // The lower row's repeats, from the one below the upper row's outwards.
-    const [above, below] = [this.upper.boxes, this.lower.boxes].map((boxes) => (boxes[4] + boxes[6]) / 2);
-    const middle = Math.round((above - below) / repeatMm);
+    const [left, leftBelow] = [this.upper.boxes[4], this.lower.boxes[4]];
+    const middle = Math.round((left - leftBelow) / repeatMm);
     tryRepeat(middle);
     for (let k = middle + 1; tryRepeat(k); ) k++;
     for (let k = middle - 1; tryRepeat(k); ) k--;
