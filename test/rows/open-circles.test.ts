@@ -6,7 +6,7 @@ import { rowsTouched } from '../../src/rows/open-circles.js';
 import { stackOf } from '../../src/rows/stack.js';
 import { circlesByClimbing } from './circles-by-climbing.js';
 import { distancesToRows, rowsAround } from './laid-out.js';
-import { generator, randomDashes, rowOfCase, shiftedCase } from './lines.js';
+import { generator, points, randomDashes, rowOfCase, shiftedCase } from './lines.js';
 
 /** On a machine that may be busy. */
 vi.setConfig({ testTimeout: 120_000 });
@@ -75,6 +75,28 @@ describe.each(layouts)('of %s rows', (layout) => {
           );
         }
       }
+    }
+  });
+});
+
+describe('rows set closer than is ever done are looked at as if they stood', () => {
+  test('a tenth of a millimetre apart', () => {
+    const rows = rowsAt(
+      rowOfCase({ strokes: [points(0, 3, 50, 3)], repeatMm: 50, middleXMm: 25 }),
+      'straight',
+      0.02,
+    );
+    expect(rows.spacingMm).toBe(0.02);
+    expect(rows.seam?.diameterMm).toBeCloseTo(0.1, 4);
+    expect(rows.openness).toBeCloseTo(1, 3);
+    expect(rows.unevenness).toBeCloseTo(1, 2);
+  });
+  test('a hundred and twentieth of their height apart', () => {
+    const row = rowOfCase({ strokes: [points(0, 0, 30, 60, 60, 0)], repeatMm: 60, middleXMm: 30 });
+    const [nearer, at, farther] = [0.3, 0.5, 0.6].map((spacing) => rowsAt(row, 'straight', spacing));
+    for (const fact of ['largestOpenMm', 'openness', 'unevenness'] as const) {
+      expect(nearer[fact]).toBe(at[fact]);
+      expect(farther[fact]).not.toBe(at[fact]);
     }
   });
 });
