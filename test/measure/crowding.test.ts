@@ -110,6 +110,53 @@ describe('lines side by side', () => {
     expect(crowding(line(-20, 0, 80, 0), line(-6, -2, 0, 0, 10, 0.6, 36, 7))).toEqual([]);
   });
 
+  // Heights that come near 0 once, where they are a meeting, and near a fifth of a millimetre on either side of it.
+  test('a line that comes near three times, once to touch, is crowded over what lies beside the touch', () => {
+    const heights = (share: number) =>
+      [-5, 3, 0, 0.7, 0, 0.2, 1.5, 0.6, 3, 0, 4.5, 0.6, 6, 0.2, 6, 0.7, 11, 3].map((v, i) =>
+        i % 2 ? v : v * share,
+      );
+    const crowdedMm = (share: number) => crowding(line(-20, 0, 80, 0), line(...heights(share)));
+    // Of 6 mm and a bit all but the 0.1 / 0.6 of 3 mm about the touch.
+    expect(crowdedMm(0.8)).toEqual([]);
+    const [found, ...others] = crowdedMm(1.5);
+    expect(others).toEqual([]);
+    expect(found.lengthMm).toBeGreaterThan(1.5 * 5.5);
+    expect(found.lengthMm).toBeLessThan(1.5 * 6.6);
+  });
+
+  // Starting on the line, 9 mm at 0.3, 4 mm at 0.7, then 20 mm at 0.3.
+  test('of several stretches at the distance that is crowded the place is the middle of the longest', () => {
+    for (const [first, last] of [
+      [9, 20],
+      [20, 9],
+    ]) {
+      const [a, b] = [0.5 + first, 0.5 + first + 4];
+      const drawn = line(
+        0,
+        0,
+        0.5,
+        0.3,
+        a,
+        0.3,
+        a + 0.8,
+        0.7,
+        b - 0.8,
+        0.7,
+        b,
+        0.3,
+        b + last,
+        0.3,
+        b + last + 1,
+        3,
+      );
+      const [found, ...others] = crowding(line(-20, 0, 80, 0), drawn);
+      expect(others).toEqual([]);
+      const middle = first > last ? 0.5 + first / 2 : b + last / 2;
+      expect(distance(found.at, { x: middle, y: 0.3 })).toBeLessThan(0.3);
+    }
+  });
+
   test('distances that wander count as they are', () => {
     const wandering = curve(600, (t) => [100 * t, 0.5 + 0.2 * Math.sin(40 * t)]);
     const [found] = crowding(line(0, 0, 100, 0), wandering);

@@ -5,6 +5,7 @@ import { reversed } from '../../src/geometry/polyline.js';
 import { crossesAtJoin } from '../../src/measure/company/join-crossing.js';
 import { SegmentIndex } from '../../src/near/segment-index.js';
 import { line, randomFrom } from './lines.js';
+import { turned } from './shapes.js';
 
 const dx = 500;
 const rad = (deg: number) => (deg * Math.PI) / 180;
@@ -56,6 +57,13 @@ test('a pass crosses the row at a join where its two ways lie on either side of 
     const other = drawn.map((v, i) => (i % 2 ? v : dx - v));
     for (const each of [drawn, reversed(drawn), other, reversed(other)])
       expect(crosses(each), JSON.stringify(ways)).toBe(wanted);
+    // In a row that climbs.
+    const climbing = turned(drawn, 60 * random() - 30);
+    const start = { x: climbing[0], y: climbing[1] };
+    const join = { x: climbing[climbing.length - 2], y: climbing[climbing.length - 1] };
+    const repeat = { dx: join.x - start.x, dy: join.y - start.y };
+    for (const each of [climbing, reversed(climbing)])
+      expect(crossesAtJoin(new SegmentIndex([each]), { repeat, join })).toBe(wanted);
     if (wanted) crossed++;
   }
   expect(crossed).toBeGreaterThan(50);

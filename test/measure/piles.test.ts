@@ -6,7 +6,6 @@ import {
   lengthOf,
   moved,
   placeAlong,
-  polylineOf,
   reversed,
   runningLengths,
   scaled,
@@ -14,6 +13,7 @@ import {
 import { pointToSegment } from '../../src/geometry/segment.js';
 import { pilesOf } from '../../src/measure/company/piles.js';
 import { SegmentIndex } from '../../src/near/segment-index.js';
+import { dallying, passesBy } from './dallying.js';
 import { curve, line, loops, randomFrom } from './lines.js';
 import { densified, mirrored, turned } from './shapes.js';
 
@@ -157,54 +157,6 @@ test('random straight strokes: as many passes as strokes within half a stitch of
   expect(found).toBeGreaterThan(20);
 });
 
-/**
- * How many passes run through the disc about a place, by the definition: of each piece what lies in the disc is a chord, and
- * the line gets farthest from the place at its points.
- */
-function passesBy(drawn: Polyline, at: Point, radiusMm: number): number {
-  let passes = 0;
-  let insideMm = 0;
-  let isGone = true;
-  const close = () => {
-    if (insideMm > 0) passes += Math.max(1, Math.floor(insideMm / (2 * radiusMm) + 1e-6));
-    insideMm = 0;
-  };
-  for (let i = 2; i < drawn.length; i += 2) {
-    const ax = drawn[i - 2] - at.x;
-    const ay = drawn[i - 1] - at.y;
-    const ux = drawn[i] - drawn[i - 2];
-    const uy = drawn[i + 1] - drawn[i - 1];
-    const mm = Math.sqrt(ux * ux + uy * uy);
-    const along = -(ax * ux + ay * uy) / mm;
-    const half = Math.sqrt(Math.max(0, radiusMm ** 2 - (ax * uy - ay * ux) ** 2 / mm ** 2));
-    const chordMm = Math.min(mm, along + half) - Math.max(0, along - half);
-    if (half > 0 && chordMm > 0) {
-      if (isGone) close();
-      isGone = false;
-      insideMm += chordMm;
-    }
-    if ((ax + ux) ** 2 + (ay + uy) ** 2 > 4 * radiusMm ** 2) isGone = true;
-  }
-  close();
-  return passes;
-}
-
-/** A line that comes to the middle again and again: straight through, round a bend, or to and fro there. */
-function dallying(random: () => number, visits: number, aboutMm: number): Polyline {
-  const far = () => {
-    const angle = 2 * Math.PI * random();
-    return { x: 20 * Math.cos(angle), y: 20 * Math.sin(angle) };
-  };
-  const near = () => ({ x: aboutMm * (random() - 0.5), y: aboutMm * (random() - 0.5) });
-  return polylineOf(
-    Array.from({ length: visits }, () => [
-      far(),
-      ...Array.from({ length: Math.floor(5 * random()) }, near),
-      far(),
-    ]).flat(),
-  );
-}
-
 test('a line that comes back to a place and dallies there: as many passes as by walking it', () => {
   const random = randomFrom(88);
   const radiusMm = halfStitchMm;
@@ -239,8 +191,8 @@ test('a line that comes back to a place and dallies there: as many passes as by 
 
 // A ring of radius 0.5 mm and less lies wholly within half a stitch of each of its places.
 test('a small ring gone round again and again counts a pass for each stitch of it', () => {
-  for (const radius of [0.15, 0.3, 0.5]) {
-    for (const rounds of [3, 4, 6]) {
+  for (const radius of [0.15, 0.5]) {
+    for (const rounds of [3, 5]) {
       const ring = curve(16 * rounds, (t) => [
         radius * Math.cos(2 * Math.PI * rounds * t),
         radius * Math.sin(2 * Math.PI * rounds * t),

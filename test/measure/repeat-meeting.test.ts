@@ -69,6 +69,36 @@ describe('neighbouring repeats', () => {
     }
   });
 
+  // The next repeat goes from (100, 0) on to (130, 0), down to (140, -30), and up to (150, 0).
+  test('that come near with a tip, or with a leg that passes a tip of the next: where, exactly', () => {
+    const random = randomFrom(41);
+    for (let round = 0; round < 40; round++) {
+      const gapMm = 0.05 + 0.7 * random();
+      const share = 0.3 + 0.3 * random();
+      const tip = {
+        x: 130 + 10 * share - 0.3 * Math.sqrt(10) * gapMm,
+        y: -30 * share - 0.1 * Math.sqrt(10) * gapMm,
+      };
+      const tipped = line(0, 0, 30, 0, 40, -30, 50, 0, 60, -20, tip.x, tip.y, 70, -10, 100, 0);
+      // Below the tip of the next at this slope.
+      const slope = 0.4 * (random() - 0.5);
+      const [nx, ny] = [slope / Math.hypot(1, slope), -1 / Math.hypot(1, slope)];
+      const foot = { x: 140 + gapMm * nx, y: -30 + gapMm * ny };
+      const at = (x: number) => [x, foot.y + slope * (x - foot.x)];
+      const passing = line(0, 0, 30, 0, 40, -30, 50, 0, 60, -60, 148, -60, ...at(148), ...at(70), 100, 0);
+      for (const [drawn, place] of [
+        [tipped, tip],
+        [passing, foot],
+      ] as const)
+        for (const each of [drawn, densified(drawn, 7)]) {
+          const found = meeting(each);
+          expect(found.crossings).toEqual([]);
+          expect(found.leastMm).toBeCloseTo(gapMm, 9);
+          expect(distance(found.at, place)).toBeLessThan(1e-6);
+        }
+    }
+  });
+
   test('that cross: the places where the jsts noder cuts them', () => {
     const random = randomFrom(17);
     let crossed = 0;
@@ -220,6 +250,35 @@ describe('loops that overlap in the row as they do in the motif', () => {
     expect(at).toEqual(crossings[0]);
     expect(leastMm).toBe(0);
   });
+});
+
+// 40 mm high: a quarter of that about a place is looked at.
+test('loops that overlap otherwise than in the motif within a quarter of its height are a collision', () => {
+  const row = (count: number) =>
+    curve(60 * count, (t) => {
+      const angle = 2 * Math.PI * count * t;
+      return [40 * count * t - 26 * Math.sin(angle), 20 * Math.cos(angle)];
+    });
+  const plain = row(4);
+  const [seam] = meeting(plain).crossings;
+  let [near, far] = [0, 0];
+  for (let k = 180; k < 240; k++) {
+    const [x, y] = plain.subarray(2 * k, 2 * k + 2);
+    const offMm = Math.hypot(x - seam.x, y - seam.y);
+    // A spike of three millimetres, away from the seam.
+    const [sx, sy] = [x + (3 * (x - seam.x)) / offMm, y + (3 * (y - seam.y)) / offMm];
+    const spiked = line(...plain.subarray(0, 2 * k + 2), sx, sy, ...plain.subarray(2 * k));
+    const { crossings } = studied([spiked]).repeatMeeting(0.8)!;
+    if (offMm > 5.2 && offMm < 8) {
+      expect(crossings).not.toEqual([]);
+      near++;
+    }
+    if (offMm > 12) {
+      expect(crossings).toEqual([]);
+      far++;
+    }
+  }
+  expect(Math.min(near, far)).toBeGreaterThan(0);
 });
 
 test('loops that overlap as they do in the motif are none in a row that climbs either', () => {

@@ -183,6 +183,11 @@ test('passes that weave about each other three times and more are one over the o
     // Farther out than 0.1 mm they are apart in between.
     expect(over(weaving(mm, 0.5))).toBe(0);
   }
+  // Waves of 1.2 mm: what is no longer than three millimetres may be a meeting.
+  const fine = (mm: number) =>
+    over(curve(200, (t) => [10 + mm * t, 0.08 * Math.sin((Math.PI * mm * t) / 0.6)]));
+  expect(fine(2.7)).toBe(0);
+  expect(Math.abs(fine(3.5) - 3.5)).toBeLessThan(0.5);
   // Once there and back is a touch, or two crossings.
   expect(over(curve(100, (t) => [10 + 4 * t, 0.09 * Math.sin(Math.PI * t) ** 2 + 0.002]))).toBe(0);
 });
@@ -240,6 +245,18 @@ test('a second pass by an unsteady hand, or a constant 0.06 mm off, is found', (
   }
   const aside = chained([line(0, 0, 80, 0, 80, 10, 90, 10, 90, 0.06, 30, 0.06, 30, 30)]);
   expect(Math.abs(retraces(aside).totalMm - 50)).toBeLessThan(0.02 * 50);
+});
+
+test('out and back it begins at the fold', () => {
+  for (const deg of [0, 33, 140]) {
+    for (const mm of [1.3, 4, 30]) {
+      const { stretches, totalMm } = retraces(turned(line(0, 0, 50, 0, 50 - mm, 0, 50 - mm, 30), deg));
+      expect(stretches).toHaveLength(1);
+      expect(stretches[0].fromMm).toBeCloseTo(50, 2);
+      expect(stretches[0].toMm).toBeCloseTo(50 + mm, 0);
+      expect(Math.abs(totalMm - mm)).toBeLessThan(0.02);
+    }
+  }
 });
 
 test('separate strokes that lie over each other count, in the later one', () => {

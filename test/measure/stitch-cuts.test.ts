@@ -89,27 +89,30 @@ function tightCurves(line: Polyline) {
   return tightCurvesOf(walkedLines([line], stitchMm), stitchMm, limitMm).places;
 }
 
-test('every stitch that cuts off too much is one of a curve told, which has its worst, and there are no others', () => {
-  const random = randomFrom(64);
-  let found = 0;
-  for (let round = 0; round < 20; round++) {
-    const drawn = turtle(random, 7);
-    const curves = tightCurves(polylineOf(drawn.points));
-    const cuts = cutsOf(placesAlong(drawn));
-    const isOver = ({ cutMm }: { readonly cutMm: number }) => cutMm > limitMm + 0.05;
-    const worst = (near: readonly { readonly cutMm: number }[]) =>
-      near.reduce((most, { cutMm }) => Math.max(most, cutMm), 0);
-    const untold = cuts.filter((cut) => {
-      const near = curves.filter(({ at }) => distance(at, cut.at) < 1.5 * stitchMm);
-      return isOver(cut) && worst(near) < cut.cutMm - slack(cut.cutMm);
-    });
-    expect(untold).toEqual([]);
-    const unfounded = curves.filter((curve) => {
-      const near = cuts.filter(({ at }) => distance(at, curve.at) < 0.2);
-      return isOver(curve) && worst(near) < curve.cutMm - slack(curve.cutMm);
-    });
-    expect(unfounded).toEqual([]);
-    found += curves.length;
-  }
-  expect(found).toBeGreaterThan(100);
-});
+test.each([64, 65, 66, 67])(
+  'every stitch that cuts off too much is one of a curve told, which has its worst, and there are no others: lines of seed %d',
+  (seed) => {
+    const random = randomFrom(seed);
+    let found = 0;
+    for (let round = 0; round < 5; round++) {
+      const drawn = turtle(random, 7);
+      const curves = tightCurves(polylineOf(drawn.points));
+      const cuts = cutsOf(placesAlong(drawn));
+      const isOver = ({ cutMm }: { readonly cutMm: number }) => cutMm > limitMm + 0.05;
+      const worst = (near: readonly { readonly cutMm: number }[]) =>
+        near.reduce((most, { cutMm }) => Math.max(most, cutMm), 0);
+      const untold = cuts.filter((cut) => {
+        const near = curves.filter(({ at }) => distance(at, cut.at) < 1.5 * stitchMm);
+        return isOver(cut) && worst(near) < cut.cutMm - slack(cut.cutMm);
+      });
+      expect(untold).toEqual([]);
+      const unfounded = curves.filter((curve) => {
+        const near = cuts.filter(({ at }) => distance(at, curve.at) < 0.2);
+        return isOver(curve) && worst(near) < curve.cutMm - slack(curve.cutMm);
+      });
+      expect(unfounded).toEqual([]);
+      found += curves.length;
+    }
+    expect(found).toBeGreaterThan(20);
+  },
+);

@@ -100,6 +100,15 @@ describe('what a stitch cuts off', () => {
     }
   });
 
+  // At the top of A sin(k x) the radius is 1 / A k²: 1.7 mm. Of a stitch over it the cut and the radius say the same.
+  test('and the radius said are those of one circle, on a curve that is none too', () => {
+    const wave = curve(6000, (t) => [80 * t, 1.2 * Math.sin(0.7 * 80 * t)]);
+    const found = tightCurves(wave, 0.25);
+    expect(found.length).toBeGreaterThan(10);
+    for (const { cutMm, radiusMm } of found)
+      expect(radiusMm).toBeCloseTo((cutMm ** 2 + (stitchMm / 2) ** 2) / (2 * cutMm), 9);
+  });
+
   test('counts each curve once', () => {
     const wave = curve(4000, (t) => [80 * t, 4 * Math.sin(16 * Math.PI * t)]);
     expect(tightCurves(wave)).toHaveLength(16);

@@ -56,9 +56,9 @@ function stitchedAgain(beside: Beside): number[] {
   const isSteady = lengthMm >= steadyShare * allMm;
   const withinMm = coincides && !isSteady ? retraceMm : toMm;
   const later = merged(stretchesWithin(beside, distanceKept(beside, withinMm)), gapMm);
-  // Where the line folds back, the later pass begins at the fold, not where the two are `apartMm` apart.
+  // Where the line folds back, the later pass begins at the fold, not where the two are `apartMm` apart: the gap is less.
   const { foldMm } = beside;
-  return foldMm === null ? later : [foldMm, foldMm + apartMm / 2, ...later];
+  return foldMm === null ? later : [foldMm, foldMm, ...later];
 }
 
 /**

@@ -1,0 +1,113 @@
+/** Places that circles are grown from, held against all circles through three samples (Delaunay's definition). */
+import { describe, expect, test, vi } from 'vitest';
+import { layouts } from '../../shared/layout.js';
+import { samplesAround } from '../../src/rows/samples.js';
+import { seedsIn } from '../../src/rows/seeds.js';
+import { aloneOf, type Stack, stackOf } from '../../src/rows/stack.js';
+import { generator, points, randomDashes, rowOfCase, shiftedCase } from './lines.js';
+
+/** On a machine that may be busy. */
+vi.setConfig({ testTimeout: 120_000 });
+
+type Window = Parameters<typeof seedsIn>[1];
+
+interface Circle {
+  readonly x: number;
+  readonly y: number;
+  readonly radiusMm: number;
+  readonly oneRow: boolean;
+}
+
+/**
+ * The circles through three samples that hold no other, have their centre in the window and are held all around: no arc
+ * free of a sample is much wider than a half circle (an angle of the triangle with a cosine of -0.1 at most).
+ */
+function heldBySamples(
+  stack: Stack,
+  window: Window,
+  step: number,
+  leastMm: number,
+  marginMm: number,
+): Circle[] {
+  const { points: p, rows } = samplesAround(stack, window, step, marginMm)!;
+  const count = rows.length;
+  const { leftMm, rightMm, topMm, bottomMm } = window;
+  const circles: Circle[] = [];
+  const cosineAt = (a: number, b: number, c: number) => {
+    const [ux, uy, vx, vy] = [
+      p[2 * b] - p[2 * a],
+      p[2 * b + 1] - p[2 * a + 1],
+      p[2 * c] - p[2 * a],
+      p[2 * c + 1] - p[2 * a + 1],
+    ];
+    return (ux * vx + uy * vy) / Math.hypot(ux, uy) / Math.hypot(vx, vy);
+  };
+  for (let a = 0; a < count; a++)
+    for (let b = 0; b < a; b++)
+      for (let c = 0; c < b; c++) {
+        const [ax, ay] = [p[2 * a], p[2 * a + 1]];
+        const [bx, by, cx, cy] = [p[2 * b] - ax, p[2 * b + 1] - ay, p[2 * c] - ax, p[2 * c + 1] - ay];
+        const twice = 2 * (bx * cy - by * cx);
+        const [bb, cc] = [bx * bx + by * by, cx * cx + cy * cy];
+        const [x, y] = [ax + (cy * bb - by * cc) / twice, ay + (bx * cc - cx * bb) / twice];
+        if (!(x >= leftMm && x <= rightMm && y >= topMm && y <= bottomMm)) continue;
+        const radiusMm = Math.hypot(x - ax, y - ay);
+        if (2 * radiusMm < leastMm) continue;
+        if (Math.min(cosineAt(a, b, c), cosineAt(b, c, a), cosineAt(c, a, b)) < -0.1) continue;
+        let isEmpty = true;
+        for (let i = 0; i < count && isEmpty; i++)
+          isEmpty = Math.hypot(p[2 * i] - x, p[2 * i + 1] - y) > radiusMm - 1e-7;
+        if (isEmpty) circles.push({ x, y, radiusMm, oneRow: rows[a] === rows[b] && rows[b] === rows[c] });
+      }
+  return circles;
+}
+
+const told = (circles: readonly Circle[]) =>
+  circles
+    .map(({ x, y, radiusMm, oneRow }) => `${[x, y, radiusMm].map((v) => v.toFixed(5))} ${oneRow}`)
+    .sort();
+
+describe.each(layouts)('in %s rows', (layout) => {
+  test('they are the circles held by three samples with none inside, the largest first', () => {
+    for (let seed = 1; seed <= 10; seed++) {
+      const motif = shiftedCase(randomDashes(seed), seed % 2 ? 0 : -170);
+      const random = generator(seed);
+      const row = rowOfCase(motif);
+      const stack = seed % 5 ? stackOf(row, layout, (0.5 + random()) * row.heightMm) : aloneOf(row);
+      const [leftMm, topMm] = [300 * random() - 150, seed % 5 ? 200 * random() - 100 : row.box.minY];
+      const window = { leftMm, topMm, rightMm: leftMm + 50 * random(), bottomMm: topMm + 30 };
+      const [step, leastMm] = [8, 24 * random()];
+      const seeds = seedsIn(stack, window, step, leastMm);
+      // Samples farther around than any of these circles reaches.
+      const reach = 5 + Math.max(35, ...seeds.map(({ radiusMm }) => radiusMm));
+      const all = heldBySamples(stack, window, step, leastMm, reach);
+      expect(told(seeds), `seed ${seed}`).toEqual(told(all));
+      const radii = seeds.map(({ radiusMm }) => radiusMm);
+      expect(radii).toEqual(radii.toSorted((one, other) => other - one));
+    }
+  });
+});
+
+// A comb 1000 mm deep with teeth 10 mm wide, rows 1 mm apart: of 42,000,000 places looked at hardly any lie in the window.
+test('where the step asked for is too fine a wider one is taken', () => {
+  const comb = Array.from({ length: 21 }, (_, i) => [5 * i, i % 2 ? 1000 : 0]).flat();
+  const row = rowOfCase({ strokes: [points(...comb)], repeatMm: 100, middleXMm: 50 });
+  const window = { leftMm: 0, rightMm: 10, topMm: 500, bottomMm: 503 };
+  const seeds = seedsIn(stackOf(row, 'straight', 1), window, 1, 0);
+  expect(seeds.length).toBeGreaterThan(0);
+  for (const { radiusMm } of seeds) expect(radiusMm).toBeLessThan(5);
+});
+
+// Where ends nearly meet two samples lie next to one another, and hold no circle between them.
+test('in a triangle of strokes that nearly meet are those of one whose ends meet', () => {
+  const seedsOf = (offMm: number) => {
+    const strokes = [points(0, 0, 80, 0), points(80, offMm, 40, 60), points(40, 60 + offMm, 0, offMm)];
+    const alone = aloneOf(rowOfCase({ strokes, repeatMm: 500, middleXMm: 0 }));
+    return seedsIn(alone, { leftMm: 0, rightMm: 80, topMm: 0, bottomMm: 60 }, 4, 0);
+  };
+  const [met, near] = [seedsOf(0), seedsOf(1e-9)];
+  expect(told(near)).toEqual(told(met));
+  const incircle = (80 * 60) / (80 + 2 * Math.hypot(40, 60));
+  expect(Math.abs(met[0].radiusMm - incircle)).toBeLessThan(0.5);
+  expect(met.every(({ oneRow }) => oneRow)).toBe(true);
+});
