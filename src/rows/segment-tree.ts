@@ -7,7 +7,8 @@
 import type { Polyline } from '../../shared/plane.js';
 import { nearestShare, squaredToSegment } from '../geometry/segment.js';
 import { neighboursTogether } from '../near/together.js';
-import { perRow, type Row, strokesLookedAt } from './row.js';
+import type { Placement } from './layout.js';
+import { perRow, strokesLookedAt } from './row.js';
 
 const perLeaf = 4;
 
@@ -23,9 +24,7 @@ export interface SegmentTree {
   readonly coverage: number;
 }
 
-export const segmentTreeOf = perRow(build);
-
-function build(row: Row): SegmentTree {
+export const segmentTreeOf = perRow((row): SegmentTree => {
   const strokes = strokesLookedAt(row);
   const count = strokes.reduce((sum, stroke) => sum + Math.max(0, stroke.length / 2 - 1), 0);
   const segments = new Float64Array(4 * count);
@@ -38,6 +37,12 @@ function build(row: Row): SegmentTree {
       segments[n + 3] = stroke[i + 1];
     }
   }
+  return treeOf(segments);
+});
+
+/** Of segments of which neighbours stand together. */
+export function treeOf(segments: Float64Array): SegmentTree {
+  const count = segments.length / 4;
   let leaves = 1;
   while (leaves * perLeaf < count) leaves *= 2;
   const boxes = new Float64Array(8 * leaves);
@@ -53,7 +58,10 @@ function build(row: Row): SegmentTree {
       minY = Math.min(minY, segments[i + 1]);
       maxY = Math.max(maxY, segments[i + 1]);
     }
-    boxes.set([minX, minY, maxX, maxY], 4 * node);
+    boxes[4 * node] = minX;
+    boxes[4 * node + 1] = minY;
+    boxes[4 * node + 2] = maxX;
+    boxes[4 * node + 3] = maxY;
   }
   for (let node = leaves - 1; node >= 1; node--) {
     const a = 8 * node;
@@ -69,8 +77,8 @@ function build(row: Row): SegmentTree {
 }
 
 function areaOf(boxes: Float64Array, node: number): number {
-  const [minX, minY, maxX, maxY] = boxes.subarray(4 * node, 4 * node + 4);
-  return maxX >= minX ? (maxX - minX) * (maxY - minY) : 0;
+  const width = boxes[4 * node + 2] - boxes[4 * node];
+  return width >= 0 ? width * (boxes[4 * node + 3] - boxes[4 * node + 1]) : 0;
 }
 
 /** From this many strokes on, their order in the file says little about where they lie. */
@@ -81,9 +89,11 @@ function inPlaceOrder(strokes: readonly Polyline[]): readonly Polyline[] {
   if (strokes.length < many) return strokes;
   const places = new Float64Array(2 * strokes.length);
   strokes.forEach((stroke, k) => {
-    places.set(stroke.subarray(0, 2), 2 * k);
+    places[2 * k] = stroke[0];
+    places[2 * k + 1] = stroke[1];
   });
-  return Array.from(neighboursTogether(places), (k) => strokes[k]);
+  const order = neighboursTogether(places);
+  return strokes.map((_, k) => strokes[order[k]]);
 }
 
 function firstOfLeaf(leaves: number, node: number): number {
@@ -94,6 +104,18 @@ function firstOfLeaf(leaves: number, node: number): number {
 export function segmentsOfLeaf(tree: SegmentTree, node: number): [number, number] {
   const from = firstOfLeaf(tree.leaves, node);
   return [from, Math.min(from + perLeaf, tree.count)];
+}
+
+/** The tree as it lies at a placement. */
+export function placedTree(tree: SegmentTree, { signX, signY, dx, dy }: Placement): SegmentTree {
+  if (signX === 1 && signY === 1 && dx === 0 && dy === 0) return tree;
+  const segments = tree.segments.map((value, i) => (i % 2 === 0 ? signX * value + dx : signY * value + dy));
+  const boxes = tree.boxes.map((_, i, all) => {
+    // What was least is most where it is mirrored.
+    if (i % 2 === 0) return signX * all[signX === 1 ? i : i ^ 2] + dx;
+    return signY * all[signY === 1 ? i : i ^ 2] + dy;
+  });
+  return { ...tree, segments, boxes };
 }
 
 /** Nodes still to be looked at, and the squares of their distances: a tree is less deep than this. */
