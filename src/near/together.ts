@@ -2,19 +2,25 @@
 import { boundsOf } from '../geometry/polyline.js';
 import type { SegmentIndex } from './segment-index.js';
 
+/** The snake's bands are so many squares high, as a power of two: so a stretch of it lies in a box about as high as wide. */
+const bandBits = 3;
+const band = 1 << bandBits;
+
 /** The numbers of the places [x0, y0, x1, y1, …] along a snake over a grid of about as many squares. */
 export function neighboursTogether(places: Float64Array): Uint32Array {
   const count = places.length / 2;
   const { minX, minY, maxX, maxY } = boundsOf([places]);
   const cells = Math.ceil(Math.sqrt(count));
-  const cell = (value: number, from: number, to: number) =>
-    to > from ? Math.min(cells - 1, Math.floor(((value - from) / (to - from)) * cells)) : 0;
+  const perMm = (from: number, to: number) => (to > from ? cells / (to - from) : 0);
+  const [across, down] = [perMm(minX, maxX), perMm(minY, maxY)];
   const squares = new Uint32Array(count);
-  const ends = new Uint32Array(cells * cells + 1);
+  const ends = new Uint32Array((cells + band) * cells + 1);
   for (let k = 0; k < count; k++) {
-    const column = cell(places[2 * k], minX, maxX);
-    const line = cell(places[2 * k + 1], minY, maxY);
-    squares[k] = line * cells + (line % 2 === 0 ? column : cells - 1 - column);
+    const column = Math.min(cells - 1, Math.floor((places[2 * k] - minX) * across));
+    const line = Math.min(cells - 1, Math.floor((places[2 * k + 1] - minY) * down));
+    const bands = line >> bandBits;
+    const along = bands % 2 === 0 ? column : cells - 1 - column;
+    squares[k] = (bands * cells + along) * band + (along % 2 === 0 ? line % band : band - 1 - (line % band));
     ends[squares[k] + 1]++;
   }
   for (let square = 1; square < ends.length; square++) ends[square] += ends[square - 1];

@@ -11,10 +11,10 @@
 import type { Layout } from '../../shared/layout.js';
 import type { RowsAtSpacing } from '../../shared/rows.js';
 import { type EmptyCircle, grownCircle } from './grow.js';
-import { largestOwnPocket, rowsTouched, touchMm } from './open-circles.js';
+import { largestOwnPocket, rowsTouched } from './open-circles.js';
 import type { Row } from './row.js';
 import { rowsAt } from './rows-at.js';
-import { distanceToRow, rowsIn, type Stack, stackOf } from './stack.js';
+import { distanceToRow, rowsIn, type Stack, stackOf, touchMm } from './stack.js';
 
 /** The even spacing is found to this, mm. */
 const precisionMm = 0.01;

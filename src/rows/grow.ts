@@ -89,22 +89,22 @@ function wallsAround(stack: Stack, x: number, y: number, withinMm: number): Wall
   return walls;
 }
 
-/** The move, at most `reach` long, that makes the least distance to these walls largest. */
+/** The move, on a way at most `reach` long, that makes the least distance to these walls largest. */
 function bestMove(walls: readonly Wall[], reach: number): { x: number; y: number } {
   const at = { x: 0, y: 0 };
   if (walls.length === 0) return at;
   // Walls that touch the circle now: one, then two.
   let held = [walls.reduce((a, b) => (a.distanceMm <= b.distanceMm ? a : b))];
-  for (let turns = 0; turns < walls.length + 3; turns++) {
+  for (let left = reach; held.length < 3; ) {
     const way = widest(held);
-    if (way === null) return at;
+    if (way === null) break;
     const { step, next } = nextWall(walls, held, at, way);
-    const left = toReach(at, way, reach);
     at.x += Math.min(step, left) * way.x;
     at.y += Math.min(step, left) * way.y;
-    if (next === null || step >= left) return at;
+    // At least a little, so that walls met at once do not take turns for ever.
+    left -= Math.max(step, precisionMm);
+    if (next === null || left <= 0) break;
     held = stillHeld(held, next);
-    if (held.length === 3) return at;
   }
   return at;
 }
@@ -157,11 +157,4 @@ function stillHeld(held: readonly Wall[], met: Wall): Wall[] {
     if (way && rest.x * way.x + rest.y * way.y >= way.rate) return [one, two];
   }
   return [a, b, met];
-}
-
-/** How far from `at` along `way` the reach ends. */
-function toReach(at: { x: number; y: number }, way: { x: number; y: number }, reach: number): number {
-  const along = at.x * way.x + at.y * way.y;
-  const rest = reach * reach - at.x * at.x - at.y * at.y;
-  return Math.max(0, -along + Math.sqrt(Math.max(0, along * along + rest)));
 }

@@ -7,16 +7,13 @@
  */
 
 import { type EmptyCircle, grownCircle } from './grow.js';
-import { kindsOfSeam } from './layout.js';
 import { perRow, type Row } from './row.js';
-import { type Seed, seedsIn } from './seeds.js';
+import { type Seams, type Seed, seamSeeds, seamsOf, seedsIn } from './seeds.js';
 import { segmentTreeOf } from './segment-tree.js';
-import { aloneOf, distanceToRow, rowsIn, type Stack } from './stack.js';
+import { aloneOf, distanceToRow, rowsIn, type Stack, touchMm } from './stack.js';
 
 /** The most by which a circle left out may have the larger radius, mm. */
 const mostLostMm = 0.04;
-/** Another row this much farther than the circle's edge does not touch it, mm. */
-export const touchMm = 0.01;
 /** Circles less than this many sampling steps across say more about the samples than about the line. */
 const fewestSteps = 3;
 /** Sampling steps across a circle of the size that matters. */
@@ -52,30 +49,24 @@ function stepFor({ repeatMm, lengthMm }: Row, spacingMm: number, alsoMm = 0): nu
  */
 export function seamCircle(stack: Stack, innerMm = 0): EmptyCircle | null {
   const { row, spacingMm } = stack;
+  const seams = seamsOf(stack);
   let step = stepFor(row, spacingMm, innerMm);
   for (let tries = 0; tries < 3; tries++) {
-    const circle = seamCircleBySteps(stack, step, fewestSteps * step);
+    const circle = seamCircleBySteps(stack, seams, step, fewestSteps * step);
     if (circle && 2 * circle.radiusMm >= fewestSteps * step) return circle;
     if (row.lengthMm / step >= mostSteps / 4) break;
     step /= 4;
   }
-  return seamCircleBySteps(stack, step, 0);
+  return seamCircleBySteps(stack, seams, step, 0);
 }
 
-function seamCircleBySteps(stack: Stack, stepMm: number, leastMm: number): EmptyCircle | null {
-  const { row, spacingMm, layout } = stack;
-  const { minX, minY } = row.box;
-  const window = {
-    leftMm: minX,
-    rightMm: minX + row.repeatMm,
-    topMm: minY,
-    bottomMm: minY + kindsOfSeam(layout) * spacingMm,
-  };
+function seamCircleBySteps(stack: Stack, seams: Seams, stepMm: number, leastMm: number): EmptyCircle | null {
+  const { row } = stack;
   const most = mostGrownIn(row);
   const mostAsked = most < mostGrown ? asksPerGrown * most : Infinity;
   let best: EmptyCircle | null = null;
   let grown = 0;
-  for (const [asked, seed] of seedsIn(stack, window, stepMm, leastMm).entries()) {
+  for (const [asked, seed] of seamSeeds(stack, seams, stepMm, leastMm).entries()) {
     if (grown === most || asked === mostAsked) break;
     if (best && !isWorthGrowing(seed, stepMm, best)) break;
     if (seed.oneRow && !isNearTwoRows(stack, seed, stepMm)) continue;

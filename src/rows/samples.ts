@@ -64,13 +64,17 @@ export function samplesAround(stack: Stack, window: Span, stepMm: number, margin
   return { points: points.taken(), rows: rows.taken() };
 }
 
+/** Where samples are thinned to one to a cell of this many steps, and so far a sample may then lie from the next, in steps. */
+const cellSteps = 1 / 4;
+export const thinnedSteps = cellSteps * Math.SQRT2;
+
 /** Samples of one repeat, [x, y] each; where the line lies many times as dense as steps are long, one to a quarter of a step. */
 const samplesOfRepeat = perRowAnd((row, stepMm: number): Float64Array => {
   const growing = new Growing(new Float64Array(512));
   for (const stroke of strokesLookedAt(row)) sample(stroke, stepMm, growing);
   const places = growing.taken();
   const count = places.length / 2;
-  const cellMm = stepMm / 4;
+  const cellMm = cellSteps * stepMm;
   if (4 * count * cellMm * cellMm < row.repeatMm * row.heightMm) return places;
   const cells = new TakenCells(count);
   let n = 0;
@@ -96,7 +100,7 @@ function sample(stroke: Float64Array, stepMm: number, places: Growing<Float64Arr
   places.push(stroke[1]);
   for (let from = 0; from + 2 < stroke.length; ) {
     const to = nextCorner(stroke, from, stepMm / 2);
-    sampleSmooth(stroke.subarray(from, to + 2), stepMm, places);
+    sampleSmooth(stroke, from, to, stepMm, places);
     from = to;
   }
 }
@@ -117,22 +121,28 @@ function nextCorner(stroke: Float64Array, from: number, leastMm: number): number
   return i;
 }
 
-/** Appends places in even steps along the line, without its first point and with its last. */
-function sampleSmooth(line: Float64Array, stepMm: number, places: Growing<Float64Array<ArrayBuffer>>): void {
+/** Appends places in even steps along the stroke from one point to another, without the first and with the last. */
+function sampleSmooth(
+  stroke: Float64Array,
+  from: number,
+  to: number,
+  stepMm: number,
+  places: Growing<Float64Array<ArrayBuffer>>,
+): void {
   let length = 0;
-  for (let i = 2; i < line.length; i += 2) length += stepTo(line, i);
+  for (let i = from + 2; i <= to; i += 2) length += stepTo(stroke, i);
   const step = length / Math.max(1, Math.ceil(length / stepMm));
   let next = step;
   let walked = 0;
-  for (let i = 2; i < line.length && step > 0; i += 2) {
-    const along = stepTo(line, i);
+  for (let i = from + 2; i <= to && step > 0; i += 2) {
+    const along = stepTo(stroke, i);
     for (; next < walked + along && next < length - step / 2; next += step) {
       const share = (next - walked) / along;
-      places.push(line[i - 2] + share * (line[i] - line[i - 2]));
-      places.push(line[i - 1] + share * (line[i + 1] - line[i - 1]));
+      places.push(stroke[i - 2] + share * (stroke[i] - stroke[i - 2]));
+      places.push(stroke[i - 1] + share * (stroke[i + 1] - stroke[i - 1]));
     }
     walked += along;
   }
-  places.push(line[line.length - 2]);
-  places.push(line[line.length - 1]);
+  places.push(stroke[to]);
+  places.push(stroke[to + 1]);
 }

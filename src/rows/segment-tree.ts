@@ -53,7 +53,10 @@ function build(row: Row): SegmentTree {
       minY = Math.min(minY, segments[i + 1]);
       maxY = Math.max(maxY, segments[i + 1]);
     }
-    boxes.set([minX, minY, maxX, maxY], 4 * node);
+    boxes[4 * node] = minX;
+    boxes[4 * node + 1] = minY;
+    boxes[4 * node + 2] = maxX;
+    boxes[4 * node + 3] = maxY;
   }
   for (let node = leaves - 1; node >= 1; node--) {
     const a = 8 * node;
@@ -69,8 +72,8 @@ function build(row: Row): SegmentTree {
 }
 
 function areaOf(boxes: Float64Array, node: number): number {
-  const [minX, minY, maxX, maxY] = boxes.subarray(4 * node, 4 * node + 4);
-  return maxX >= minX ? (maxX - minX) * (maxY - minY) : 0;
+  const width = boxes[4 * node + 2] - boxes[4 * node];
+  return width >= 0 ? width * (boxes[4 * node + 3] - boxes[4 * node + 1]) : 0;
 }
 
 /** From this many strokes on, their order in the file says little about where they lie. */
@@ -81,9 +84,11 @@ function inPlaceOrder(strokes: readonly Polyline[]): readonly Polyline[] {
   if (strokes.length < many) return strokes;
   const places = new Float64Array(2 * strokes.length);
   strokes.forEach((stroke, k) => {
-    places.set(stroke.subarray(0, 2), 2 * k);
+    places[2 * k] = stroke[0];
+    places[2 * k + 1] = stroke[1];
   });
-  return Array.from(neighboursTogether(places), (k) => strokes[k]);
+  const order = neighboursTogether(places);
+  return strokes.map((_, k) => strokes[order[k]]);
 }
 
 function firstOfLeaf(leaves: number, node: number): number {

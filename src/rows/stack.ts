@@ -4,6 +4,9 @@ import { type Placement, placementOf } from './layout.js';
 import type { Row } from './row.js';
 import { nearestMm, segmentTreeOf, within } from './segment-tree.js';
 
+/** A row this much farther than a circle's edge does not touch it, mm. */
+export const touchMm = 0.01;
+
 export interface Stack {
   readonly row: Row;
   readonly layout: Layout;

@@ -1,11 +1,14 @@
 /** Empty circles grown from anywhere: in closed form, and against every place around the one they end at. */
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { layouts } from '../../shared/layout.js';
 import { grownCircle } from '../../src/rows/grow.js';
 import { rowOf } from '../../src/rows/row.js';
 import { aloneOf, distanceToStack, stackOf } from '../../src/rows/stack.js';
 import { roomAbout } from './laid-out.js';
 import { curve, generator, points, randomCase, randomDashes, rowOfCase } from './lines.js';
+
+/** On a machine that may be busy. */
+vi.setConfig({ testTimeout: 120_000 });
 
 /** Closed through these corners, alone, and next to nothing. */
 function within(...corners: number[]) {

@@ -1,10 +1,13 @@
 /** Places sampled along stacked rows: on the line, all along it, at its ends and corners, in even steps. */
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { layouts } from '../../shared/layout.js';
 import { samplesAround } from '../../src/rows/samples.js';
 import { aloneOf, stackOf } from '../../src/rows/stack.js';
 import { nearestOn, rowsAround, segmentsOfRow } from './laid-out.js';
 import { generator, points, randomCase, randomDashes, rowOfCase, shiftedCase } from './lines.js';
+
+/** On a machine that may be busy. */
+vi.setConfig({ testTimeout: 120_000 });
 
 interface Sample {
   readonly x: number;

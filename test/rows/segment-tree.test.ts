@@ -1,9 +1,12 @@
 /** What lies near a place of one repeat, held against a look at every segment. */
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { rowOf } from '../../src/rows/row.js';
 import { nearestMm, segmentTreeOf, within } from '../../src/rows/segment-tree.js';
 import { nearestOn, type Segment } from './laid-out.js';
 import { generator, points } from './lines.js';
+
+/** On a machine that may be busy. */
+vi.setConfig({ testTimeout: 120_000 });
 
 /** Strokes of one to five segments in a field of 100 by 60 mm, some level, some upright. */
 function strokesOf(count: number, random: () => number): Float64Array[] {

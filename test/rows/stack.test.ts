@@ -1,5 +1,5 @@
 /** What lies near a place of the stacked rows, held against a look at every segment of rows laid out from the words. */
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { layouts } from '../../shared/layout.js';
 import {
   aloneOf,
@@ -12,6 +12,9 @@ import {
 } from '../../src/rows/stack.js';
 import { distanceToRow as byLook, nearestOn, rowsAround, segmentsOfRow } from './laid-out.js';
 import { generator, points, randomCase, randomDashes, rowOfCase } from './lines.js';
+
+/** On a machine that may be busy. */
+vi.setConfig({ testTimeout: 120_000 });
 
 /** Motifs whose repeats and rows lie apart, touch, and overhang several others. */
 const motifs = Array.from({ length: 12 }, (_, seed) => {

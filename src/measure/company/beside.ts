@@ -64,6 +64,8 @@ class Walk extends PlaceBeside {
   /** How far along the pass followed was last nearer than all before it, mm. */
   private nearestMm = 0;
 
+  /** For each step of the stroke how far off the nearest pass is that was followed so far, mm; made once for many strokes. */
+  private known = new Float32Array(64);
   private readonly back = new Places();
   private readonly on = new Places();
 
@@ -84,7 +86,9 @@ class Walk extends PlaceBeside {
     if (lengthMm < wanted.leastMm) return;
     const steps = Math.max(1, Math.ceil(lengthMm / this.longestStepMm));
     const step = lengthMm / steps;
-    const known = new Float32Array(steps + 1).fill(wanted.withinMm + alikeMm);
+    if (this.known.length <= steps) this.known = new Float32Array(2 * steps + 2);
+    const { known } = this;
+    known.fill(wanted.withinMm + alikeMm, 0, steps + 1);
     this.begin(stroke);
     for (let k = 0; k <= steps && !this.isFull; k++) {
       if (known[k] <= wanted.enoughMm) continue;

@@ -112,6 +112,8 @@ function deepestOn(
   passes: number,
 ): Found | null {
   const { begins, ends, all } = partsOn(index, segment, near, radiusMm);
+  // Nowhere on it do more passes run than segments.
+  if (all && begins.length < passes) return null;
   const cuts = Float64Array.of(0, 1, ...begins, ...ends).sort();
   let most = 0;
   let from = 0;

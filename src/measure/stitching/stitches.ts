@@ -62,10 +62,13 @@ function layStitches(line: Polyline, stitch: number, most: number, worst: Worst)
   const last = line.length - 2;
   let count = 0;
   // The last hole, the place reached, the way from one to the other, and the first point of the line after the hole.
-  let [holeX, holeY] = line;
-  let [x, y] = line;
+  let holeX = line[0];
+  let holeY = line[1];
+  let x = holeX;
+  let y = holeY;
   // The way counts from one of these places to the next, so that a tremble on the spot is no way.
-  let [countedX, countedY] = line;
+  let countedX = x;
+  let countedY = y;
   let way = 0;
   let after = 2;
   let next = 2;
