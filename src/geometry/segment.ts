@@ -83,6 +83,33 @@ export function segmentCrossing(
   return { x: ax + s * ux, y: ay + s * uy };
 }
 
+/** The place on segment a-b that is nearest to segment c-d: where they meet, else at an end of one of them. */
+export function nearestToSegment(
+  ax: number,
+  ay: number,
+  bx: number,
+  by: number,
+  cx: number,
+  cy: number,
+  dx: number,
+  dy: number,
+): Point {
+  const meet = segmentCrossing(ax, ay, bx, by, cx, cy, dx, dy);
+  if (meet) return meet;
+  const shares = [0, 1, nearestShare(cx, cy, ax, ay, bx, by), nearestShare(dx, dy, ax, ay, bx, by)];
+  const places = shares.map((share) => ({ x: ax + share * (bx - ax), y: ay + share * (by - ay) }));
+  const off = places.map(({ x, y }) => pointToSegment(x, y, cx, cy, dx, dy));
+  return places[off.indexOf(Math.min(...off))];
+}
+
+/** The share of the step (dx, dy) from (x, y) at which it leaves the circle round the origin; 0 where it has left before. */
+export function exitShare(x: number, y: number, dx: number, dy: number, radius: number): number {
+  const squared = dx * dx + dy * dy;
+  const half = x * dx + y * dy;
+  const root = half * half - squared * (x * x + y * y - radius * radius);
+  return Math.max(0, (Math.sqrt(Math.max(0, root)) - half) / squared);
+}
+
 /**
  * The part of segment a-b that lies within `withinMm` of segment c-d, as shares 0 to 1 from a, written to `out`;
  * false where there is none. What lies within a distance of a segment is a rectangle with a half disc at each end;

@@ -1,6 +1,7 @@
 /** From a motif to its study: facts, each worked out once and only when asked for. */
 
 import { grouped } from '../../shared/grouped.js';
+import type { Layout } from '../../shared/layout.js';
 import type { Motif } from '../../shared/motif.js';
 import type { Polyline } from '../../shared/plane.js';
 import { Refusal } from '../../shared/refusal.js';
@@ -11,7 +12,7 @@ import { boundsOf, lengthOf, pointCount } from '../geometry/polyline.js';
 import { densityOf } from '../near/density.js';
 import { SegmentIndex } from '../near/segment-index.js';
 import { type Network, networkOf } from '../network/network.js';
-import { once, onceFor } from '../once.js';
+import { once, onceFor, onDemand } from '../once.js';
 import { spareOf } from '../route/spare.js';
 import { battingRows, nest, rowDistance, rowOfMotif, rowsAt } from '../rows/index.js';
 import { crowdingOf } from './company/crowding.js';
@@ -69,6 +70,8 @@ function requireThin({ name, strokes }: Motif, { limits, unit }: Setup): void {
 
 /** The facts of one motif. Asking for one throws a Refusal where the motif is nothing but dots. */
 export function studyOf(motif: Motif, setup: Setup): Study {
+  const { limits, clearanceMm, battingMm } = setup;
+  const stitchMm = stitchLengthMm(setup);
   const joined = once(() => {
     const all = joinedStrokes(motif.strokes);
     if (all.strokes.length === 0)
@@ -76,151 +79,90 @@ export function studyOf(motif: Motif, setup: Setup): Study {
     requireThin(motif, setup);
     return all;
   });
-  const strokes = once(() => joined().strokes.map(({ line }) => line));
-  const index = once(() => new SegmentIndex(strokes()));
-  const walked = once(() => walkedLines(strokes().filter(hasTurns), stitchLengthMm(setup)));
-  const chain = once(() => chainOf(strokes()));
-  const network = once(() => knownNetwork(strokes(), setup.limits.crossings));
-  const partGaps = once(() => {
-    if (strokes().length === 1) return [];
-    const known = strokes().length > joinedByHand ? null : network();
-    return known && partGapsOf(known.graph);
-  });
-  const box = once(() => boundsOf(strokes()));
-  const widthMm = () => box().maxX - box().minX;
-  const heightMm = () => box().maxY - box().minY;
-  const lengthMm = once(() => strokes().reduce((sum, line) => sum + lengthOf(line), 0));
-  const isOneStroke = () => chain().breaks.every(({ gapMm }) => gapMm <= setup.joinToleranceMm);
-  const ends = once(() => endsOf(strokes(), chain(), box()));
-  const repeat = once(() => repeatOf(ends().start, ends().end, isOneStroke(), widthMm()));
-  const rowJoin = once(() => {
-    const { start, end } = ends();
-    return { repeat: repeat(), join: start.at.x > end.at.x ? start.at : end.at };
-  });
-  const marks = once(() => marksOf(joined().strokes, index()));
-  const crossings = once(() => crossingsOf(index(), motif.flattenMm, setup.limits.crossings));
-  const stitches = once(() => stitchesOf(strokes(), setup));
-  const retraces = once(() => retracesOf(index()));
-  const spareMm = once(() => {
-    if (strokes().length !== 1 || pointCount(strokes()[0]) > sparePoints) return null;
-    const known = network();
-    return known && (spareOf(strokes()[0], known)?.spareMm ?? 0);
-  });
-  const outline = once(() => outlineOf(index()));
-  const tightCurves = onceFor((cutMm: number) => tightCurvesOf(walked(), stitchLengthMm(setup), cutMm));
-  const row = once(() => rowOfMotif({ strokes: strokes(), repeat: repeat(), ...ends(), setup }));
+  const index = once(() => new SegmentIndex(study.strokes));
+  const walked = once(() => walkedLines(study.strokes.filter(hasTurns), stitchMm));
+  const chain = once(() => chainOf(study.strokes));
+  const network = once(() => knownNetwork(study.strokes, limits.crossings));
+  const ends = once(() => endsOf(study.strokes, chain(), study.box));
+  const row = once(() => rowOfMotif(study));
 
-  return {
-    motif,
-    setup,
-    get strokes() {
-      return strokes();
+  const study: Study = onDemand<Study>({
+    motif: () => motif,
+    setup: () => setup,
+    strokes: () => joined().strokes.map(({ line }) => line),
+    dots: () => joined().dots.map(({ at }) => at),
+    duplicates: () => joined().duplicates,
+    copies: () =>
+      onceFor((withinMm: number, most: number) => {
+        const { duplicates, dots } = joined();
+        const apart = new Set([
+          ...duplicates.map(({ stroke }) => stroke),
+          ...dots.flatMap(({ parts }) => parts),
+        ]);
+        return copiesOf(motif.strokes, apart, { nearMm: retraceMm, withinMm, most });
+      }),
+    breaks: () => chain().breaks,
+    partGapsMm: () => {
+      if (study.strokes.length === 1) return [];
+      const known = study.strokes.length > joinedByHand ? null : network();
+      return known && partGapsOf(known.graph);
     },
-    get dots() {
-      return joined().dots.map(({ at }) => at);
+    marks: () => marksOf(joined().strokes, index()),
+    box: () => boundsOf(study.strokes),
+    widthMm: () => study.box.maxX - study.box.minX,
+    heightMm: () => study.box.maxY - study.box.minY,
+    lengthMm: () => study.strokes.reduce((sum, line) => sum + lengthOf(line), 0),
+    points: () => study.strokes.reduce((sum, line) => sum + pointCount(line), 0),
+    isOneStroke: () => study.breaks.every(({ gapMm }) => gapMm <= setup.joinToleranceMm),
+    start: () => ends().start,
+    end: () => ends().end,
+    runsLeft: () => !study.repeat.assumed && study.end.at.x < study.start.at.x,
+    repeat: () => repeatOf(study.start, study.end, study.isOneStroke, study.widthMm),
+    joinTurnDeg: () => (study.repeat.assumed ? null : joinTurn(study.start, study.end)),
+    crossings: () => crossingsOf(index(), motif.flattenMm, limits.crossings),
+    retraces: () => retracesOf(index()),
+    spareMm: () => {
+      const [line, ...others] = study.strokes;
+      if (others.length > 0 || pointCount(line) > sparePoints) return null;
+      const known = network();
+      return known && (spareOf(line, known)?.spareMm ?? 0);
     },
-    get duplicates() {
-      return joined().duplicates;
-    },
-    copies: onceFor((withinMm: number, most: number) => {
-      const { duplicates, dots } = joined();
-      const apart = new Set([
-        ...duplicates.map(({ stroke }) => stroke),
-        ...dots.flatMap(({ parts }) => parts),
-      ]);
-      return copiesOf(motif.strokes, apart, { nearMm: retraceMm, withinMm, most });
-    }),
-    get breaks() {
-      return chain().breaks;
-    },
-    get partGapsMm() {
-      return partGaps();
-    },
-    get marks() {
-      return marks();
-    },
-    get box() {
-      return box();
-    },
-    get widthMm() {
-      return widthMm();
-    },
-    get heightMm() {
-      return heightMm();
-    },
-    get lengthMm() {
-      return lengthMm();
-    },
-    get points() {
-      return strokes().reduce((sum, line) => sum + pointCount(line), 0);
-    },
-    get isOneStroke() {
-      return isOneStroke();
-    },
-    get start() {
-      return ends().start;
-    },
-    get end() {
-      return ends().end;
-    },
-    get runsLeft() {
-      return !repeat().assumed && ends().end.at.x < ends().start.at.x;
-    },
-    get repeat() {
-      return repeat();
-    },
-    get joinTurnDeg() {
-      return repeat().assumed ? null : joinTurn(ends().start, ends().end);
-    },
-    get crossings() {
-      return crossings();
-    },
-    get retraces() {
-      return retraces();
-    },
-    get spareMm() {
-      return spareMm();
-    },
-    cusps: onceFor((legsDeg: number) => cuspsOf(walked(), legsDeg)),
-    tightCurves,
-    tightCurvesEnd: onceFor((cutMm: number, finestPerInch: number) =>
-      tightCurvesEndOf(
-        strokes(),
-        motif.flattenMm,
-        setup.stitchesPerInch,
-        cutMm,
-        finestPerInch,
-        tightCurves(cutMm).places,
+    cusps: () => onceFor((legsDeg: number) => cuspsOf(walked(), legsDeg)),
+    tightCurves: () => onceFor((cutMm: number) => tightCurvesOf(walked(), stitchMm, cutMm)),
+    tightCurvesEnd: () =>
+      onceFor((cutMm: number, finestPerInch: number) =>
+        tightCurvesEndOf(
+          study.strokes,
+          motif.flattenMm,
+          setup.stitchesPerInch,
+          cutMm,
+          finestPerInch,
+          study.tightCurves(cutMm).places,
+        ),
       ),
-    ),
-    crowding: onceFor((withinMm: number, overMm: number) => crowdingOf(index(), withinMm, overMm)),
-    piles: onceFor((passes: number) => pilesOf(index(), stitchLengthMm(setup) / 2, passes)),
-    shortSteps: onceFor((stepMm: number) => shortStepsOf(strokes(), stepMm)),
-    get outline() {
-      return outline();
-    },
-    get stitches() {
-      return stitches();
-    },
-    repeatMeeting: onceFor((withinMm: number) =>
-      repeat().assumed
-        ? null
-        : withoutSeamless(
-            repeatMeetingOf(index(), rowJoin(), withinMm, setup.limits.overhangingRepeats),
-            index(),
-            repeat(),
-            () => crossings().places.map(({ at }) => at),
-          ),
-    ),
-    nesting: onceFor((layout) =>
-      nest(row(), layout, setup.clearanceMm, Math.min(setup.gapMm, setup.battingMm ?? Infinity)),
-    ),
-    battingRows: onceFor((layout) => {
-      const { battingMm, clearanceMm } = setup;
-      if (battingMm === null) return null;
-      return battingRows(row(), layout, clearanceMm, battingMm);
-    }),
-    rowsAt: onceFor((layout, spacingMm) => rowsAt(row(), layout, spacingMm)),
-    rowDistance: onceFor((layout, spacingMm) => rowDistance(row(), layout, spacingMm)),
-  };
+    crowding: () => onceFor((withinMm: number, overMm: number) => crowdingOf(index(), withinMm, overMm)),
+    piles: () => onceFor((passes: number) => pilesOf(index(), stitchMm / 2, passes)),
+    shortSteps: () => onceFor((stepMm: number) => shortStepsOf(study.strokes, stepMm)),
+    outline: () => outlineOf(index()),
+    stitches: () => stitchesOf(study.strokes, setup),
+    repeatMeeting: () =>
+      onceFor((withinMm: number) => {
+        const { repeat, start, end } = study;
+        if (repeat.assumed) return null;
+        const rowJoin = { repeat, join: start.at.x > end.at.x ? start.at : end.at };
+        const meeting = repeatMeetingOf(index(), rowJoin, withinMm, limits.overhangingRepeats);
+        return withoutSeamless(meeting, index(), repeat, () => study.crossings.places.map(({ at }) => at));
+      }),
+    nesting: () =>
+      onceFor((layout: Layout) =>
+        nest(row(), layout, clearanceMm, Math.min(setup.gapMm, battingMm ?? Infinity)),
+      ),
+    battingRows: () =>
+      onceFor((layout: Layout) =>
+        battingMm === null ? null : battingRows(row(), layout, clearanceMm, battingMm),
+      ),
+    rowsAt: () => (layout, spacingMm) => rowsAt(row(), layout, spacingMm),
+    rowDistance: () => onceFor((layout: Layout, spacingMm: number) => rowDistance(row(), layout, spacingMm)),
+  });
+  return study;
 }

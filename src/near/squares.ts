@@ -7,6 +7,7 @@
  * Limits: lines of many kilometres are walked in larger squares, so that their number stays bounded.
  */
 
+import { oncePer } from '../once.js';
 import { blockHash } from './block-hash.js';
 import type { SegmentIndex } from './segment-index.js';
 import { squaresEntered } from './squares-entered.js';
@@ -72,13 +73,7 @@ export class Squares {
   }
 }
 
-const kept = new WeakMap<SegmentIndex, Squares>();
-
 /** Facts at the usual distances (0.1 mm, 0.8 mm) share one set of squares. */
 const sharedMm = 1.2;
 
-export function squaresOf(index: SegmentIndex): Squares {
-  const squares = kept.get(index) ?? new Squares(index, sharedMm);
-  kept.set(index, squares);
-  return squares;
-}
+export const squaresOf = oncePer((index: SegmentIndex) => new Squares(index, sharedMm));

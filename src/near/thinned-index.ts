@@ -5,20 +5,19 @@
  * Lengths walked are still those of the full strokes, so that answers hold for them as they are.
  */
 import { neededPoints } from '../geometry/thinning.js';
+import { onceFor, oncePer } from '../once.js';
 import { SegmentIndex } from './segment-index.js';
 
 /** Where the steps are longer than this on average there is little to gain, mm. */
 const sparseMm = 0.25;
 
-const kept = new WeakMap<SegmentIndex, Map<number, SegmentIndex>>();
+const thinnedTo = oncePer((index: SegmentIndex) =>
+  onceFor((toleranceMm: number) => (isSparse(index) ? index : thin(index, toleranceMm))),
+);
 
 /** No point left out lies farther than `toleranceMm` from the line without it. */
 export function thinnedIndex(index: SegmentIndex, toleranceMm: number): SegmentIndex {
-  const known = kept.get(index) ?? new Map<number, SegmentIndex>();
-  kept.set(index, known);
-  const thinned = known.get(toleranceMm) ?? (isSparse(index) ? index : thin(index, toleranceMm));
-  known.set(toleranceMm, thinned);
-  return thinned;
+  return thinnedTo(index)(toleranceMm);
 }
 
 function isSparse(index: SegmentIndex): boolean {

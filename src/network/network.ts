@@ -10,6 +10,7 @@ import {
   runningLengths,
   stretchOf,
 } from '../geometry/polyline.js';
+import { PointGrid } from '../near/point-grid.js';
 import { SegmentIndex } from '../near/segment-index.js';
 import { type Contact, contactsOf, passesNear } from './contacts.js';
 import { eachOnce } from './copies.js';
@@ -100,23 +101,17 @@ function nodeAtEnd(cuts: readonly Cut[], alongMm: number): number | undefined {
 /** Nodes come from `at`: a place within the touch distance of an earlier one is that node. */
 class NodePlaces {
   readonly points: Point[] = [];
-  readonly #grid = new Map<string, number[]>();
+  readonly #grid = new PointGrid(touchMm);
 
   at(place: Point): number {
-    const [column, row] = [Math.floor(place.x / touchMm), Math.floor(place.y / touchMm)];
     let nearest = -1;
     let nearestMm = touchMm;
-    for (let c = column - 1; c <= column + 1; c++)
-      for (let r = row - 1; r <= row + 1; r++)
-        for (const node of this.#grid.get(`${c} ${r}`) ?? []) {
-          const mm = distance(place, this.points[node]);
-          if (mm <= nearestMm) [nearest, nearestMm] = [node, mm];
-        }
+    this.#grid.visitNear(place.x, place.y, (node) => {
+      const mm = distance(place, this.points[node]);
+      if (mm <= nearestMm) [nearest, nearestMm] = [node, mm];
+    });
     if (nearest >= 0) return nearest;
-    const cell = `${column} ${row}`;
-    const here = this.#grid.get(cell);
-    if (here) here.push(this.points.length);
-    else this.#grid.set(cell, [this.points.length]);
+    this.#grid.add(place.x, place.y);
     return this.points.push(place) - 1;
   }
 }

@@ -17,6 +17,7 @@
 import FlatQueue from 'flatqueue';
 import type { Point } from '../../shared/plane.js';
 import { placeAlong, pointAt, runningLengths } from '../geometry/polyline.js';
+import { Groups } from '../near/groups.js';
 import type { Graph } from '../network/graph.js';
 import { type Link, leastPairing } from './matching.js';
 
@@ -71,7 +72,8 @@ class Ends {
   /** For each end all that lie at its node. */
   readonly #here: number[][] = [];
   readonly #partner: Int32Array;
-  readonly #trail: Int32Array;
+  /** The trails the passes belong to; what lies before the start and after the end are passes of their own here. */
+  readonly #trails: Groups;
 
   constructor(graph: Graph, passes: readonly number[], start: number, end: number, rowAngle: number) {
     this.#passes = passes;
@@ -79,7 +81,7 @@ class Ends {
     this.#after = this.#before + 1;
     this.#angle = new Float64Array(2 * passes.length + 2);
     this.#partner = new Int32Array(this.#angle.length).fill(-1);
-    this.#trail = Int32Array.from({ length: passes.length + 2 }, (_, i) => i);
+    this.#trails = new Groups(passes.length + 2);
     passes.forEach((index, i) => {
       const piece = graph.pieces[index];
       const [atFrom, atTo] = outwardAngles(graph, index);
@@ -107,17 +109,15 @@ class Ends {
   #join(a: number, b: number): void {
     this.#partner[a] = b;
     this.#partner[b] = a;
-    this.#trail[this.#trailOf(a)] = this.#trailOf(b);
+    this.#trails.join(this.#passOf(a), this.#passOf(b));
   }
 
-  /** The trail a pass belongs to; what lies before the start and after the end are passes of their own here. */
-  #trailOf(half: number): number {
-    let t = half < this.#before ? half >> 1 : this.#passes.length + (half - this.#before);
-    while (this.#trail[t] !== t) {
-      this.#trail[t] = this.#trail[this.#trail[t]];
-      t = this.#trail[t];
-    }
-    return t;
+  #passOf(half: number): number {
+    return half < this.#before ? half >> 1 : this.#passes.length + (half - this.#before);
+  }
+
+  #areOneTrail(a: number, b: number): boolean {
+    return this.#trails.of(this.#passOf(a)) === this.#trails.of(this.#passOf(b));
   }
 
   /** At each node the pairing with the least turning. */
@@ -141,7 +141,7 @@ class Ends {
     const offer = (a: number, c: number) => {
       const b = this.#partner[a];
       const d = this.#partner[c];
-      if (this.#trailOf(a) === this.#trailOf(c)) return;
+      if (this.#areOneTrail(a, c)) return;
       const now = this.#cost(a, b) + this.#cost(c, d);
       queue.push([a, b, c, d], this.#cost(a, c) + this.#cost(b, d) - now);
       queue.push([a, b, d, c], this.#cost(a, d) + this.#cost(b, c) - now);
@@ -152,7 +152,7 @@ class Ends {
     }
     while (queue.length > 0) {
       const [a, b, c, d] = queue.pop()!;
-      if (this.#partner[a] !== b || this.#partner[c] !== d || this.#trailOf(a) === this.#trailOf(c)) continue;
+      if (this.#partner[a] !== b || this.#partner[c] !== d || this.#areOneTrail(a, c)) continue;
       this.#join(a, c);
       this.#join(b, d);
       for (const other of this.#here[a]) {

@@ -5,6 +5,7 @@
  * The right side is concave in the two places, and moved along both pieces at once it is linear: its largest value lies
  * at an end of one of them against some place of the other, where its derivative is 0 or that piece ends.
  */
+import type { Piece } from './row-pair.js';
 
 /**
  * The most, in mm, that the piece from (x0, h0) to (x1, h1), x0 <= x1, asks for against the place (0, 0); heights are
@@ -19,8 +20,10 @@ export function askedByPiece(x0: number, h0: number, x1: number, h1: number, cle
   return height + Math.sqrt(Math.max(0, clearanceMm * clearanceMm - dx * dx));
 }
 
-/** [x0, y0, x1, y1], mm. */
-export type Piece = readonly [number, number, number, number];
+/** How far what lies `gapMm` apart sideways reaches up and down at most; NaN where that is more than the clearance. */
+export function reachMm(gapMm: number, clearanceMm: number): number {
+  return Math.sqrt(clearanceMm * clearanceMm - gapMm * gapMm);
+}
 
 /** The most that two segments ask for, the upper one and the lower one moved down by the spacing; y runs down. */
 export function askedByPieces(upper: Piece, lower: Piece, clearanceMm: number): number {

@@ -1,6 +1,7 @@
 /**
  * The even spacing: the largest one, from the closest up to the motif's height, at which the seam between two rows
- * shows no larger open circle than the motif has within itself. In the same way the largest one that a batting allows.
+ * shows no larger open circle than the motif has within itself. In the same way the largest one that a batting allows,
+ * and that leaves the gap wanted where a motif closes no pocket to measure by.
  *
  * The seam circle need not grow with the spacing, so halving an interval could miss the largest. The search comes down
  * from above in steps that skip nothing: a circle that is empty at a spacing loses, when the rows above it come down

@@ -5,7 +5,6 @@ import { defaultSetup } from '../../shared/setup.js';
 import { once } from '../once.js';
 import { closestSpacing } from './closest.js';
 import { evenRows, widestOpen } from './even.js';
-import { gapRows } from './gap.js';
 import { interlocks } from './interlocks.js';
 import { largestOwnPocket } from './open-circles.js';
 import type { Row } from './row.js';
@@ -29,7 +28,7 @@ export function nest(row: Row, layout: Layout, clearanceMm: number, gapMm = defa
   const hasPocket = largestOwnPocket(row) !== null;
   const evened = hasPocket
     ? evenRows(row, layout, closestSpacingMm)
-    : gapRows(row, layout, closestSpacingMm, gapMm);
+    : widestOpen(row, layout, closestSpacingMm, gapMm);
   const even = evened ?? rowsAt(row, layout, closestSpacingMm);
   const kept = once(() => interlocks(row, layout, clearanceMm));
   return {

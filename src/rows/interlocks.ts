@@ -5,17 +5,18 @@
  * Method: of two segments, one moving down past the other, the spacings at which they are nearer than the clearance are
  * one interval, in closed form (both are convex). The union of these intervals over all pairs is what is forbidden. It is
  * walked from the smallest spacing up: from a forbidden one to the farthest end of an interval that holds it, from a
- * clear one to the nearest beginning of an interval ahead (`obstacles.ts`). Each step ends at the end of another pair's
+ * clear one to the nearest beginning of an interval ahead. Each step ends at the end of another pair's
  * interval, or passes a gap too narrow to be set, so there is no creeping.
  *
  * Rows two and more apart can meet as well where a motif has several strokes: those k apart keep clear where k times
  * the spacing is one at which two such rows clear each other.
  */
 import type { Layout } from '../../shared/layout.js';
+import { askedByPieces, reachMm } from './asked.js';
 import { closestOfNeighbours, closestSpacing } from './closest.js';
 import { kindsOfSeam } from './layout.js';
-import { Obstacles } from './obstacles.js';
 import { perRowAnd, type Row } from './row.js';
+import { type Piece, RowPair } from './row-pair.js';
 
 /** From one spacing up to another, mm. */
 export type Interval = readonly [number, number];
@@ -24,6 +25,8 @@ export type Interval = readonly [number, number];
 const narrowestMm = 0.001;
 /** No rows are set closer than this, mm. */
 const leastSpacingMm = 1;
+/** Touching rows are told from clear ones by a hair even where no clearance is asked for, mm. */
+const hairMm = 1e-6;
 
 /** The interlocks of a layout, ascending; exact to about 1e-6 mm. */
 export function interlocks(row: Row, layout: Layout, clearanceMm: number): Interval[] {
@@ -47,7 +50,10 @@ const clearOfNeighbours = perRowAnd((row, layout: Layout, clearanceMm: number): 
   const closest = closestOfNeighbours(row, layout, clearanceMm);
   let clear: Interval[] = [[0, Infinity]];
   for (let index = 0; index < kindsOfSeam(layout); index++) {
-    clear = common(clear, clearOf(new Obstacles(row, layout, index, clearanceMm), closest[index]));
+    clear = common(
+      clear,
+      clearOf(RowPair.whole(row, layout, index), closest[index], Math.max(clearanceMm, hairMm)),
+    );
   }
   return clear;
 });
@@ -65,19 +71,61 @@ function common(some: readonly Interval[], others: readonly Interval[]): Interva
   return both;
 }
 
-/** The spacings that the obstacles leave: those below `closestMm`, and all from there on. */
-function clearOf(obstacles: Obstacles, closestMm: number): Interval[] {
+/** The spacings that two rows leave each other: those below `closestMm`, and all from there on. */
+function clearOf(rows: RowPair, closestMm: number, clearanceMm: number): Interval[] {
   const clear: Interval[] = [];
   for (let spacing = 0; spacing < closestMm - narrowestMm; ) {
-    const end = obstacles.endOfForbidden(spacing);
+    const end = endOfForbidden(rows, spacing, clearanceMm);
     if (end > spacing + narrowestMm) {
       spacing = end;
       continue;
     }
-    const next = Math.min(obstacles.nextForbidden(spacing), closestMm);
+    const next = Math.min(nextForbidden(rows, spacing, clearanceMm), closestMm);
     if (next > spacing + narrowestMm) clear.push([spacing, next]);
     spacing = Math.max(next, spacing + narrowestMm);
   }
   clear.push([Math.max(0, closestMm), Infinity]);
   return clear;
+}
+
+/** The farthest end of an interval that holds this spacing; the spacing itself where none does. */
+function endOfForbidden(rows: RowPair, spacingMm: number, clearanceMm: number): number {
+  const answer = rows.ask(
+    {
+      atMost: (gapMm, fromMm, toMm) => {
+        const reach = reachMm(gapMm, clearanceMm);
+        return fromMm - reach <= spacingMm ? toMm + reach : -Infinity;
+      },
+      of: (upper, lower) =>
+        leastAsked(upper, lower, clearanceMm) <= spacingMm
+          ? askedByPieces(upper, lower, clearanceMm)
+          : -Infinity,
+    },
+    spacingMm,
+  );
+  return answer?.most ?? spacingMm;
+}
+
+/** The nearest beginning of an interval ahead of this spacing, which none holds; Infinity where there is none. */
+function nextForbidden(rows: RowPair, spacingMm: number, clearanceMm: number): number {
+  const answer = rows.ask({
+    atMost: (gapMm, fromMm, toMm) => {
+      const reach = reachMm(gapMm, clearanceMm);
+      return toMm + reach > spacingMm ? Math.min(reach - fromMm, -spacingMm) : -Infinity;
+    },
+    of: (upper, lower) =>
+      askedByPieces(upper, lower, clearanceMm) > spacingMm
+        ? Math.min(-leastAsked(upper, lower, clearanceMm), -spacingMm)
+        : -Infinity,
+  });
+  return answer ? -answer.most : Infinity;
+}
+
+/** Where the interval begins whose end two segments ask for: upside down the smallest spacing is the largest. */
+function leastAsked(upper: Piece, lower: Piece, clearanceMm: number): number {
+  return -askedByPieces(onItsHead(upper), onItsHead(lower), clearanceMm);
+}
+
+function onItsHead([x0, y0, x1, y1]: Piece): Piece {
+  return [x0, -y0, x1, -y1];
 }

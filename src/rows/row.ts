@@ -8,7 +8,7 @@ import type { Study } from '../../shared/study.js';
 import { emptyBox, extendByBox } from '../geometry/box.js';
 import { boundsOf, lengthOf } from '../geometry/polyline.js';
 import { thinnedLine } from '../geometry/thinning.js';
-import { onceFor } from '../once.js';
+import { onceFor, oncePer } from '../once.js';
 
 /**
  * The row is the union of the strokes moved by every whole multiple of the repeat, so that neighbouring repeats may
@@ -89,15 +89,7 @@ export function rowOfMotif({
 
 /** `make`, worked out once for each row and kept as long as the row is. */
 export function perRow<T>(make: (row: Row) => T): (row: Row) => T {
-  const kept = new WeakMap<Row, T>();
-  return (row) => {
-    let value = kept.get(row);
-    if (value === undefined) {
-      value = make(row);
-      kept.set(row, value);
-    }
-    return value;
-  };
+  return oncePer(make);
 }
 
 /** `make`, worked out once for each row and each choice of further arguments. */

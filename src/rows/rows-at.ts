@@ -1,7 +1,7 @@
 /** Stacked rows at one spacing: their open circles and how even the quilting is. */
 import type { Layout } from '../../shared/layout.js';
 import type { OpenCircle, RowsAtSpacing } from '../../shared/rows.js';
-import { once } from '../once.js';
+import { onDemand } from '../once.js';
 import type { EmptyCircle } from './grow.js';
 import { kindsOfSeam } from './layout.js';
 import { innerCircle, rowsTouched, seamCircle } from './open-circles.js';
@@ -24,28 +24,15 @@ export const rowsAt = perRowAnd((row, layout: Layout, spacingMm: number): RowsAt
   const apartMm = Math.max(spacingMm, leastSpacingMm, row.heightMm / mostRowsDeep);
   const stack = stackOf(row, layout, apartMm);
   const meanLineSpacingMm = (row.repeatMm * apartMm) / row.lengthMm;
-  const inner = once(() => openCircle(stack, innerCircle(stack)));
-  const seam = once(() => openCircle(stack, seamCircle(stack, inner()?.diameterMm)));
-  const largestOpenMm = () => Math.max(inner()?.diameterMm ?? 0, seam()?.diameterMm ?? 0);
-  const unevenness = once(() => unevennessOf(stack));
-  return {
-    spacingMm,
-    get inner() {
-      return inner();
-    },
-    get seam() {
-      return seam();
-    },
-    get largestOpenMm() {
-      return largestOpenMm();
-    },
-    get openness() {
-      return largestOpenMm() / meanLineSpacingMm;
-    },
-    get unevenness() {
-      return unevenness();
-    },
-  };
+  const rows: RowsAtSpacing = onDemand<RowsAtSpacing>({
+    spacingMm: () => spacingMm,
+    inner: () => openCircle(stack, innerCircle(stack)),
+    seam: () => openCircle(stack, seamCircle(stack, rows.inner?.diameterMm)),
+    largestOpenMm: () => Math.max(rows.inner?.diameterMm ?? 0, rows.seam?.diameterMm ?? 0),
+    openness: () => rows.largestOpenMm / meanLineSpacingMm,
+    unevenness: () => unevennessOf(stack),
+  });
+  return rows;
 });
 
 /** Told where it lies in the first repeat of the top row, or below that row. */

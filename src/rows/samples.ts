@@ -68,14 +68,14 @@ export function samplesAround(stack: Stack, window: Span, stepMm: number, margin
 const cellSteps = 1 / 4;
 export const thinnedSteps = cellSteps * Math.SQRT2;
 
-/** Samples of one repeat, [x, y] each; where thousands of short strokes lie together, one to a quarter of a step. */
+/** Samples of one repeat, [x, y] each; where the line lies many times as dense as steps are long, one to a quarter of a step. */
 const samplesOfRepeat = perRowAnd((row, stepMm: number): Float64Array => {
   const growing = new Growing(new Float64Array(512));
   for (const stroke of strokesLookedAt(row)) sample(stroke, stepMm, growing);
   const places = growing.taken();
   const count = places.length / 2;
-  if (count < 3 * (row.lengthMm / stepMm) + 1000) return places;
   const cellMm = cellSteps * stepMm;
+  if (4 * count * cellMm * cellMm < row.repeatMm * row.heightMm) return places;
   const cells = new TakenCells(count);
   let n = 0;
   for (let i = 0; i < places.length; i += 2) {

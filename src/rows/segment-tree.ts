@@ -6,8 +6,9 @@
  */
 import type { Polyline } from '../../shared/plane.js';
 import { nearestShare, squaredToSegment } from '../geometry/segment.js';
-import { neighboursTogether } from '../near/together.js';
-import { perRow, type Row, strokesLookedAt } from './row.js';
+import { strokesTogether } from '../near/together.js';
+import type { Placement } from './layout.js';
+import { perRow, strokesLookedAt } from './row.js';
 
 const perLeaf = 4;
 
@@ -23,9 +24,7 @@ export interface SegmentTree {
   readonly coverage: number;
 }
 
-export const segmentTreeOf = perRow(build);
-
-function build(row: Row): SegmentTree {
+export const segmentTreeOf = perRow((row): SegmentTree => {
   const strokes = strokesLookedAt(row);
   const count = strokes.reduce((sum, stroke) => sum + Math.max(0, stroke.length / 2 - 1), 0);
   const segments = new Float64Array(4 * count);
@@ -38,6 +37,12 @@ function build(row: Row): SegmentTree {
       segments[n + 3] = stroke[i + 1];
     }
   }
+  return treeOf(segments);
+});
+
+/** Of segments of which neighbours stand together. */
+export function treeOf(segments: Float64Array): SegmentTree {
+  const count = segments.length / 4;
   let leaves = 1;
   while (leaves * perLeaf < count) leaves *= 2;
   const boxes = new Float64Array(8 * leaves);
@@ -82,12 +87,7 @@ const many = 64;
 /** The strokes in an order in which neighbours stand together, by their first points. */
 function inPlaceOrder(strokes: readonly Polyline[]): readonly Polyline[] {
   if (strokes.length < many) return strokes;
-  const places = new Float64Array(2 * strokes.length);
-  strokes.forEach((stroke, k) => {
-    places[2 * k] = stroke[0];
-    places[2 * k + 1] = stroke[1];
-  });
-  const order = neighboursTogether(places);
+  const order = strokesTogether(strokes);
   return strokes.map((_, k) => strokes[order[k]]);
 }
 
@@ -99,6 +99,18 @@ function firstOfLeaf(leaves: number, node: number): number {
 export function segmentsOfLeaf(tree: SegmentTree, node: number): [number, number] {
   const from = firstOfLeaf(tree.leaves, node);
   return [from, Math.min(from + perLeaf, tree.count)];
+}
+
+/** The tree as it lies at a placement. */
+export function placedTree(tree: SegmentTree, { signX, signY, dx, dy }: Placement): SegmentTree {
+  if (signX === 1 && signY === 1 && dx === 0 && dy === 0) return tree;
+  const segments = tree.segments.map((value, i) => (i % 2 === 0 ? signX * value + dx : signY * value + dy));
+  const boxes = tree.boxes.map((_, i, all) => {
+    // What was least is most where it is mirrored.
+    if (i % 2 === 0) return signX * all[signX === 1 ? i : i ^ 2] + dx;
+    return signY * all[signY === 1 ? i : i ^ 2] + dy;
+  });
+  return { ...tree, segments, boxes };
 }
 
 /** Nodes still to be looked at, and the squares of their distances: a tree is less deep than this. */

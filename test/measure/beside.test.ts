@@ -5,6 +5,7 @@ import {
   chained,
   lastPoint,
   placeAlong,
+  pointsOf,
   polylineOf,
   reversed,
   runningLengths,
@@ -14,7 +15,7 @@ import { type Beside, visitBeside } from '../../src/measure/company/beside.js';
 import type { SideBySide } from '../../src/measure/company/place-beside.js';
 import { SegmentIndex } from '../../src/near/segment-index.js';
 import { line, randomFrom } from './lines.js';
-import { mirrored, turned } from './shapes.js';
+import { densified, mirrored, turned } from './shapes.js';
 
 const wanted: SideBySide = { withinMm: 0.8, enoughMm: 0.1, apartMm: 2.4, turnDeg: 90, leastMm: 2 };
 
@@ -190,7 +191,7 @@ test('of a hairpin: beside each other from its tip on, as far as its legs are ap
     for (const way of [0, 50, 130, 250]) {
       const a = (deg * Math.PI) / 180;
       const hairpin = turned(line(-60, 0, 0, 0, -60 * Math.cos(a), 60 * Math.sin(a)), way);
-      for (const drawn of [hairpin, mirrored(hairpin), reversed(hairpin)]) {
+      for (const drawn of [hairpin, mirrored(hairpin), reversed(hairpin), densified(hairpin, 7)]) {
         const [beside, ...others] = besides([drawn]);
         expect(others).toEqual([]);
         const { alongMm, offMm, foldMm } = beside;
@@ -202,6 +203,25 @@ test('of a hairpin: beside each other from its tip on, as far as its legs are ap
         });
         expect(Math.abs(foldMm! - 60)).toBeLessThan(0.02);
       }
+    }
+  }
+});
+
+test('points that are repeated change nothing', () => {
+  const random = randomFrom(77);
+  const twice = (drawn: Polyline) =>
+    Float64Array.from([...pointsOf(drawn)].flatMap(({ x, y }) => [x, y, x, y, x, y]));
+  for (let round = 0; round < 6; round++) {
+    const along = gentle(random, 5);
+    for (const strokes of drawings(along, wandering(along, random, 2.5, 0.7), true)) {
+      const [plain, repeated] = [besides(strokes), besides(strokes.map(twice))];
+      expect(repeated).toHaveLength(plain.length);
+      repeated.forEach(({ alongMm, stroke }, k) => {
+        const own = plain[k].alongMm;
+        expect(stroke).toBe(plain[k].stroke);
+        expect(alongMm[0]).toBeCloseTo(own[0], 2);
+        expect(alongMm[alongMm.length - 1]).toBeCloseTo(own[own.length - 1], 2);
+      });
     }
   }
 });

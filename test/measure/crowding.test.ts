@@ -125,6 +125,19 @@ describe('lines side by side', () => {
     expect(found.lengthMm).toBeLessThan(1.5 * 6.6);
   });
 
+  // Beside 1.8 mm on which it lies on the line, within 0.1 mm, there are 2.4 mm on either side of it within 0.8.
+  test('a line that lies on another for a while is crowded by what lies beside that alone', () => {
+    const heights = [
+      0, 0.75, 0.6, 0.2, 1.1, 0.6, 1.3, 0.6, 1.9, 0.05, 3.6, 0.05, 4.2, 0.6, 4.4, 0.6, 4.9, 0.2,
+    ];
+    const beside = (moreMm: number) => {
+      const ends = [4.9 + moreMm, 0.2, 5.5 + moreMm, 0.75, 6.5 + moreMm, 2.2];
+      return crowding(line(-20, 0, 80, 0), line(-1, 2.2, ...heights, ...ends));
+    };
+    expect(beside(0)).toEqual([]);
+    expect(beside(3)).toHaveLength(1);
+  });
+
   // Starting on the line, 9 mm at 0.3, 4 mm at 0.7, then 20 mm at 0.3.
   test('of several stretches at the distance that is crowded the place is the middle of the longest', () => {
     for (const [first, last] of [

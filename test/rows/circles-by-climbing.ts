@@ -1,5 +1,6 @@
 /** The open circles of stacked rows by climbing from the roomiest places of a grid, as an outside authority on them. */
 import type { Layout } from '../../shared/layout.js';
+import { boundsOf } from '../../src/geometry/polyline.js';
 import type { Case } from './jts.js';
 import { rowsAround, segmentsOfRow } from './laid-out.js';
 
@@ -46,6 +47,9 @@ export function circlesByClimbing(motif: Case, layout: Layout, spacingMm: number
       if (grid[j][i] < Math.max(...around)) continue;
       held.push(climbed(all, rows, (i - 0.5) * stepX, (j - 0.5) * stepY));
     }
+  // A small ring may lie between the places of the grid.
+  for (const { minX, minY, maxX, maxY } of motif.strokes.map((line) => boundsOf([line])))
+    held.push(climbed(all, rows, (minX + maxX) / 2, (minY + maxY) / 2));
   return held;
 }
 

@@ -51,6 +51,31 @@ export function randomDashes(seed: number): Case {
   return { strokes, repeatMm, middleXMm: repeatMm * random() };
 }
 
+/** Rings of seven corners with a gap, large and small, and a dash: rows that close pockets of their own. */
+export function randomRings(seed: number): Case {
+  const random = generator(seed * 4001 + 3);
+  const repeatMm = 40 + 30 * random();
+  const ring = (most: number) => {
+    const [x, y, mm, turn] = [
+      repeatMm * random(),
+      40 * random(),
+      most * (0.6 + 0.4 * random()),
+      7 * random(),
+    ];
+    return curve(6, (t) => {
+      const off = mm * (0.9 + 0.2 * random());
+      return [x + off * Math.cos(turn + 5.2 * t), y + off * Math.sin(turn + 5.2 * t)];
+    });
+  };
+  const sizes = seed % 3 === 0 ? [2] : [14, 4];
+  const [x, y] = [repeatMm * random(), 40 * random()];
+  return {
+    strokes: [...sizes.map(ring), points(x, y, x + 6, y + 3)],
+    repeatMm,
+    middleXMm: repeatMm * random(),
+  };
+}
+
 /** The same row, cut into repeats elsewhere. */
 export function shiftedCase({ strokes, repeatMm, middleXMm }: Case, byMm: number): Case {
   return {

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { outlineFromAbove, outlineFromBelow } from '../../src/rows/outline.js';
+import { outlineFrom } from '../../src/rows/outline.js';
 import { rowOf } from '../../src/rows/row.js';
 import { randomFrom } from '../measure/lines.js';
 
@@ -20,16 +20,28 @@ test('of thousands of strokes the outline is the lowest and the highest line at 
           return share >= 0 && share <= 1 ? [ay + share * (by - ay)] : [];
         }),
       );
-    const below = outlineFromBelow(row);
-    const above = outlineFromAbove(row);
-    const at = ({ count, x0, x1, h0, h1 }: typeof below, x: number) => {
-      const k = Array.from({ length: count }, (_, i) => i).find((i) => x0[i] < x && x < x1[i])!;
-      return h0[k] + ((x - x0[k]) / (x1[k] - x0[k])) * (h1[k] - h0[k]);
-    };
-    for (let i = 0; i < 100; i++) {
+    const below = outlineFrom(row, 1);
+    const above = outlineFrom(row, -1);
+    const at = ({ count, segments: s }: typeof below, side: number, x: number) =>
+      Math.max(
+        ...Array.from({ length: count }, (_, i) => {
+          const share = (x - s[4 * i]) / (s[4 * i + 2] - s[4 * i]);
+          return share >= 0 && share <= 1
+            ? side * (s[4 * i + 1] + share * (s[4 * i + 3] - s[4 * i + 1]))
+            : -Infinity;
+        }),
+      );
+    for (let i = 0; i < 40; i++) {
       const x = 300 * random();
-      expect(at(below, x)).toBeCloseTo(Math.max(...heightsAt(x)), 9);
-      expect(at(above, x)).toBeCloseTo(Math.max(...heightsAt(x).map((h) => -h)), 9);
+      expect(at(below, 1, x)).toBeCloseTo(Math.max(...heightsAt(x)), 9);
+      expect(at(above, -1, x)).toBeCloseTo(Math.max(...heightsAt(x).map((h) => -h)), 9);
     }
   }
+});
+
+test('of a thousand lines one behind another few are left', () => {
+  const strokes = Array.from({ length: 1000 }, (_, k) =>
+    Float64Array.of(0, k / 10, 50, 80 + k / 10, 100, k / 10),
+  );
+  for (const side of [1, -1]) expect(outlineFrom(rowOf(strokes, 100), side).count).toBeLessThan(10);
 });

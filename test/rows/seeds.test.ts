@@ -1,8 +1,9 @@
 /** Places that circles are grown from, held against all circles through three samples (Delaunay's definition). */
 import { describe, expect, test, vi } from 'vitest';
 import { layouts } from '../../shared/layout.js';
+import { rowsAt } from '../../src/rows/index.js';
 import { samplesAround } from '../../src/rows/samples.js';
-import { seedsIn } from '../../src/rows/seeds.js';
+import { seamSeeds, seamsOf, seedsIn } from '../../src/rows/seeds.js';
 import { aloneOf, type Stack, stackOf } from '../../src/rows/stack.js';
 import { generator, points, randomDashes, rowOfCase, shiftedCase } from './lines.js';
 
@@ -84,6 +85,37 @@ describe.each(layouts)('in %s rows', (layout) => {
       expect(told(seeds), `seed ${seed}`).toEqual(told(all));
       const radii = seeds.map(({ radiusMm }) => radiusMm);
       expect(radii).toEqual(radii.toSorted((one, other) => other - one));
+    }
+  });
+});
+
+describe.each(layouts)('between %s rows', (layout) => {
+  const stacks = Array.from({ length: 12 }, (_, i) => {
+    const random = generator(i);
+    const row = rowOfCase(shiftedCase(randomDashes(i + 1), 300 * random() - 150));
+    return stackOf(row, layout, (0.5 + random()) * row.heightMm);
+  });
+  const kinds = layout === 'straight' || layout === 'brick' ? 1 : 2;
+
+  test('all circles that touch two are seeded, wherever in a period of the pattern they lie', () => {
+    for (const stack of stacks) {
+      const { box, repeatMm } = stack.row;
+      const [leftMm, topMm] = [box.minX + 7, box.minY - 11];
+      const period = { leftMm, topMm, rightMm: leftMm + repeatMm, bottomMm: topMm + kinds * stack.spacingMm };
+      const radii = (seeds: readonly Circle[]) =>
+        new Set(seeds.filter(({ oneRow }) => !oneRow).map(({ radiusMm }) => radiusMm.toFixed(6)));
+      const between = radii(seamSeeds(stack, seamsOf(stack), 5, 4));
+      for (const radius of radii(seedsIn(stack, period, 5, 4))) expect(between).toContain(radius);
+    }
+  });
+
+  // Right to an eighth of the room; a little is allowed for what is rounded.
+  test('the room is that of the largest circle or little more', () => {
+    for (const stack of stacks) {
+      const { roomMm } = seamsOf(stack);
+      const largestMm = rowsAt(stack.row, layout, stack.spacingMm).largestOpenMm / 2;
+      expect(roomMm).toBeGreaterThan(largestMm - 0.05);
+      expect(roomMm).toBeLessThan(1.2 * largestMm);
     }
   });
 });

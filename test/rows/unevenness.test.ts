@@ -18,7 +18,7 @@ describe('unevenness', () => {
   // The distance to the nearest of lines s apart runs evenly from 0 to s / 2: its root mean square is s / sqrt(12), by
   // which it is measured.
   test.each([3, 25.4, 80])('of level lines %d mm apart is 1', (spacing) => {
-    expect(rowsAt(level, 'straight', spacing).unevenness).toBeCloseTo(1, 2);
+    expect(rowsAt(level, 'straight', spacing).unevenness).toBeCloseTo(1, 3);
   });
 
   // Two lines to a row, d apart, rows s apart: gaps of d and s - d in turn. The mean square is
@@ -31,6 +31,24 @@ describe('unevenness', () => {
     const pair = rowOf([points(0, 0, 100, 0), points(0, d, 100, d)], 100);
     const worked = Math.sqrt((d ** 3 + (s - d) ** 3) / s) / (s / 2);
     expect(Math.abs(rowsAt(pair, 'straight', s).unevenness / worked - 1)).toBeLessThan(0.01);
+  });
+
+  // With more lines to a row there are more gaps: of gaps g the measure is sqrt(sum of g^3 / s) by the mean spacing. Flipped
+  // or turned the row has the same gaps.
+  test.each(layouts)('of three level lines, in %s rows, is as worked out', (layout) => {
+    const three = rowOf(
+      [0, 7, 20].map((y) => points(30, y - 90, 130, y - 90)),
+      100,
+    );
+    const worked = Math.sqrt((7 ** 3 + 13 ** 3 + 12 ** 3) / 32) / (32 / 3);
+    expect(rowsAt(three, layout, 32).unevenness / worked).toBeCloseTo(1, 3);
+  });
+
+  // Uprights that run on from row to row are parallel lines as well, as far apart as a repeat is wide.
+  test('of uprights that go on from row to row is 1', () => {
+    const upright = rowOf([points(-70, 10, -70, 50)], 30);
+    for (const layout of ['straight', 'turned'] as const)
+      expect(rowsAt(upright, layout, 40).unevenness).toBeCloseTo(1, 3);
   });
 
   /** The measure by the places of a square grid, `steps` each way. */

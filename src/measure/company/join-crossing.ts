@@ -9,8 +9,8 @@
 import type { Point } from '../../../shared/plane.js';
 import type { Repeat } from '../../../shared/study.js';
 import { lengthOf, placeAlong } from '../../geometry/polyline.js';
-import { nearestShare } from '../../geometry/segment.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
+import { passesNear } from '../../network/contacts.js';
 import { retraceMm } from './retraces.js';
 
 /** How far out the ways are looked at, mm. */
@@ -38,7 +38,7 @@ export function crossesAtJoin(index: SegmentIndex, { repeat, join }: RowJoin): b
   const back = way(endsLast ? lengthMm - outMm : outMm, join);
   const on = way(endsLast ? outMm : lengthMm - outMm, start);
   const isCrossed = (from: Point) =>
-    passesAt(index, from).some((mm) => {
+    passesNear(index, from, retraceMm).some(({ alongMm: mm }) => {
       if (mm < 2 * outMm || mm > lengthMm - 2 * outMm) return false;
       const sides = [way(mm - outMm, from), way(mm + outMm, from)];
       const [one, other] = sides.map((angle) => within(angle - back) < within(on - back));
@@ -46,18 +46,6 @@ export function crossesAtJoin(index: SegmentIndex, { repeat, join }: RowJoin): b
       return isClear && one !== other;
     });
   return isCrossed(join) || isCrossed(start);
-}
-
-/** How far along the stroke it passes a place, mm, once a pass. */
-function passesAt(index: SegmentIndex, { x, y }: Point): number[] {
-  const { points, runMm } = index;
-  const found: number[] = [];
-  index.visitNearPoint(x, y, retraceMm, (s) => {
-    const [ax, ay, bx, by] = points.subarray(2 * s, 2 * s + 4);
-    const mm = runMm[s] + nearestShare(x, y, ax, ay, bx, by) * (runMm[s + 1] - runMm[s]);
-    if (found.every((known) => Math.abs(known - mm) > outMm)) found.push(mm);
-  });
-  return found;
 }
 
 /** From 0 to a full turn. */

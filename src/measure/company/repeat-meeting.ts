@@ -11,13 +11,7 @@
 import type { Point } from '../../../shared/plane.js';
 import { coincideMm, type RepeatMeeting } from '../../../shared/study.js';
 import { boundsOf } from '../../geometry/polyline.js';
-import {
-  nearestShare,
-  pointToSegment,
-  segmentCrossing,
-  segmentToSegment,
-  sharesWithin,
-} from '../../geometry/segment.js';
+import { nearestShare, nearestToSegment, segmentToSegment, sharesWithin } from '../../geometry/segment.js';
 import { PointGrid } from '../../near/point-grid.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
 import { crossesAtJoin, type RowJoin } from './join-crossing.js';
@@ -65,29 +59,6 @@ export function repeatMeetingOf(
 }
 
 const shares = new Float64Array(2);
-
-/** The place on a-b nearest to c-e, for segments that do not cross. */
-function nearestOn(
-  ax: number,
-  ay: number,
-  bx: number,
-  by: number,
-  cx: number,
-  cy: number,
-  ex: number,
-  ey: number,
-): Point {
-  const shareC = nearestShare(cx, cy, ax, ay, bx, by);
-  const shareE = nearestShare(ex, ey, ax, ay, bx, by);
-  const places = [
-    { x: ax, y: ay },
-    { x: bx, y: by },
-    { x: ax + shareC * (bx - ax), y: ay + shareC * (by - ay) },
-    { x: ax + shareE * (bx - ax), y: ay + shareE * (by - ay) },
-  ];
-  const off = places.map(({ x, y }) => pointToSegment(x, y, cx, cy, ex, ey));
-  return places[off.indexOf(Math.min(...off))];
-}
 
 /** What is left of a stretch of segment a-b, in shares of it, where what is near the join is taken out. */
 function awayFrom(
@@ -175,7 +146,7 @@ class Meeting {
     const [ax, ay, bx, by, cx, cy, ex, ey] = places(next, i, j);
     const apart = segmentToSegment(ax, ay, bx, by, cx, cy, ex, ey);
     if (apart > 0 && apart >= this.#leastMm) return;
-    const at = segmentCrossing(ax, ay, bx, by, cx, cy, ex, ey) ?? nearestOn(ax, ay, bx, by, cx, cy, ex, ey);
+    const at = nearestToSegment(ax, ay, bx, by, cx, cy, ex, ey);
     this.#near(apart, at);
     const lies = sineOf(next.index, i, j) <= sameDirectionSine;
     if (apart === 0) this.#addCrossing(at, lies ? this.#takenLying : this.#taken);

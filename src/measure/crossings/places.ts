@@ -4,32 +4,23 @@
  * more.
  */
 import type { Crossing } from '../../../shared/study.js';
-import { Groups } from '../../near/groups.js';
-import { PointGrid } from '../../near/point-grid.js';
+import { linkedWithin } from '../../near/linked.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
 import type { Meetings } from '../../network/meetings.js';
 
 const placeMm = 0.05;
 /** Along the line, two meetings in one place that are nearer than this are on the same pass, mm. */
 const samePassMm = 2 * placeMm;
-/** So many meetings in one cell of the grid link all there is around; more need not be looked at. */
-const enoughInOneCell = 64;
 
 export function placesOf(meetings: Meetings, index: SegmentIndex): Crossing[] {
-  return groupsOf(meetings)
+  const places = new Float64Array(2 * meetings.count);
+  for (let k = 0; k < meetings.count; k++) {
+    places[2 * k] = meetings.x(k);
+    places[2 * k + 1] = meetings.y(k);
+  }
+  return linkedWithin(places, placeMm)
     .members()
     .map((group) => (group.length === 1 ? placeOfOne(group[0], meetings) : placeOf(group, meetings, index)));
-}
-
-function groupsOf(meetings: Meetings): Groups {
-  const groups = new Groups(meetings.count);
-  const grid = new PointGrid(placeMm, enoughInOneCell, meetings.count);
-  for (let k = 0; k < meetings.count; k++) {
-    const [x, y] = [meetings.x(k), meetings.y(k)];
-    grid.visitNear(x, y, (near) => groups.join(near, k));
-    grid.add(x, y);
-  }
-  return groups;
 }
 
 function placeOfOne(k: number, meetings: Meetings): Crossing {
@@ -37,38 +28,38 @@ function placeOfOne(k: number, meetings: Meetings): Crossing {
 }
 
 function placeOf(group: readonly number[], meetings: Meetings, index: SegmentIndex): Crossing {
-  const byAngle = [...group].sort((a, b) => meetings.angleDeg(a) - meetings.angleDeg(b));
-  const clearest = byAngle[byAngle.length - 1];
+  let clearest = group[0];
+  let angleDeg = Infinity;
+  for (const k of group) {
+    if (meetings.angleDeg(k) >= meetings.angleDeg(clearest)) clearest = k;
+    angleDeg = Math.min(angleDeg, meetings.angleDeg(k));
+  }
   return {
     at: { x: meetings.x(clearest), y: meetings.y(clearest) },
-    angleDeg: meetings.angleDeg(byAngle[0]),
+    angleDeg,
     passes: passesThrough(group, meetings, index),
   };
 }
 
 /** How many stretches of the line meet in one place. */
 function passesThrough(group: readonly number[], meetings: Meetings, index: SegmentIndex): number {
-  const visits = group.flatMap((k) =>
-    [0, 1].map((which) => ({
-      stroke: index.strokeOf[meetings.segment(k, which)],
-      alongMm: meetings.alongMm(k, which),
-    })),
-  );
-  visits.sort((a, b) => a.stroke - b.stroke || a.alongMm - b.alongMm);
-  let passes = 0;
-  let first = visits[0];
-  visits.forEach((visit, i) => {
-    const before = visits[i - 1];
-    if (before?.stroke !== visit.stroke) {
-      passes++;
-      first = visit;
-    } else if (visit.alongMm - before.alongMm > samePassMm) {
-      passes++;
+  const visits = new Map<number, number[]>();
+  for (const k of group) {
+    for (const which of [0, 1]) {
+      const stroke = index.strokeOf[meetings.segment(k, which)];
+      const known = visits.get(stroke);
+      if (known) known.push(meetings.alongMm(k, which));
+      else visits.set(stroke, [meetings.alongMm(k, which)]);
     }
-    const isLast = visits[i + 1]?.stroke !== visit.stroke;
-    const around = index.strokeLengthMm(visit.stroke) - visit.alongMm + first.alongMm;
-    const wentOn = visit.alongMm - first.alongMm > samePassMm;
-    if (isLast && wentOn && index.closed[visit.stroke] && around <= samePassMm) passes--;
-  });
+  }
+  let passes = 0;
+  for (const [stroke, found] of visits) {
+    const alongMm = Float64Array.from(found).sort();
+    passes++;
+    for (let i = 1; i < alongMm.length; i++) if (alongMm[i] - alongMm[i - 1] > samePassMm) passes++;
+    const wentOnMm = alongMm[alongMm.length - 1] - alongMm[0];
+    const isOneAround = index.closed[stroke] && index.strokeLengthMm(stroke) - wentOnMm <= samePassMm;
+    if (isOneAround && wentOnMm > samePassMm) passes--;
+  }
   return Math.max(2, passes);
 }

@@ -19,6 +19,7 @@ import type { Point } from '../../../shared/plane.js';
 import type { Outline } from '../../../shared/study.js';
 import { isClosed, placeAlong } from '../../geometry/polyline.js';
 import { nearestShare } from '../../geometry/segment.js';
+import { Groups } from '../../near/groups.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
 
 const widestMm = 4;
@@ -62,15 +63,9 @@ export function outlineOf(index: SegmentIndex): Outline | null {
 
 /** Strokes that see one another across the pen are one shape. */
 function shapesIn(count: number, views: readonly View[]): Set<number>[] {
-  const shapes = Array.from({ length: count }, (_, stroke) => new Set([stroke]));
-  for (const { stroke, innerStroke } of views) {
-    if (innerStroke < 0 || shapes[stroke] === shapes[innerStroke]) continue;
-    for (const each of shapes[innerStroke]) {
-      shapes[stroke].add(each);
-      shapes[each] = shapes[stroke];
-    }
-  }
-  return [...new Set(shapes)];
+  const shapes = new Groups(count);
+  for (const { stroke, innerStroke } of views) if (innerStroke >= 0) shapes.join(innerStroke, stroke);
+  return shapes.members().map((strokes) => new Set(strokes));
 }
 
 function outlineSeen(views: readonly View[]): Pick<Outline, 'penMm' | 'at'> | null {

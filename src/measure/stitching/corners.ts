@@ -8,7 +8,7 @@
  * points is none, and it does not matter how densely the line is drawn.
  */
 import { turnDeg } from '../../geometry/point.js';
-import { PlaceFinder, type WalkedLine } from './walked-line.js';
+import { PlaceFinder, turningPoints, type WalkedLine } from './walked-line.js';
 
 const cornerShare = 1 / 8;
 /** Smaller turns make no stitch leave the line by more than a tenth of its length. */
@@ -44,19 +44,14 @@ interface PlaceOfTurn {
 }
 
 function placesOfTurn(line: WalkedLine, overMm: number): PlaceOfTurn[] {
-  const { runMm, turnedRad } = line;
+  const { runMm } = line;
   const near = new TurnWithin(line, overMm / 2, overMm / 2);
   const wide = new TurnWithin(line, 1.5 * overMm, overMm / 2);
   const sharpest = new TurnWithin(line, 0, overMm);
   const found: PlaceOfTurn[] = [];
   let best = 0;
-  let behind = 0;
-  let ahead = 0;
-  for (let p = 1; p + 1 < runMm.length; p++) {
-    // A quick no: two chords differ by no more than the line turns from the first to the last of them.
-    while (behind + 1 < p && runMm[behind + 1] <= runMm[p] - overMm) behind++;
-    while (ahead + 1 < runMm.length && runMm[ahead] < runMm[p] + overMm) ahead++;
-    if (turnedRad[ahead] - turnedRad[behind] < leastTurnRad) continue;
+  // Two chords differ by no more than the line turns from the first to the last of them.
+  for (const p of turningPoints(line, overMm, leastTurnRad)) {
     const turn = near.at(runMm[p]);
     if (!(turn >= leastTurnDeg)) continue;
     const last = found[found.length - 1];

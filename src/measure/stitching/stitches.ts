@@ -14,7 +14,7 @@ import type { Point, Polyline } from '../../../shared/plane.js';
 import { type Setup, stitchLengthMm } from '../../../shared/setup.js';
 import type { Stitches } from '../../../shared/study.js';
 import { lengthOf } from '../../geometry/polyline.js';
-import { pointToSegment } from '../../geometry/segment.js';
+import { exitShare, pointToSegment } from '../../geometry/segment.js';
 
 /**
  * Lays the stitches. Beyond `setup.limits.stitches` the rest of the count is the rest of the length over the stitch
@@ -81,7 +81,7 @@ function layStitches(line: Polyline, stitch: number, most: number, worst: Worst)
       next += 2;
       continue;
     }
-    const reach = Math.min(reachShare(x - holeX, y - holeY, dx, dy, stitch) * step, farthestWay - way);
+    const reach = Math.min(exitShare(x - holeX, y - holeY, dx, dy, stitch) * step, farthestWay - way);
     if (reach >= step) {
       x = line[next];
       y = line[next + 1];
@@ -115,15 +115,6 @@ const trembleMm = 0.05;
 
 /** A last stitch shorter than this share of a stitch is rounding, not a stitch. */
 const rounding = 1e-6;
-
-/** The share of the step (dx, dy) at which a walker at (x, y) leaves the circle round the origin. */
-function reachShare(x: number, y: number, dx: number, dy: number, radius: number): number {
-  const squared = dx * dx + dy * dy;
-  const along = x * dx + y * dy;
-  const inside = Math.max(0, radius * radius - x * x - y * y);
-  const share = (Math.sqrt(along * along + squared * inside) - along) / squared;
-  return Math.max(0, share);
-}
 
 /** Keeps the farthest that the line between two holes lies from the stitch. Its farthest place is a point of it. */
 function measureStitch(

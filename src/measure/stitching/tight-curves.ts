@@ -14,7 +14,7 @@
 import type { Polyline } from '../../../shared/plane.js';
 import type { AtLeast, TightCurve } from '../../../shared/study.js';
 import { distance } from '../../geometry/point.js';
-import { squaredToSegment } from '../../geometry/segment.js';
+import { exitShare, squaredToSegment } from '../../geometry/segment.js';
 import { bendMm, turnsOneWay, WayOfTurn } from './bends.js';
 import { cornersOf } from './corners.js';
 import { suspectStretches } from './suspects.js';
@@ -145,12 +145,16 @@ function addCut(
   while (end < last && !gone(end) && runMm[end] < mostMm) end++;
   const isWhole = gone(end);
   if (!isWhole && runMm[end] - alongMm < stitchMm) return;
-  const share = isWhole ? exitShare(points, end, x, y, stitchMm) : 1;
+  const fromX = points[2 * end - 2];
+  const fromY = points[2 * end - 1];
+  const stepX = points[2 * end] - fromX;
+  const stepY = points[2 * end + 1] - fromY;
+  const share = isWhole ? Math.min(exitShare(fromX - x, fromY - y, stepX, stepY, stitchMm), 1) : 1;
   // A line from end to end of the stitch keeps within the ellipse about both, whose half width is half of the root here.
   const wayMm = runMm[end - 1] + share * (runMm[end] - runMm[end - 1]) - alongMm;
   if (isWhole && wayMm * wayMm - stitchMm * stitchMm <= 4 * cutMm * cutMm) return;
-  const endX = points[2 * end - 2] + share * (points[2 * end] - points[2 * end - 2]);
-  const endY = points[2 * end - 1] + share * (points[2 * end + 1] - points[2 * end - 1]);
+  const endX = fromX + share * stepX;
+  const endY = fromY + share * stepY;
   // Every bend within the stitch counts: the farthest place of each stretch on one side of it.
   let worst = cutMm * cutMm;
   let at = -1;
@@ -189,18 +193,6 @@ function crossesStitch(
   const cx = ax + share * (bx - ax);
   const cy = ay + share * (by - ay);
   return (cx - x) * (cx - endX) + (cy - y) * (cy - endY) <= 0;
-}
-
-/** Where on the segment that ends at point `end` the distance from (x, y) grows to `reachMm`, as a share. */
-function exitShare(points: Polyline, end: number, x: number, y: number, reachMm: number): number {
-  const px = points[2 * end - 2] - x;
-  const py = points[2 * end - 1] - y;
-  const ux = points[2 * end] - points[2 * end - 2];
-  const uy = points[2 * end + 1] - points[2 * end - 1];
-  const squared = ux * ux + uy * uy;
-  const half = px * ux + py * uy;
-  const root = half * half - squared * (px * px + py * py - reachMm * reachMm);
-  return Math.max(0, Math.min((-half + Math.sqrt(Math.max(0, root))) / squared, 1));
 }
 
 /** Places beyond the end of a closed stroke are places on it. */

@@ -5,7 +5,7 @@
  * lengths of leg, and one of them is enough.
  */
 import type { Point } from '../../../shared/plane.js';
-import { PlaceFinder, type WalkedLine } from './walked-line.js';
+import { PlaceFinder, turningPoints, type WalkedLine } from './walked-line.js';
 
 /** mm; a short stitch is about 1 mm, the flattening tolerance a twenty-fifth of the shortest. */
 const legsMm = [0.25, 0.5, 1];
@@ -25,7 +25,8 @@ function cuspsAlong(line: WalkedLine, legsDeg: number): Point[] {
   const found: Point[] = [];
   let sharpest = Infinity;
   let lastMm = -Infinity;
-  for (const p of suspectPoints(line, legsDeg)) {
+  const leastTurn = ((180 - legsDeg) * Math.PI) / 180;
+  for (const p of turningPoints(line, legsMm[legsMm.length - 1], leastTurn)) {
     if (runMm[p] < 0 || runMm[p] > lengthMm || (closed && runMm[p] === lengthMm)) continue;
     const sharpness = Math.min(...legs.map((pair) => pair.gapAt(p)));
     if (sharpness === Infinity) continue;
@@ -38,21 +39,6 @@ function cuspsAlong(line: WalkedLine, legsDeg: number): Point[] {
     lastMm = runMm[p];
   }
   return found;
-}
-
-/** Points round which the line turns enough, within the longest legs, to double back. */
-function suspectPoints({ runMm, turnedRad }: WalkedLine, legsDeg: number): number[] {
-  const leastTurn = ((180 - legsDeg) * Math.PI) / 180;
-  const reachMm = legsMm[legsMm.length - 1];
-  const suspects: number[] = [];
-  let behind = 0;
-  let ahead = 0;
-  for (let p = 0; p < runMm.length; p++) {
-    while (runMm[behind + 1] < runMm[p] - reachMm) behind++;
-    while (ahead + 1 < runMm.length && runMm[ahead] < runMm[p] + reachMm) ahead++;
-    if (turnedRad[ahead] - turnedRad[behind] >= leastTurn) suspects.push(p);
-  }
-  return suspects;
 }
 
 /** A pair of legs of one length, to be set down at one point after another. */

@@ -107,6 +107,19 @@ function turnedUpTo(points: Polyline): Float64Array {
   return turned;
 }
 
+/** The points, but for the ends, round which the line turns by so much, either way, within `reachMm` on both sides. */
+export function turningPoints({ runMm, turnedRad }: WalkedLine, reachMm: number, leastRad: number): number[] {
+  const found: number[] = [];
+  let behind = 0;
+  let ahead = 0;
+  for (let p = 1; p + 1 < runMm.length; p++) {
+    while (runMm[behind + 1] < runMm[p] - reachMm) behind++;
+    while (ahead + 1 < runMm.length && runMm[ahead] < runMm[p] + reachMm) ahead++;
+    if (turnedRad[ahead] - turnedRad[behind] >= leastRad) found.push(p);
+  }
+  return found;
+}
+
 /** Reads places off a line by the length walked to them; quickest where the next place is near the last one. */
 export class PlaceFinder {
   x = 0;
