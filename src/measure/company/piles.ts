@@ -116,6 +116,7 @@ function deepestOn(
   if (all && begins.length < passes) return null;
   const cuts = Float64Array.of(0, 1, ...begins, ...ends).sort();
   let most = 0;
+  let counted = 0;
   let from = 0;
   let to = 0;
   for (let k = 0, begun = 0, ended = 0; k + 1 < cuts.length; k++) {
@@ -128,14 +129,19 @@ function deepestOn(
     const count = passesAt(index, near, x, y, radiusMm).passes;
     if (count > most) {
       most = count;
+      counted = middle;
       from = cuts[k];
     } else if (count < most || to !== cuts[k]) continue;
     to = cuts[k + 1];
   }
   if (most < passes) return null;
-  const at = placeOn(index, segment, (from + to) / 2);
-  const { spreadMm } = passesAt(index, near, at.x, at.y, radiusMm);
-  return { at, passes: most, spreadMm, all };
+  const told = (share: number) => {
+    const at = placeOn(index, segment, share);
+    return { at, ...passesAt(index, near, at.x, at.y, radiusMm), all };
+  };
+  const inMiddle = told((from + to) / 2);
+  // Where a pass dallies, fewer may run between two places of as many.
+  return inMiddle.passes === most ? inMiddle : told(counted);
 }
 
 function placeOn({ points }: SegmentIndex, segment: number, share: number): Point {
