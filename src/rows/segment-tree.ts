@@ -6,7 +6,7 @@
  */
 import type { Polyline } from '../../shared/plane.js';
 import { nearestShare, squaredToSegment } from '../geometry/segment.js';
-import { neighboursTogether } from '../near/together.js';
+import { strokesTogether } from '../near/together.js';
 import type { Placement } from './layout.js';
 import { perRow, strokesLookedAt } from './row.js';
 
@@ -87,12 +87,7 @@ const many = 64;
 /** The strokes in an order in which neighbours stand together, by their first points. */
 function inPlaceOrder(strokes: readonly Polyline[]): readonly Polyline[] {
   if (strokes.length < many) return strokes;
-  const places = new Float64Array(2 * strokes.length);
-  strokes.forEach((stroke, k) => {
-    places[2 * k] = stroke[0];
-    places[2 * k + 1] = stroke[1];
-  });
-  const order = neighboursTogether(places);
+  const order = strokesTogether(strokes);
   return strokes.map((_, k) => strokes[order[k]]);
 }
 

@@ -44,6 +44,12 @@ test('of a plain line size, length, ends and repeat', () => {
   expect(studied([line(0, 0, 30, 0, 30.1, 0, 60, 0)]).shortSteps(0.5).count).toBe(1);
 });
 
+test('size is that of the line, wherever it lies', () => {
+  const aside = studyOf({ ...motifOf([roof]), strokes: [moved(roof, 7, -90)] }, defaultSetup);
+  expect(aside).toMatchObject({ widthMm: 60, heightMm: 40, lengthMm: 100 });
+  expect(aside.box).toEqual({ minX: 7, minY: -90, maxX: 67, maxY: -50 });
+});
+
 test('each fact is worked out once', () => {
   const study = studied([roof, moved(roof, 0, 60)]);
   const facts = () => [

@@ -12,8 +12,8 @@ export interface Drawn {
   readonly corners: Set<number>;
 }
 
-/** So many times as large, its arcs in as fine steps. */
-export function turtle(random: () => number, pieces: number, size = 1): Drawn {
+/** So many times as large, its arcs in as fine steps; where it curls they turn by most of a circle and more. */
+export function turtle(random: () => number, pieces: number, size = 1, curls = false): Drawn {
   const points = [{ x: 0, y: 0 }];
   const corners = new Set<number>();
   let angle = 0;
@@ -30,7 +30,8 @@ export function turtle(random: () => number, pieces: number, size = 1): Drawn {
       angle += either() * (0.4 + 2.4 * random());
     } else if (kind < 0.7) {
       // An arc of this radius in even steps.
-      const [radius, turn] = [0.6 + 2.4 * random() ** 2, either() * (0.5 + 3 * random())];
+      const radius = (curls ? 0.4 : 0.6) + (curls ? 0.8 : 2.4) * random() ** 2;
+      const turn = either() * ((curls ? 3 : 0.5) + 3 * random());
       const steps = Math.ceil(Math.abs(turn) * Math.sqrt((size * radius) / 0.016));
       for (let step = 0; step < steps; step++) {
         angle += turn / steps / 2;

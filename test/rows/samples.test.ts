@@ -89,11 +89,8 @@ describe('a stroke is sampled', () => {
     expect(stairs(1.9)).toContainEqual(close([[9, 0]])[0]);
     expect(stairs(1.9)).not.toContainEqual(close([[9, 1.9]])[0]);
   });
-  test('of no length at both its ends', () => {
-    expect(alongOf(4, 5, 6, 5, 6)).toEqual([
-      [5, 6],
-      [5, 6],
-    ]);
+  test('of no length at the one place that it has', () => {
+    expect(alongOf(4, 5, 6, 5, 6)).toEqual([[5, 6]]);
   });
 });
 
@@ -188,7 +185,7 @@ describe('of a window with more line than is good there are none, so that a wide
     const by = (step: number) =>
       samplesAround(
         stackOf(row, 'straight', 1),
-        { leftMm: 0, rightMm: 200, topMm: 0, bottomMm: 10 },
+        { leftMm: 0, rightMm: 2000, topMm: 0, bottomMm: 100 },
         step,
         0,
       );
@@ -206,8 +203,8 @@ describe('of short strokes that lie together', () => {
     });
   const of = (strokes: Float64Array[]) =>
     samplesOf(aloneOf(rowOfCase({ strokes, repeatMm: 50, middleXMm: 0 })), [-60, -40, -20, 0], 1);
-  test('all ends are taken where they are hundreds', () => {
-    expect(of(dust(400))).toHaveLength(800);
+  test('all ends are taken where they are few for so much cloth', () => {
+    expect(of(dust(40))).toHaveLength(80);
   });
   // A field of 2 by 2 mm has 64 squares of a quarter of a step, and a rim.
   test('one to a square of a quarter of the step is taken where they are thousands', () => {

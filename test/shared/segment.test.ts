@@ -1,6 +1,12 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { pointToSegment, segmentToSegment, sharesWithin } from '../../src/geometry/segment.js';
+import {
+  exitShare,
+  nearestToSegment,
+  pointToSegment,
+  segmentToSegment,
+  sharesWithin,
+} from '../../src/geometry/segment.js';
 
 const coordinate = fc.integer({ min: -40, max: 40 }).map((n) => n / 4);
 const ends = fc.tuple(coordinate, coordinate, coordinate, coordinate);
@@ -40,4 +46,27 @@ test('segments of no length are places', () => {
   expect(within([3, 0, 3, 0], [0, 0, 10, 0], 0.5)).toEqual([0, 1]);
   expect(within([3, 1, 3, 1], [0, 0, 10, 0], 0.5)).toBeNull();
   expect(within([0, 0, 10, 0], [5, 0, 5, 0], 2)).toEqual([0.3, 0.7]);
+});
+
+test('the place of a segment that is nearest to another lies on it, and as far off as the two are apart', () => {
+  fc.assert(
+    fc.property(ends, ends, (one, other) => {
+      const { x, y } = nearestToSegment(...one, ...other);
+      expect(pointToSegment(x, y, ...one)).toBeLessThan(1e-9);
+      expect(pointToSegment(x, y, ...other)).toBeCloseTo(segmentToSegment(...one, ...other), 9);
+    }),
+  );
+});
+
+test('from within a circle a step leaves it on the circle, and goes outwards there', () => {
+  fc.assert(
+    fc.property(ends, ([x, y, dx, dy]) => {
+      const radius = Math.hypot(x, y) + 0.5;
+      fc.pre(dx !== 0 || dy !== 0);
+      const share = exitShare(x, y, dx, dy, radius);
+      const at = [x + share * dx, y + share * dy];
+      expect(Math.hypot(...at)).toBeCloseTo(radius, 9);
+      expect(at[0] * dx + at[1] * dy).toBeGreaterThan(0);
+    }),
+  );
 });

@@ -55,7 +55,7 @@ export function visitBeside(
 ): boolean {
   const walk = new Walk(index, wanted);
   // Strokes of a drawing in thousands of them lie anywhere in memory: neighbours in turn look at the same part of it.
-  for (const stroke of strokesTogether(index)) walk.along(stroke, judge);
+  for (const stroke of strokesTogether(index.strokes)) walk.along(stroke, judge);
   return !walk.isFull;
 }
 

@@ -35,7 +35,7 @@ export function copiesOf(
   for (const k of apart) out[k] = 1;
   const drawing = { index, squares: squaresOf(index), out };
   // Most have no other where they begin, whichever are copies: these are passed over first, neighbours in turn.
-  const inTurn = strokesTogether(index)
+  const inTurn = strokesTogether(strokes)
     .filter((k) => out[k] === 0 && index.strokeLengthMm(k) >= leastMm)
     .filter((k) => nearestBeside(drawing, index.firstPoints[k], 0, withinMm) < Infinity)
     .sort((a, b) => index.strokeLengthMm(a) - index.strokeLengthMm(b) || b - a);

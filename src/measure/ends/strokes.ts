@@ -164,6 +164,10 @@ function turnAt(pieces: readonly Polyline[], a: number, b: number): number {
 }
 
 function walkedFrom(from: number, pieces: readonly Polyline[], mates: Int32Array, seen: Uint8Array): Joined {
+  if (mates[from] < 0 && mates[from ^ 1] < 0) {
+    seen[from >> 1] = 1;
+    return { line: pieces[from >> 1], parts: [from >> 1] };
+  }
   /** The ends at which the pieces are entered. */
   const entries: number[] = [];
   let drawnAlong = 0;
@@ -177,7 +181,7 @@ function walkedFrom(from: number, pieces: readonly Polyline[], mates: Int32Array
   }
   const parts = entries.map((each) => each >> 1);
   const closes = entry === from;
-  const line = entries.length === 1 && !closes && !(from & 1) ? pieces[parts[0]] : inTurn(entries, pieces);
+  const line = inTurn(entries, pieces);
   if (closes) line.set(line.subarray(0, 2), line.length - 2);
   return drawnAlong < 0 ? { line: reversed(line), parts: parts.reverse() } : { line, parts };
 }
@@ -202,6 +206,8 @@ function inTurn(entries: readonly number[], pieces: readonly Polyline[]): Polyli
 
 /** Less across than a dot may be, in whichever direction it is widest (to half a per cent). */
 function isSmall(line: Polyline): boolean {
+  const last = line.length - 2;
+  if (Math.max(Math.abs(line[last] - line[0]), Math.abs(line[last + 1] - line[1])) >= dotMm) return false;
   if (lengthOf(line) < dotMm) return true;
   const box = boundsOf([line]);
   if (box.maxX - box.minX >= dotMm || box.maxY - box.minY >= dotMm) return false;
