@@ -11,7 +11,7 @@ import type { Piece } from './row-pair.js';
  * The most, in mm, that the piece from (x0, h0) to (x1, h1), x0 <= x1, asks for against the place (0, 0); heights are
  * counted towards it. -Infinity where it stays aside. An upright piece must be given by its outer end alone.
  */
-export function askedByPiece(x0: number, h0: number, x1: number, h1: number, clearanceMm: number): number {
+function askedByPiece(x0: number, h0: number, x1: number, h1: number, clearanceMm: number): number {
   if (x0 > clearanceMm || x1 < -clearanceMm) return -Infinity;
   const rise = x1 > x0 ? (h1 - h0) / (x1 - x0) : 0;
   const best = (clearanceMm * rise) / Math.sqrt(1 + rise * rise);

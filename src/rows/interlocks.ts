@@ -19,7 +19,7 @@ import { perRowAnd, type Row } from './row.js';
 import { type Piece, RowPair } from './row-pair.js';
 
 /** From one spacing up to another, mm. */
-export type Interval = readonly [number, number];
+type Interval = readonly [number, number];
 
 /** Narrower intervals cannot be set at a machine and are left out, mm. */
 const narrowestMm = 0.001;
