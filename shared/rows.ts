@@ -35,7 +35,10 @@ export interface Nesting {
   readonly even: RowsAtSpacing;
   /** Spacings below the closest at which the rows still clear each other, ascending, not overlapping. */
   readonly interlocksMm: readonly (readonly [number, number])[];
-  /** False where no spacing from the closest up makes the seam circle as small as the inner one. */
+  /**
+   * False where no spacing from the closest up makes the seam circle as small as the inner one, or, where the motif closes
+   * no pocket, the open circle as small as `gapMm`.
+   */
   readonly evened: boolean;
   /** The open circle that the even spacing was set for, where the motif closes no pocket to measure by; else null. */
   readonly gapMm: number | null;

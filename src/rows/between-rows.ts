@@ -1,4 +1,7 @@
-/** How near two rows of a stack come: the least distance between any segment of the one and any of the other. Exact. */
+/**
+ * How near two rows of a stack come: the least distance between any segment of the one and any of the other. Exact, but
+ * for lines drawn in very many steps, which are looked at with fewer points (`strokesLookedAt`).
+ */
 import type { Layout } from '../../shared/layout.js';
 import type { Point } from '../../shared/plane.js';
 import type { RowDistance } from '../../shared/rows.js';

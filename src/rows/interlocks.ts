@@ -28,7 +28,10 @@ const leastSpacingMm = 1;
 /** Touching rows are told from clear ones by a hair even where no clearance is asked for, mm. */
 const hairMm = 1e-6;
 
-/** The interlocks of a layout, ascending; exact to about 1e-6 mm. */
+/**
+ * The interlocks of a layout, ascending; exact to about 1e-6 mm, but to the next thousandth beyond a gap too narrow to be
+ * set, and as near as `strokesLookedAt` is to lines drawn in very many steps.
+ */
 export function interlocks(row: Row, layout: Layout, clearanceMm: number): Interval[] {
   const closest = closestSpacing(row, layout, clearanceMm);
   const odd = clearOfNeighbours(row, layout, clearanceMm);

@@ -66,7 +66,7 @@ const fineStepMm = 0.25;
 const thinMm = 0.01;
 
 /**
- * The strokes as far as nearness to them goes: open circles and interlocks. Of a line drawn in a million steps of a
+ * The strokes as far as nearness to them goes: open circles, interlocks and how near rows come. Of a line drawn in a million steps of a
  * micrometre it is a line of as many points as its shape needs; others are themselves.
  */
 export const strokesLookedAt = perRow((row): readonly Polyline[] => {

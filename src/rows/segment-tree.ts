@@ -2,7 +2,8 @@
  * The segments of one repeat in a tree of boxes, for questions of nearness.
  *
  * Neighbours along the line are neighbours in the plane, so the tree is built over the segments in their order, a few
- * to a leaf, once many strokes have been put into an order of their own: a complete binary tree in heap order (node 1 is the root, 2i and 2i + 1 are the children of i).
+ * to a leaf, once many strokes have been put into an order of their own: a complete binary tree in heap order (node 1 is
+ * the root, 2i and 2i + 1 are the children of i).
  */
 import type { Polyline } from '../../shared/plane.js';
 import { nearestShare, squaredToSegment } from '../geometry/segment.js';
