@@ -15,7 +15,7 @@ import type { Layout } from '../../shared/layout.js';
 import { askedByPieces, reachMm } from './asked.js';
 import { closestOfNeighbours, closestSpacing } from './closest.js';
 import { kindsOfSeam } from './layout.js';
-import { perRowAnd, type Row } from './row.js';
+import { perRowAnd, type Row, strokesLookedAt } from './row.js';
 import { type Piece, RowPair } from './row-pair.js';
 
 /** From one spacing up to another, mm. */
@@ -51,11 +51,14 @@ export function interlocks(row: Row, layout: Layout, clearanceMm: number): Inter
 /** All the spacings at which neighbours of every kind keep clear; the last interval has no end. */
 const clearOfNeighbours = perRowAnd((row, layout: Layout, clearanceMm: number): readonly Interval[] => {
   const closest = closestOfNeighbours(row, layout, clearanceMm);
+  const isThinned = strokesLookedAt(row) !== row.strokes;
   let clear: Interval[] = [[0, Infinity]];
   for (let index = 0; index < kindsOfSeam(layout); index++) {
+    const found = clearOf(RowPair.whole(row, layout, index), closest[index], Math.max(clearanceMm, hairMm));
+    // The closest is that of all points: where fewer are looked at, a hair right below it seems clear.
     clear = common(
       clear,
-      clearOf(RowPair.whole(row, layout, index), closest[index], Math.max(clearanceMm, hairMm)),
+      found.filter(([, to]) => !isThinned || to !== closest[index]),
     );
   }
   return clear;

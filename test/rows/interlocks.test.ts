@@ -1,9 +1,10 @@
 /** Spacings below the closest at which rows still clear each other, worked out by hand and held against jsts. */
 import { describe, expect, test } from 'vitest';
 import { type Layout, layouts } from '../../shared/layout.js';
+import { placeAlong, runningLengths } from '../../src/geometry/polyline.js';
 import { nest, rowOf } from '../../src/rows/index.js';
 import { type Case, leastDistance } from './jts.js';
-import { points, randomCase, randomDashes, rowOfCase } from './lines.js';
+import { curve, points, randomCase, randomDashes, rowOfCase } from './lines.js';
 
 const P = 200;
 
@@ -115,4 +116,35 @@ test('random dashes: at any spacing jsts says the same of rows however far apart
     found += interlocksMm.length;
   }
   expect(found).toBeGreaterThan(10);
+});
+
+// By its definition rows set a hair nearer than the closest spacing are too near: no interlock ends there.
+describe('of lines drawn in very many steps', () => {
+  const count = 60_000;
+  test('none is told right below the closest', () => {
+    const coil = curve(count, (t) => {
+      const turn = 80 * Math.PI * t;
+      return [100 * t + 3 * Math.sin(turn), 3 * Math.cos(turn) + 2 * Math.cos(2 * Math.PI * t + 0.3)];
+    });
+    for (const layout of layouts)
+      for (const clearance of [0, 3])
+        expect(nest(rowOf([coil], 100), layout, clearance).interlocksMm).toEqual([]);
+  });
+  test('those there are stay', () => {
+    // A head on a stem, and half a repeat on a hall with a narrower mouth.
+    const drawn = points(
+      ...[0, 60, 47, 60, 47, 6, 38, 6, 38, 0, 62, 0, 62, 6, 53, 6, 53, 60],
+      ...[140, 60, 140, 50, 120, 50, 120, 20, 180, 20, 180, 50, 160, 50, 160, 60, 200, 60],
+    );
+    const run = runningLengths(drawn);
+    const finely = curve(count, (t) => {
+      const { x, y } = placeAlong(drawn, run, t * run[run.length - 1]);
+      return [x, y];
+    });
+    const [plain, fine] = [drawn, finely].map((line) => nest(rowOf([line], P), 'brick', 1).interlocksMm);
+    expect(plain.length).toBeGreaterThan(0);
+    expect(fine).toHaveLength(plain.length);
+    for (const [k, interval] of fine.entries())
+      for (const end of [0, 1] as const) expect(Math.abs(interval[end] - plain[k][end])).toBeLessThan(0.05);
+  });
 });
