@@ -86,7 +86,7 @@ function mostRadius(roomMm: number, stepMm: number): number {
 }
 
 /** Places of the grid on which the room in a window is bounded at first, */
-const gridPlaces = 150;
+const gridPlaces = 48;
 /** and one more for so many segments. */
 const segmentsPerPlace = 8;
 
