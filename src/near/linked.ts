@@ -3,7 +3,8 @@
  * linkage). In cells of which no two places lie farther apart than the reach, all points of a cell do; between cells
  * pairs are tried until one is near enough. In time linear in the points.
  *
- * Limits: of points nearer to each other than a sixteenth of the reach one may stand for all.
+ * Limits: of points nearer to each other than a sixteenth of the reach one may stand for all; and, rarely, of two that lie
+ * millions of reaches apart.
  */
 import { blockHash } from './block-hash.js';
 import { Groups } from './groups.js';

@@ -164,10 +164,6 @@ function turnAt(pieces: readonly Polyline[], a: number, b: number): number {
 }
 
 function walkedFrom(from: number, pieces: readonly Polyline[], mates: Int32Array, seen: Uint8Array): Joined {
-  if (mates[from] < 0 && mates[from ^ 1] < 0) {
-    seen[from >> 1] = 1;
-    return { line: pieces[from >> 1], parts: [from >> 1] };
-  }
   /** The ends at which the pieces are entered. */
   const entries: number[] = [];
   let drawnAlong = 0;
@@ -181,7 +177,7 @@ function walkedFrom(from: number, pieces: readonly Polyline[], mates: Int32Array
   }
   const parts = entries.map((each) => each >> 1);
   const closes = entry === from;
-  const line = inTurn(entries, pieces);
+  const line = entries.length === 1 && !closes && !(from & 1) ? pieces[parts[0]] : inTurn(entries, pieces);
   if (closes) line.set(line.subarray(0, 2), line.length - 2);
   return drawnAlong < 0 ? { line: reversed(line), parts: parts.reverse() } : { line, parts };
 }

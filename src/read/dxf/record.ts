@@ -93,7 +93,6 @@ export function wordOf({ words }: DxfRecord, code: number): string {
 
 /** Characters beyond ASCII as DXF has them written out. */
 export function plainText(text: string): string {
-  if (!text.includes('\\')) return text;
   return text.replace(/\\U\+([\dA-Fa-f]{4})/g, (_, hex: string) =>
     String.fromCharCode(Number.parseInt(hex, 16)),
   );
