@@ -10,6 +10,17 @@ export default rule({
   remedy: 'Let fewer passes meet in one place: move some of them apart by a stitch.',
   unless: ['outlined-line'],
   *judge(study, { passes }, say) {
+    if (study.lump !== null) {
+      yield {
+        at: [study.lump.at],
+        measured: study.lump.passes,
+        limit: passes,
+        unit: 'count',
+        severity: 'error',
+        message: `The line runs ${say.count(study.lump.passes, 'time')} through one place: that cannot be stitched. Take out in your drawing program what was drawn again and again; what else is wrong there is not looked for.`,
+      };
+      return;
+    }
     const { places: piles, more } = study.piles(passes);
     if (piles.length === 0) return;
     yield {

@@ -65,6 +65,11 @@ export interface Study {
   tightCurvesEnd(cutMm: number, finestPerInch: number): TightCurvesEnd;
   /** Stretches nearer to another part of the line than `withinMm` for more than `overMm`, worst first. */
   crowding(withinMm: number, overMm: number): AtLeast<Crowding>;
+  /**
+   * Where so much of the line lies on itself that no needle could follow it, or null. Of what lies in such lumps nothing is
+   * told by the facts that hold line against line: these say that there is more.
+   */
+  readonly lump: Pile | null;
   /** Places through which `passes` or more passes run within half a stitch, most first. */
   piles(passes: number): AtLeast<Pile>;
   /** Steps between neighbouring points shorter than `stepMm`, repeated points among them. */

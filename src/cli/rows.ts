@@ -6,7 +6,7 @@ import type { Study } from '../../shared/study.js';
 import { type WriteOptions, writeWhole } from '../files.js';
 import { fine } from '../lint/report.js';
 import { toMicron } from '../markup/number-text.js';
-import { studyOf } from '../measure/index.js';
+import { requireStitchable, studyOf } from '../measure/index.js';
 import { type RowsShown, rowsLegend, rowsToShow } from '../picture/rows-picture.js';
 import { type JudgedRows, judgedRows, recommend } from '../rows/index.js';
 import { withStoredClearance } from '../tasks/stored-rows.js';
@@ -30,6 +30,7 @@ export async function rows(typed: Typed): Promise<ExitCode> {
   const motif = await motifOf(file, asked);
   const setup = withStoredClearance(asked, motif);
   const study = studyOf(motif, setup);
+  requireStitchable(study);
   const shown = setup.layout === null || all ? layouts : [setup.layout];
   const nestings = shown.map((layout) => study.nesting(layout));
   const choice = recommend(nestings, setup.battingMm);

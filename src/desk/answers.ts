@@ -10,7 +10,7 @@ import { sayIn } from '../../shared/say.js';
 import type { Study } from '../../shared/study.js';
 import { lint } from '../lint/index.js';
 import { type Status, statusOf } from '../lint/report.js';
-import { studyOf } from '../measure/index.js';
+import { requireStitchable, studyOf } from '../measure/index.js';
 import { mendMotif } from '../mend/index.js';
 import { mendPicture, rowsPicture } from '../picture/index.js';
 import { adviceOn, howItLies, recommend, rowOfMotif } from '../rows/index.js';
@@ -200,6 +200,7 @@ function accountWords({ setup }: Study): (account: MendAccount) => string {
 
 async function rows(asking: Asking): Promise<Rows> {
   const { study, motif } = await worked(asking);
+  requireStitchable(study);
   const { setup } = study;
   const nestings = layouts.map((layout) => study.nesting(layout));
   const recommended = recommend(nestings, setup.battingMm);

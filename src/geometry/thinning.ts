@@ -54,7 +54,10 @@ export function thinnedLine(line: Polyline, toleranceMm: number): Polyline {
   return line.filter((_, i) => keep[i >> 1] === 1);
 }
 
-/** The point between two others that lies farthest from their chord, or -1 where none passes the tolerance. */
+/**
+ * The point between two others that lies farthest from their chord, or -1 where none passes the tolerance. Of several that
+ * lie as far (the teeth of a comb) the one over the chord's middle, so that it halves the work.
+ */
 function farthestFrom(line: Polyline, first: number, last: number, toleranceMm: number): number {
   const ax = line[2 * first];
   const ay = line[2 * first + 1];
@@ -62,12 +65,17 @@ function farthestFrom(line: Polyline, first: number, last: number, toleranceMm: 
   const by = line[2 * last + 1];
   let farthest = -1;
   let mostMm = toleranceMm + roundingMm;
+  let leastAside = 0;
   for (let i = first + 1; i < last; i++) {
-    const mm = pointToSegment(line[2 * i], line[2 * i + 1], ax, ay, bx, by);
-    if (mm > mostMm + roundingMm) {
-      farthest = i;
-      mostMm = mm;
-    }
+    const x = line[2 * i];
+    const y = line[2 * i + 1];
+    const mm = pointToSegment(x, y, ax, ay, bx, by);
+    if (mm < mostMm - roundingMm || (farthest < 0 && mm <= mostMm + roundingMm)) continue;
+    const aside = Math.abs((x - (ax + bx) / 2) * (bx - ax) + (y - (ay + by) / 2) * (by - ay));
+    if (mm <= mostMm + roundingMm && aside >= leastAside - roundingMm) continue;
+    farthest = i;
+    mostMm = mm;
+    leastAside = aside;
   }
   return farthest;
 }

@@ -1,11 +1,9 @@
 /** From a motif to its study: facts, each worked out once and only when asked for. */
 
-import { grouped } from '../../shared/grouped.js';
 import type { Layout } from '../../shared/layout.js';
 import type { Motif } from '../../shared/motif.js';
 import type { Polyline } from '../../shared/plane.js';
 import { Refusal } from '../../shared/refusal.js';
-import { sayIn } from '../../shared/say.js';
 import { type Setup, stitchLengthMm } from '../../shared/setup.js';
 import type { Study } from '../../shared/study.js';
 import { boundsOf, lengthOf, pointCount } from '../geometry/polyline.js';
@@ -35,6 +33,8 @@ import { tightCurvesEndOf } from './stitching/tight-curves-ended.js';
 import { cuspsOf } from './stitching/turns.js';
 import { walkedLines } from './stitching/walked-line.js';
 
+export { requireStitchable } from './drawing/stitchable.js';
+
 /** A line of more points takes longer to be taken apart than a check may. */
 const sparePoints = 20_000;
 
@@ -59,15 +59,6 @@ function knownNetwork(strokes: readonly Polyline[], mostContacts: number): Netwo
 /** More passes than this through a square millimetre are a lump of thread; fewer are looked at one by one. */
 const thickPasses = 12;
 
-/** Whatever holds line against line would never end where all of it lies on itself; and no needle could follow it. */
-function requireThin({ name, strokes }: Motif, { limits, unit }: Setup): void {
-  const { at, passes, pairs } = densityOf(strokes, thickPasses);
-  if (pairs <= limits.pairsOfPasses) return;
-  throw new Refusal(
-    `In "${name}" ${grouped(passes)} passes of the line run through one place, ${sayIn(unit).place(at)}: that cannot be stitched. Take out in your drawing program what was drawn again and again.`,
-  );
-}
-
 /** The facts of one motif. Asking for one throws a Refusal where the motif is nothing but dots. */
 export function studyOf(motif: Motif, setup: Setup): Study {
   const { limits, clearanceMm, battingMm } = setup;
@@ -76,13 +67,20 @@ export function studyOf(motif: Motif, setup: Setup): Study {
     const all = joinedStrokes(motif.strokes);
     if (all.strokes.length === 0)
       throw new Refusal(`There is nothing to stitch in "${motif.name}", only dots.`);
-    requireThin(motif, setup);
     return all;
   });
-  const index = once(() => new SegmentIndex(study.strokes));
+  // Holding line against line would never end in a lump, and could tell no more than that it is one.
+  const lumps = once(() => {
+    const density = densityOf(study.strokes, thickPasses);
+    return density.pairs > limits.pairsOfPasses ? density : null;
+  });
+  const outside = (line: Polyline) => lumps()?.outside(line) ?? [line];
+  const known = <T extends { readonly more: boolean }>(fact: T): T =>
+    lumps() === null ? fact : { ...fact, more: true };
+  const index = once(() => new SegmentIndex(study.strokes.flatMap(outside)));
   const walked = once(() => walkedLines(study.strokes.filter(hasTurns), stitchMm));
   const chain = once(() => chainOf(study.strokes));
-  const network = once(() => knownNetwork(study.strokes, limits.crossings));
+  const network = once(() => (lumps() === null ? knownNetwork(study.strokes, limits.crossings) : null));
   const ends = once(() => endsOf(study.strokes, chain(), study.box));
   const row = once(() => rowOfMotif(study));
 
@@ -92,22 +90,27 @@ export function studyOf(motif: Motif, setup: Setup): Study {
     strokes: () => joined().strokes.map(({ line }) => line),
     dots: () => joined().dots.map(({ at }) => at),
     duplicates: () => joined().duplicates,
+    lump: () => {
+      const thickest = lumps();
+      return thickest && { at: thickest.at, passes: thickest.passes };
+    },
     copies: () =>
       onceFor((withinMm: number, most: number) => {
         const { duplicates, dots } = joined();
         const apart = new Set([
           ...duplicates.map(({ stroke }) => stroke),
           ...dots.flatMap(({ parts }) => parts),
+          ...[...motif.strokes.keys()].filter((k) => outside(motif.strokes[k])[0] !== motif.strokes[k]),
         ]);
-        return copiesOf(motif.strokes, apart, { nearMm: retraceMm, withinMm, most });
+        return known(copiesOf(motif.strokes, apart, { nearMm: retraceMm, withinMm, most }));
       }),
     breaks: () => chain().breaks,
     partGapsMm: () => {
       if (study.strokes.length === 1) return [];
-      const known = study.strokes.length > joinedByHand ? null : network();
-      return known && partGapsOf(known.graph);
+      const taken = study.strokes.length > joinedByHand ? null : network();
+      return taken && partGapsOf(taken.graph);
     },
-    marks: () => marksOf(joined().strokes, index()),
+    marks: () => (lumps() === null ? marksOf(joined().strokes, index()) : []),
     box: () => boundsOf(study.strokes),
     widthMm: () => study.box.maxX - study.box.minX,
     heightMm: () => study.box.maxY - study.box.minY,
@@ -119,13 +122,13 @@ export function studyOf(motif: Motif, setup: Setup): Study {
     runsLeft: () => !study.repeat.assumed && study.end.at.x < study.start.at.x,
     repeat: () => repeatOf(study.start, study.end, study.isOneStroke, study.widthMm),
     joinTurnDeg: () => (study.repeat.assumed ? null : joinTurn(study.start, study.end)),
-    crossings: () => crossingsOf(index(), motif.flattenMm, limits.crossings),
-    retraces: () => retracesOf(index()),
+    crossings: () => known(crossingsOf(index(), motif.flattenMm, limits.crossings)),
+    retraces: () => known(retracesOf(index())),
     spareMm: () => {
       const [line, ...others] = study.strokes;
       if (others.length > 0 || pointCount(line) > sparePoints) return null;
-      const known = network();
-      return known && (spareOf(line, known)?.spareMm ?? 0);
+      const taken = network();
+      return taken && (spareOf(line, taken)?.spareMm ?? 0);
     },
     cusps: () => onceFor((legsDeg: number) => cuspsOf(walked(), legsDeg)),
     tightCurves: () => onceFor((cutMm: number) => tightCurvesOf(walked(), stitchMm, cutMm)),
@@ -140,10 +143,11 @@ export function studyOf(motif: Motif, setup: Setup): Study {
           study.tightCurves(cutMm).places,
         ),
       ),
-    crowding: () => onceFor((withinMm: number, overMm: number) => crowdingOf(index(), withinMm, overMm)),
-    piles: () => onceFor((passes: number) => pilesOf(index(), stitchMm / 2, passes)),
+    crowding: () =>
+      onceFor((withinMm: number, overMm: number) => known(crowdingOf(index(), withinMm, overMm))),
+    piles: () => onceFor((passes: number) => known(pilesOf(index(), stitchMm / 2, passes))),
     shortSteps: () => onceFor((stepMm: number) => shortStepsOf(study.strokes, stepMm)),
-    outline: () => outlineOf(index()),
+    outline: () => (lumps() === null ? outlineOf(index()) : null),
     stitches: () => stitchesOf(study.strokes, setup),
     repeatMeeting: () =>
       onceFor((withinMm: number) => {
@@ -151,7 +155,9 @@ export function studyOf(motif: Motif, setup: Setup): Study {
         if (repeat.assumed) return null;
         const rowJoin = { repeat, join: start.at.x > end.at.x ? start.at : end.at };
         const meeting = repeatMeetingOf(index(), rowJoin, withinMm, limits.overhangingRepeats);
-        return withoutSeamless(meeting, index(), repeat, () => study.crossings.places.map(({ at }) => at));
+        return known(
+          withoutSeamless(meeting, index(), repeat, () => study.crossings.places.map(({ at }) => at)),
+        );
       }),
     nesting: () =>
       onceFor((layout: Layout) =>

@@ -3,6 +3,7 @@ import type { MendName } from '../../shared/finding.js';
 import type { Mend, MendAccount, NotMended } from '../../shared/mend.js';
 import type { Motif } from '../../shared/motif.js';
 import type { Setup } from '../../shared/setup.js';
+import { requireStitchable, studyOf } from '../measure/index.js';
 import { centre } from './centre.js';
 import { drop } from './drop.js';
 import { join } from './join.js';
@@ -40,8 +41,11 @@ const mostRounds = 20;
 /**
  * The motif mended, and an account of it. Pure. What comes out is mended for good: mended again it stays the same,
  * also when it was written to a file and read back, since its coordinates are rounded as files are, to 0.001 mm.
+ *
+ * @throws Refusal where the line lies on itself so often that mending would tell one pass from the next for ever
  */
 export function mendMotif(motif: Motif, setup: Setup, choice: MendChoice = {}): Mended {
+  requireStitchable(studyOf(motif, setup));
   const reshape = choice.reshape ?? false;
   const chosen = mends.filter(({ name, safe }) => {
     if (choice.skip?.includes(name)) return false;

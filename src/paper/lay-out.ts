@@ -2,6 +2,7 @@
  * Rows of a motif laid on sheets of paper: which repeats there are, how the sheets lie over them, and which sheets are
  * needed. Places are told from the first repeat's upper left corner, millimetres, y down.
  */
+
 import { grouped } from '../../shared/grouped.js';
 import type { Pair } from '../../shared/plan.js';
 import type { Box } from '../../shared/plane.js';
@@ -9,6 +10,7 @@ import { Refusal } from '../../shared/refusal.js';
 import { type Say, sayIn } from '../../shared/say.js';
 import type { Study } from '../../shared/study.js';
 import { emptyBox, extendByBox } from '../geometry/box.js';
+import { requireStitchable } from '../measure/index.js';
 import { type Row, repeatsOf, rowOfMotif } from '../rows/index.js';
 import type { Placement } from '../rows/layout.js';
 import { type Cell, cellsWithLine, type Grid, gridOver, placedBox } from './cells.js';
@@ -56,8 +58,9 @@ export interface Paper extends PaperRows {
 export const marginMm = 12.7;
 const mostTiles = 2000;
 
-/** @throws Refusal where the overlap leaves too little of a sheet, or more than 2,000 pages would be needed */
+/** @throws Refusal where the line lies on itself in a lump, the overlap leaves too little of a sheet, or more than 2,000 pages would be needed */
 export function layOnPaper(study: Study, wanted: PaperWanted): Paper {
+  requireStitchable(study);
   const { sheetMm, repeats, overlapMm } = wanted;
   const say = sayIn(study.setup.unit);
   requireRoom(sheetMm, overlapMm, say);

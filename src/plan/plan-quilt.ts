@@ -9,6 +9,7 @@ import type { LengthUnit, Setup } from '../../shared/setup.js';
 import type { Study } from '../../shared/study.js';
 import { mmPerInch } from '../../shared/units.js';
 import { pointCount, reversed } from '../geometry/polyline.js';
+import { requireStitchable } from '../measure/index.js';
 import { rowDistance, rowOfMotif } from '../rows/index.js';
 import { worthShowing } from './choose.js';
 import { fieldOf } from './field.js';
@@ -39,10 +40,11 @@ export type Planned =
     }
   | { readonly plan: null; readonly error: PlanError };
 
-/** @throws Refusal where the motif makes no rows, the plan passes the point limit, or there is no such choice */
+/** @throws Refusal where the motif makes no rows, its line lies on itself in a lump, the plan passes the point limit, or there is no such choice */
 export function planQuilt(study: Study, file: string, wanted: PlanWanted): Planned {
   const { setup } = study;
   const { quilt, runs } = wanted;
+  requireStitchable(study);
   requireRoom(quilt, setup);
   const own = leveledRow(study);
   const machine = machineOf(setup);

@@ -4,6 +4,7 @@ import { layouts } from '../../shared/layout.js';
 import type { MendAccount } from '../../shared/mend.js';
 import { sayIn } from '../../shared/say.js';
 import type { Study } from '../../shared/study.js';
+import { requireStitchable } from '../measure/index.js';
 import { motifPicture, rowsPicture, rowsToShow } from '../picture/index.js';
 import {
   adviceOn,
@@ -21,6 +22,7 @@ export function sheetContent(
   findings: readonly Finding[],
   accounts: readonly Pick<MendAccount, 'message'>[],
 ): SheetContent {
+  requireStitchable(study);
   const { motif, setup } = study;
   const nestings = layouts.map((layout) => study.nesting(layout));
   const recommended = recommend(nestings, setup.battingMm);

@@ -110,7 +110,7 @@ describe('crowded-lines', () => {
 
 describe('thread-pile', () => {
   const told = (more: boolean, ...places: object[]) =>
-    judge('thread-pile', { piles: askedWith({ places, more }, nothing as never, 4) });
+    judge('thread-pile', { lump: null, piles: askedWith({ places, more }, nothing as never, 4) });
   const advice = 'where thread would pile up. Move the passes apart by a stitch or so.';
 
   test('counts the passes of the worst place, and the other places', () => {
@@ -137,6 +137,20 @@ describe('thread-pile', () => {
     ]);
     expect(told(false, piles[0], piles[1])[0].message).toContain('and 4 times or more through 1 other, ');
     expect(told(false)).toEqual([]);
+  });
+
+  test('of a lump says that alone, as an error', () => {
+    expect(judge('thread-pile', { lump: { at: here, passes: 25_001 } })).toEqual([
+      {
+        at: [here],
+        measured: 25_001,
+        limit: 4,
+        unit: 'count',
+        severity: 'error',
+        message:
+          'The line runs 25,001 times through one place: that cannot be stitched. Take out in your drawing program what was drawn again and again; what else is wrong there is not looked for.',
+      },
+    ]);
   });
 });
 

@@ -57,6 +57,24 @@ const fins = joined(polygonal([[-20, 0], ...([[0, 0]] as const)]), zigzag(40, 46
   segments: [{ kind: 'line', to: at(180, 0) }],
 });
 
+/** A block a millimetre wide, filled by going up and down in it a thousand times. */
+const filled = polygonal([
+  [0, 0],
+  ...Array.from({ length: 1000 }, (_, i) => {
+    const x = 90 + i / 1000;
+    return i % 2 === 0
+      ? ([
+          [x, 0],
+          [x, -8],
+        ] as const)
+      : ([
+          [x, -8],
+          [x, 0],
+        ] as const);
+  }).flat(),
+  [180, 0],
+]);
+
 /** Small round loops on a swelling line. */
 const curls = (radiusMm: number) =>
   through([
@@ -188,6 +206,13 @@ const cases: Readonly<Record<string, Readonly<Record<string, Stitched>>>> = {
       title: 'Rosette',
       stroke: rosette(6),
       known: { at: [at(90, 0)], measured: 7 },
+    },
+    // Uprights a micrometre apart: where they turn, two are one pass, below that there are a thousand in a millimetre.
+    'fail-filled-solid': {
+      flavour: points,
+      title: 'Weight',
+      stroke: filled,
+      known: { at: [at(90.5, -6.5)], measured: 1000, severity: 'error' },
     },
   },
   'short-steps': {
