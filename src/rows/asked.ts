@@ -7,12 +7,15 @@
  */
 import type { Piece } from './row-pair.js';
 
+/** What lies so little farther aside than the clearance meets it: where a turned row lies is right to rounding, mm. */
+const hairMm = 1e-9;
+
 /**
  * The most, in mm, that the piece from (x0, h0) to (x1, h1), x0 <= x1, asks for against the place (0, 0); heights are
  * counted towards it. -Infinity where it stays aside. An upright piece must be given by its outer end alone.
  */
 function askedByPiece(x0: number, h0: number, x1: number, h1: number, clearanceMm: number): number {
-  if (x0 > clearanceMm || x1 < -clearanceMm) return -Infinity;
+  if (Math.max(x0, -x1) > clearanceMm + hairMm) return -Infinity;
   const rise = x1 > x0 ? (h1 - h0) / (x1 - x0) : 0;
   const best = (clearanceMm * rise) / Math.sqrt(1 + rise * rise);
   const dx = Math.max(Math.min(best, x1, clearanceMm), x0, -clearanceMm);
@@ -20,9 +23,10 @@ function askedByPiece(x0: number, h0: number, x1: number, h1: number, clearanceM
   return height + Math.sqrt(Math.max(0, clearanceMm * clearanceMm - dx * dx));
 }
 
-/** How far what lies `gapMm` apart sideways reaches up and down at most; NaN where that is more than the clearance. */
+/** How far what lies `gapMm` apart sideways reaches up and down at most; -Infinity where that is more than the clearance. */
 export function reachMm(gapMm: number, clearanceMm: number): number {
-  return Math.sqrt(clearanceMm * clearanceMm - gapMm * gapMm);
+  if (gapMm > clearanceMm + hairMm) return -Infinity;
+  return Math.sqrt(Math.max(0, clearanceMm * clearanceMm - gapMm * gapMm));
 }
 
 /** The most that two segments ask for, the upper one and the lower one moved down by the spacing; y runs down. */
