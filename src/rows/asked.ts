@@ -16,10 +16,11 @@ const hairMm = 1e-9;
  */
 function askedByPiece(x0: number, h0: number, x1: number, h1: number, clearanceMm: number): number {
   if (Math.max(x0, -x1) > clearanceMm + hairMm) return -Infinity;
-  const rise = x1 > x0 ? (h1 - h0) / (x1 - x0) : 0;
-  const best = (clearanceMm * rise) / Math.sqrt(1 + rise * rise);
+  const width = x1 - x0;
+  const rise = h1 - h0;
+  const best = (clearanceMm * rise) / (Math.sqrt(width * width + rise * rise) || 1);
   const dx = Math.max(Math.min(best, x1, clearanceMm), x0, -clearanceMm);
-  const height = dx - x0 < x1 - dx ? h0 + rise * (dx - x0) : h1 + rise * (dx - x1);
+  const height = h0 + ((dx - x0) / (width || 1)) * rise;
   return height + Math.sqrt(Math.max(0, clearanceMm * clearanceMm - dx * dx));
 }
 
