@@ -87,24 +87,47 @@ class Walk extends PlaceBeside {
   along(stroke: number, judge: (beside: Beside) => Stretches): void {
     const { index, wanted, known } = this;
     const lengthMm = index.strokeLengthMm(stroke);
-    if (lengthMm < wanted.leastMm) return;
     const steps = Math.max(1, Math.ceil(lengthMm / this.longestStepMm));
     const step = lengthMm / steps;
     known.fill(wanted.withinMm + alikeMm, 0, steps + 1);
     this.begin(stroke);
-    for (let k = 0; k <= steps && !this.isFull; k++) {
-      if (known[k] <= wanted.enoughMm) continue;
-      this.goTo(k * step);
-      if (!this.findNearest(known[k] - alikeMm)) continue;
-      const home = this.segment;
-      const beside = this.follow(k, step, steps, known);
-      if (beside) {
-        const settled = judge(beside);
-        for (let n = 0; n < settled.length; n += 2)
-          known.fill(settledMm, Math.ceil(settled[n] / step), Math.floor(settled[n + 1] / step) + 1);
-      }
-      this.segment = home;
+    /** No stretch comes from before this place. */
+    let clearMm = 0;
+    for (let k = 0; k <= steps && lengthMm - clearMm >= wanted.leastMm; k++) {
+      const clear = this.lastClear(k, Math.min(steps, Math.floor((clearMm + wanted.leastMm) / step)), step);
+      if (clear >= k) k = clear;
+      else while (k <= steps && !this.isFull && !this.isClear(k, step, steps, judge)) k++;
+      if (this.isFull) return;
+      clearMm = k * step;
     }
+  }
+
+  /** The last of the steps from k to m that have nothing beside them: no stretch runs through it. Less than k where all have. */
+  private lastClear(k: number, m: number, step: number): number {
+    for (; m >= k; m--) {
+      this.goTo(m * step);
+      this.findNearest(this.wanted.withinMm);
+      if (this.other < 0) break;
+    }
+    return m;
+  }
+
+  /** Has step k nothing beside it? What it has is judged. */
+  private isClear(k: number, step: number, steps: number, judge: (beside: Beside) => Stretches): boolean {
+    const { known } = this;
+    const { withinMm, enoughMm } = this.wanted;
+    if (known[k] <= enoughMm) return false;
+    this.goTo(k * step);
+    if (!this.findNearest(known[k] - alikeMm)) return this.other < 0 && known[k] > withinMm;
+    const home = this.segment;
+    const beside = this.follow(k, step, steps, known);
+    if (beside) {
+      const settled = judge(beside);
+      for (let n = 0; n < settled.length; n += 2)
+        known.fill(settledMm, Math.ceil(settled[n] / step), Math.floor(settled[n + 1] / step) + 1);
+    }
+    this.segment = home;
+    return false;
   }
 
   /** Follows both passes from step k, on and back; null where they part too soon. */
@@ -118,9 +141,9 @@ class Walk extends PlaceBeside {
     Object.assign(this, { s, other, otherMm, offMm });
     on.push(this);
     this.followOneWay(k, 1, step, steps, known, on);
-    const way = back.reversedWith(on);
     const { leastMm } = this.wanted;
-    const { alongMm, offMm: offs, otherMm: others } = way;
+    if (back.spanWith(on) < leastMm) return null;
+    const { alongMm, offMm: offs, otherMm: others } = back.reversedWith(on);
     let [least, most] = [Infinity, -Infinity];
     for (const mm of others) {
       if (mm < least) least = mm;
