@@ -1,9 +1,10 @@
 /**
  * Route: many strokes, or one with branches, as one line that makes a row.
  *
- * Ends that overshoot are cut off (`overshoot`). The drawing becomes a graph: nodes where lines end, cross or touch (`contacts`, `network`), pieces of line between
- * them (`graph`). Parts that do not touch are linked (`links`, `chain`), odd nodes are paired by retracing as little
- * as can be (`retrace`, `matching`), and of the walks that are left the straightest is taken (`tour`).
+ * Ends that overshoot are cut off (`overshoot`). The drawing becomes a graph: nodes where lines end, cross or touch
+ * (`contacts`, `network`), pieces of line between them (`graph`). Parts that do not touch are linked (`links`, `chain`),
+ * odd nodes are paired by retracing as little as can be (`retrace`, `matching`), and of the walks that are left the
+ * straightest is taken (`tour`).
  */
 import type { Mend } from '../../shared/mend.js';
 import type { Motif } from '../../shared/motif.js';

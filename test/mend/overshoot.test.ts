@@ -1,5 +1,5 @@
 /** Strokes drawn a little past the one they end on: routed as the drawing is that ends on it exactly. */
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import type { Polyline } from '../../shared/plane.js';
 import { defaultSetup } from '../../shared/setup.js';
 import { lengthOf, passesBy } from '../../src/geometry/polyline.js';
@@ -7,6 +7,9 @@ import { mendMotif } from '../../src/mend/index.js';
 import { motifOf } from '../../src/size/motif-of.js';
 import { line, randomFrom } from './drawings.js';
 import { hausdorff } from './hausdorff.js';
+
+/** On a machine that may be busy. */
+vi.setConfig({ testTimeout: 60_000 });
 
 const stem = line(0, 60, 70, 50, 130, 70, 200, 60);
 
@@ -22,9 +25,9 @@ function onStem(stretch: number, share: number): [number, number] {
   return [ax + share * (bx - ax), ay + share * (by - ay)];
 }
 
-test('60 drawings of bows over a stem: the same line as of bows that end on it, whichever way they are drawn', () => {
+test('25 drawings of bows over a stem: the same line as of bows that end on it, whichever way they are drawn', () => {
   const random = randomFrom(7);
-  for (let drawing = 0; drawing < 60; drawing++) {
+  for (let drawing = 0; drawing < 25; drawing++) {
     const [exact, over]: [Polyline[], Polyline[]] = [[stem], [stem]];
     for (let stretch = 0; stretch < 3; stretch++) {
       const [from, to] = [onStem(stretch, 0.15 + 0.2 * random()), onStem(stretch, 0.65 + 0.2 * random())];
