@@ -13,7 +13,15 @@ import { isSystemError, reason } from '../files.js';
 import { type Command, commands } from './commands.js';
 import { repeatable, type Typed } from './options.js';
 import { columns, plain } from './page.js';
-import { commandIn, commandName, groupNames, noCommand, singleDash, usageSentence } from './usage.js';
+import {
+  commandIn,
+  commandName,
+  groupNames,
+  noCommand,
+  noYesOrNo,
+  singleDash,
+  usageSentence,
+} from './usage.js';
 
 async function main(typed: readonly string[]): Promise<void> {
   const command = commandIn(typed, commands);
@@ -40,7 +48,7 @@ async function run(command: Command, written: readonly string[]): Promise<void> 
   if (files.includes('-'))
     throw new Refusal('"-" is no file: save the drawing, and name the file it is saved in.');
   const words = withoutDashes(written, command);
-  const wrong = singleDash(words, command);
+  const wrong = singleDash(words, command) ?? noYesOrNo(words, command);
   if (wrong) throw wrong;
   const name = commandName(command);
   let typed: Typed | undefined;

@@ -78,6 +78,21 @@ export function singleDash(words: readonly string[], { options }: Command): Refu
   );
 }
 
+/**
+ * For `--json=maybe`, which yargs takes as no; null where all is well. Yargs knows an option of two words as
+ * `--skipDashed`, too.
+ */
+export function noYesOrNo(words: readonly string[], { options }: Command): Refusal | null {
+  for (const word of words) {
+    const [, name, value] = /^--([^=]+)=(.*)$/s.exec(word) ?? ['', '', 'true'];
+    const asListed = name.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`);
+    const isFlag = options[asListed]?.type === 'boolean' || name === 'help' || name === 'version';
+    if (isFlag && value !== 'true' && value !== 'false')
+      return new Refusal(`--${asListed} takes true or false, not ${JSON.stringify(value)}.`);
+  }
+  return null;
+}
+
 function noOption(command: Command, name: string, commands: readonly Command[]): string {
   const having = commands.filter(({ options }) => name in options).map(commandName);
   const hint =

@@ -8,16 +8,13 @@
  *
  * Entries of earlier builds whose source was not named this time stay, unless `prune` is set; sources are only read.
  */
-import { createHash } from 'node:crypto';
-import { mkdir, readdir, readFile, realpath, rm, truncate } from 'node:fs/promises';
-import { basename, dirname, join, relative, sep } from 'node:path';
-import { outputBase } from '../../shared/output-name.js';
+import { mkdir, readdir, readFile, rm, truncate } from 'node:fs/promises';
+import { join } from 'node:path';
 import { Refusal } from '../../shared/refusal.js';
 import type { Setup } from '../../shared/setup.js';
 import { version } from '../../shared/version.js';
-import { isUnfinished, readRegularFile, refusing, writeWhole } from '../files.js';
+import { isUnfinished, refusing, writeWhole } from '../files.js';
 import { spread } from '../pool.js';
-import { bareName } from '../read/index.js';
 import {
   addToJournal,
   deskName,
@@ -37,11 +34,10 @@ import {
 import { libraryHome } from './ground.js';
 import { acquireLock } from './lock.js';
 import { type MotifJob, outputPaths } from './motif-work.js';
-import { namesFor } from './names.js';
 import { libraryPage, pageMark } from './page/index.js';
 import { withSame } from './same.js';
 import { findSources, type PassedOver } from './sources.js';
-import { flawOf } from './verify.js';
+import { type Earlier, toDo } from './to-do.js';
 import type { Answer } from './worker.js';
 
 export interface BuildReport {
@@ -91,30 +87,24 @@ export async function buildLibrary(
     const earlier = await earlierWork(home, setup);
     await requireOwn(home, pageName, pageMark, 'the page of this library');
     await requireOwn(home, deskName, deskMark, 'the desk');
-    const plan = await planned(sources.files, earlier, home, setup, reshape);
-    report.onStart(plan.jobs.length, plan.kept.length);
-    const entries = [...plan.kept, ...plan.unreadable, ...(await worked(plan.jobs, home, setup, report))];
-    for (const entry of plan.unreadable) report.onDone(entry);
+    const work = await toDo(sources.files, earlier, home, setup, reshape);
+    report.onStart(work.jobs.length, work.kept.length);
+    const entries = [...work.kept, ...work.unreadable, ...(await worked(work.jobs, home, setup, report))];
+    for (const entry of work.unreadable) report.onDone(entry);
     const named = new Set(entries.map(({ source }) => source));
     const others = [...earlier.entries.values()].filter(({ source }) => !named.has(source));
     if (desk !== undefined) await writeIfNew(join(home, deskName), desk);
     const index = await finished(home, prune ? entries : [...entries, ...others], earlier.owned, setup);
     return {
       index,
-      done: plan.jobs.length + plan.unreadable.length,
-      unchanged: plan.kept.length,
+      done: work.jobs.length + work.unreadable.length,
+      unchanged: work.kept.length,
       passedOver: sources.passedOver,
       complaints: sources.complaints,
     };
   } finally {
     await lock.release();
   }
-}
-
-/** What earlier builds did, by source, and every path they wrote or were about to write. */
-interface Earlier {
-  readonly entries: ReadonlyMap<string, Entry>;
-  readonly owned: ReadonlySet<string>;
 }
 
 /** Marks the folder as a library where it is none yet, and clears away what was cut off. */
@@ -152,86 +142,6 @@ async function requireOwn(home: string, name: string, mark: string, what: string
   });
   if (text !== null && !text.includes(mark))
     throw new Refusal(`${path} is not ${what}: move it away, then build again.`);
-}
-
-interface Plan {
-  readonly kept: readonly Entry[];
-  readonly unreadable: readonly Entry[];
-  readonly jobs: readonly MotifJob[];
-}
-
-async function planned(
-  files: readonly string[],
-  earlier: Earlier,
-  home: string,
-  setup: Setup,
-  reshape: boolean,
-): Promise<Plan> {
-  const setupKey = keyOf(setup, reshape);
-  const paths = new Map<string, string>();
-  for (const file of files) paths.set(await sourceName(home, file), file);
-  const taken = new Map(
-    [...earlier.entries].flatMap(([source, { motif }]) => (motif ? [[source, motif.name] as const] : [])),
-  );
-  const foreign = await foreignNames(home, earlier.owned);
-  const names = namesFor([...paths.keys()], taken, (source) => outputBase(bareName(source)), foreign);
-  const kept: Entry[] = [];
-  const unreadable: Entry[] = [];
-  const jobs: MotifJob[] = [];
-  for (const [source, path] of paths) {
-    const before = earlier.entries.get(source);
-    const sha256 = await readRegularFile(path, setup.limits).then(
-      (file) => file.sha256,
-      (error: unknown) => {
-        if (!(error instanceof Refusal)) throw error;
-        unreadable.push({
-          source,
-          sha256: '',
-          setup: setupKey,
-          status: 'unreadable',
-          reason: error.message.replaceAll(path, source),
-        });
-        return null;
-      },
-    );
-    if (sha256 === null) continue;
-    const isSame = before?.sha256 === sha256 && before.setup === setupKey;
-    if (isSame && (await hasOutputs(home, before))) kept.push(before);
-    else
-      jobs.push({ path, source, sha256, setupKey, name: names.get(source)!, folder: home, setup, reshape });
-  }
-  return { kept, unreadable, jobs };
-}
-
-/** As the index has it: from the library's folder, through real folders, so that no link gives a file two names. */
-async function sourceName(home: string, file: string): Promise<string> {
-  const folder = await realpath(dirname(file)).catch(() => dirname(file));
-  return relative(home, join(folder, basename(file)))
-    .split(sep)
-    .join('/');
-}
-
-/** Names of motifs whose outputs would meet a file in the motifs folder that no build wrote. */
-async function foreignNames(home: string, owned: ReadonlySet<string>): Promise<string[]> {
-  const folder = join(home, motifsFolder);
-  const found = await readdir(folder).catch(refusing(folder, 'cannot be read'));
-  return found
-    .filter((name) => !owned.has(`${motifsFolder}/${name}`))
-    .map((name) => name.replace(/\.(?:motif\.json|desk\.htm|[^.]+)$/i, ''));
-}
-
-/** What must be the same for an entry to stand: settings, program, and what it writes. */
-function keyOf(setup: Setup, reshape: boolean): string {
-  return createHash('sha256')
-    .update(JSON.stringify([version, outputPaths(''), setup, ...(reshape ? ['reshape'] : [])]))
-    .digest('hex')
-    .slice(0, 16);
-}
-
-/** Whether all is there and as it was written: what was damaged meanwhile is made again. */
-async function hasOutputs(home: string, { motif }: Entry): Promise<boolean> {
-  for (const file of motif?.files ?? []) if ((await flawOf(home, file)) !== null) return false;
-  return true;
 }
 
 /** @throws Refusal where the library cannot be written to; what is done by then stands in the journal */

@@ -58,6 +58,12 @@ describe('wrong usage', () => {
     ['check wave.svg --clearence 1in', /Did you mean "clearance"\?$/m],
     ['rows wave.svg --picture rows.png/', /let --picture end in \.png/],
     ['library build nowhere --out library', /nowhere: there is no such file or folder/],
+    ['check wave.svg --json=maybe', /^--json takes true or false, not "maybe"\.$/m],
+    ['check wave.svg --json=', /^--json takes true or false, not ""\.$/m],
+    ['check wave.svg --skip-dashed=yes', /^--skip-dashed takes true or false, not "yes"\.$/m],
+    ['check wave.svg --skipDashed=no', /^--skip-dashed takes true or false, not "no"\.$/m],
+    ['convert wave.svg --out o --force=1', /^--force takes true or false, not "1"\.$/m],
+    ['check wave.svg --help=maybe', /^--help takes true or false, not "maybe"\.$/m],
     ['convert wave.svg --out o --config none.json', /none\.json: there is no such file/],
   ];
 
@@ -67,6 +73,16 @@ describe('wrong usage', () => {
     expect(stderr.trimEnd().split('\n')).toHaveLength(1);
     expect(stderr).not.toMatch(/^\s+at |Error:/m);
     expect({ code, stdout }).toEqual({ code: 2, stdout: '' });
+  });
+
+  it('takes a flag that is told true or false at its word', () => {
+    for (const [word, start] of [
+      ['--json=true', '{'],
+      ['--json=false', 'wave.svg: '],
+    ]) {
+      const { code, stdout } = linewright(['check', 'wave.svg', word], { cwd });
+      expect({ code, start: stdout.slice(0, start.length) }).toEqual({ code: 0, start });
+    }
   });
 
   it('leaves nothing behind', () => {

@@ -64,16 +64,20 @@ class Walk extends PlaceBeside {
   /** How far along the pass followed was last nearer than all before it, mm. */
   private nearestMm = 0;
 
-  /** For each step of the stroke how far off the nearest pass is that was followed so far, mm; made once for many strokes. */
-  private known = new Float32Array(64);
+  /** For each step of the stroke how far off the nearest pass is that was followed so far, mm; made once for all strokes. */
+  private readonly known: Float32Array;
   private readonly back = new Places();
   private readonly on = new Places();
 
   constructor(index: SegmentIndex, wanted: SideBySide) {
     super(index, wanted);
-    let lengthMm = 0;
-    for (let stroke = 0; stroke < index.strokes.length; stroke++) lengthMm += index.strokeLengthMm(stroke);
-    this.longestStepMm = Math.max(Math.min(wanted.leastMm / 2, mostStepMm), lengthMm / mostSteps);
+    let [allMm, longestMm] = [0, 0];
+    for (let stroke = 0; stroke < index.strokes.length; stroke++) {
+      allMm += index.strokeLengthMm(stroke);
+      longestMm = Math.max(longestMm, index.strokeLengthMm(stroke));
+    }
+    this.longestStepMm = Math.max(Math.min(wanted.leastMm / 2, mostStepMm), allMm / mostSteps);
+    this.known = new Float32Array(Math.ceil(longestMm / this.longestStepMm) + 1);
   }
 
   get isFull(): boolean {
@@ -81,50 +85,65 @@ class Walk extends PlaceBeside {
   }
 
   along(stroke: number, judge: (beside: Beside) => Stretches): void {
-    const { index, wanted } = this;
+    const { index, wanted, known } = this;
     const lengthMm = index.strokeLengthMm(stroke);
-    if (lengthMm < wanted.leastMm) return;
     const steps = Math.max(1, Math.ceil(lengthMm / this.longestStepMm));
     const step = lengthMm / steps;
-    if (this.known.length <= steps) this.known = new Float32Array(2 * steps + 2);
-    const { known } = this;
     known.fill(wanted.withinMm + alikeMm, 0, steps + 1);
     this.begin(stroke);
-    for (let k = 0; k <= steps && !this.isFull; k++) {
-      if (known[k] <= wanted.enoughMm) continue;
-      this.goTo(k * step);
-      if (!this.findNearest(known[k] - alikeMm)) continue;
-      const home = this.segment;
-      const beside = this.follow(k, step, steps, known);
-      if (beside) {
-        const settled = judge(beside);
-        for (let n = 0; n < settled.length; n += 2)
-          known.fill(
-            settledMm,
-            Math.max(0, Math.ceil(settled[n] / step)),
-            Math.max(0, Math.floor(settled[n + 1] / step) + 1),
-          );
-      }
-      this.segment = home;
+    /** No stretch comes from before this place. */
+    let clearMm = 0;
+    for (let k = 0; k <= steps && lengthMm - clearMm >= wanted.leastMm; k++) {
+      const clear = this.lastClear(k, Math.min(steps, Math.floor((clearMm + wanted.leastMm) / step)), step);
+      if (clear >= k) k = clear;
+      else while (k <= steps && !this.isFull && !this.isClear(k, step, steps, judge)) k++;
+      if (this.isFull) return;
+      clearMm = k * step;
     }
+  }
+
+  /** The last of the steps from k to m that have nothing beside them: no stretch runs through it. Less than k where all have. */
+  private lastClear(k: number, m: number, step: number): number {
+    for (; m >= k; m--) {
+      this.goTo(m * step);
+      this.findNearest(this.wanted.withinMm);
+      if (this.other < 0) break;
+    }
+    return m;
+  }
+
+  /** Has step k nothing beside it? What it has is judged. */
+  private isClear(k: number, step: number, steps: number, judge: (beside: Beside) => Stretches): boolean {
+    const { known } = this;
+    const { withinMm, enoughMm } = this.wanted;
+    if (known[k] <= enoughMm) return false;
+    this.goTo(k * step);
+    if (!this.findNearest(known[k] - alikeMm)) return this.other < 0 && known[k] > withinMm;
+    const home = this.segment;
+    const beside = this.follow(k, step, steps, known);
+    if (beside) {
+      const settled = judge(beside);
+      for (let n = 0; n < settled.length; n += 2)
+        known.fill(settledMm, Math.ceil(settled[n] / step), Math.floor(settled[n + 1] / step) + 1);
+    }
+    this.segment = home;
+    return false;
   }
 
   /** Follows both passes from step k, on and back; null where they part too soon. */
   private follow(k: number, step: number, steps: number, known: Float32Array): Beside | null {
     const { back, on } = this;
     const { s, other, otherMm, offMm } = this;
-    known[k] = Math.min(known[k], offMm);
+    known[k] = offMm;
     back.clear();
     on.clear();
     this.followOneWay(k, -1, step, steps, known, back);
     Object.assign(this, { s, other, otherMm, offMm });
     on.push(this);
     this.followOneWay(k, 1, step, steps, known, on);
-    const way = back.reversedWith(on);
     const { leastMm } = this.wanted;
-    const { alongMm, offMm: offs, otherMm: others } = way;
-    const last = alongMm.length - 1;
-    if (alongMm[last] - alongMm[0] < leastMm) return null;
+    if (back.spanWith(on) < leastMm) return null;
+    const { alongMm, offMm: offs, otherMm: others } = back.reversedWith(on);
     let [least, most] = [Infinity, -Infinity];
     for (const mm of others) {
       if (mm < least) least = mm;
@@ -158,7 +177,7 @@ class Walk extends PlaceBeside {
       // One step into what is settled, so that stretches leave no gap between them.
       if (known[n] <= settledMm) return;
       this.note(known, n, this.s, this.offMm);
-      n = this.straightOn(n, way, step, steps, known, found);
+      n = this.straightOn(n, way, step, known, found);
     }
   }
 
@@ -169,20 +188,13 @@ class Walk extends PlaceBeside {
   }
 
   /** Goes on from step n in one go as far as both passes run straight, and gives the step it comes to. */
-  private straightOn(
-    n: number,
-    way: 1 | -1,
-    step: number,
-    steps: number,
-    known: Float32Array,
-    found: Places,
-  ): number {
+  private straightOn(n: number, way: 1 | -1, step: number, known: Float32Array, found: Places): number {
     const { runMm } = this.index;
     const { segment, other } = this;
     const endMm = runMm[way > 0 ? segment + 1 : segment];
     const from = this.place();
     const fromSide = this.sideOf(other);
-    let count = Math.min(Math.floor(Math.abs(endMm - from.s) / step), way > 0 ? steps - n : n);
+    let count = Math.floor(Math.abs(endMm - from.s) / step);
     while (count > 1) {
       let m = n + way;
       while (m !== n + way * count && known[m + way] > settledMm) m += way;
