@@ -542,6 +542,30 @@ describe('nothing is lost', () => {
     expect(await page.locator('[data-verdict]').count()).toBe(0);
   });
 
+  it('leaves what another tab has kept since, says so, and lets that one go on', async () => {
+    const first = await openDesk(browser);
+    await bring(first.page, kelp);
+    await settled(first.page);
+    await eventually(() => kept(first.page)).toContain('kelp.svg');
+    const second = await first.page.context().newPage();
+    await second.goto(first.page.url());
+    await second.getByText('this browser kept it').waitFor();
+    await typeInto(second, 'Height', '7in');
+    await eventually(() => kept(second)).toContain('7in');
+    await typeInto(first.page, 'Height', '5in');
+    await first.page.getByText('keeps the desk of another tab, changed since').waitFor();
+    expect(await kept(first.page)).toContain('7in');
+    await typeInto(second, 'Height', '8in');
+    await eventually(() => kept(second)).toContain('8in');
+    // Cleared there is nothing left that could be lost.
+    await second.getByRole('button', { name: 'Clear the desk' }).click();
+    await eventually(() => kept(second)).toBe('');
+    await typeInto(first.page, 'Height', '6in');
+    await eventually(() => kept(first.page)).toContain('6in');
+    expect(first.complaints).toEqual([]);
+    await first.close();
+  });
+
   it('brings a session back from its file, on another desk', async () => {
     await bring(page, buoys, kelp);
     await settled(page);
