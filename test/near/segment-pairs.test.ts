@@ -3,7 +3,8 @@ import { expect, test } from 'vitest';
 import { segmentToSegment } from '../../src/geometry/segment.js';
 import { SegmentIndex } from '../../src/near/segment-index.js';
 import { visitSegmentPairs } from '../../src/near/segment-pairs.js';
-import { scribble } from '../measure/lines.js';
+import { curve, scribble } from '../measure/lines.js';
+import { turned } from '../measure/shapes.js';
 
 const drawings = fc.record({
   seed: fc.integer({ min: 1, max: 1_000_000 }),
@@ -27,6 +28,39 @@ test('every pair of segments that lie near each other is visited once, but for t
     }),
     { seed: 5, numRuns: 100 },
   );
+});
+
+// Waves of many small steps run one way for long: their chains hold dozens of segments, some backwards.
+test('of finely drawn waves as well', () => {
+  for (let round = 0; round < 6; round++) {
+    const wave = (phase: number, back: boolean) =>
+      curve(80 + 10 * round, (t) => {
+        const x = 60 * (back ? 1 - t : t);
+        return [x, 12 * Math.sin(x / 7 + phase) + 0.3 * (round % 3) * Math.cos(x)];
+      });
+    const waves = [wave(0, false), wave(1 + round, true), turned(wave(2, round % 2 === 0), 30 * round)];
+    const index = new SegmentIndex(waves);
+    expect(Math.max(...index.chainEnds.map((end, c) => end - index.chainStarts[c]))).toBeGreaterThan(16);
+    for (const withinMm of [0, 0.3, 2]) {
+      const visited = new Set<string>();
+      visitSegmentPairs(index, withinMm, (s, t) => {
+        if (s >= t || visited.has(`${s} ${t}`)) throw new Error(`${s} ${t}`);
+        visited.add(`${s} ${t}`);
+        return true;
+      });
+      // Others are visited only where their boxes come near.
+      const farthest = [...visited].map((pair) => {
+        const [s, t] = pair.split(' ').map((p) => index.points.subarray(2 * Number(p), 2 * Number(p) + 4));
+        const gaps = [0, 1].map((axis) => {
+          const [one, other] = [s, t].map((ends) => [ends[axis], ends[axis + 2]]);
+          return Math.max(Math.min(...one) - Math.max(...other), Math.min(...other) - Math.max(...one));
+        });
+        return Math.max(...gaps);
+      });
+      expect(Math.max(0, ...farthest)).toBeLessThan(withinMm + 1e-9);
+      expect(nearPairs(index, withinMm).filter(([s, t]) => !visited.has(`${s} ${t}`))).toEqual([]);
+    }
+  }
 });
 
 /** All pairs held against each other, but for those of one chain. */

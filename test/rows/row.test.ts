@@ -42,6 +42,12 @@ describe('a row', () => {
     expect(rowOf(wide, 1e6 / (most - 1)).strokes).toBe(wide);
     expect(() => rowOf(wide, 1e6 / (most + 1))).toThrow('overhang one another');
   });
+  test('is refused where there is no line of any length', () => {
+    for (const none of [[], [points()], [points(5, 5)], [points(5, 5, 5, 5), points(9, 9)]])
+      for (const repeatMm of [100, 0])
+        expect(() => rowOf(none, repeatMm)).toThrow('There is no line to make rows of, only dots.');
+    expect(rowOf([points(5, 5), points(0, 0, 50, 0)], 50).lengthMm).toBe(50);
+  });
   test('of a study turns about halfway between start and end, where the line leads across', () => {
     const study = (assumed: boolean, overhangingRepeats = 1000) =>
       ({
