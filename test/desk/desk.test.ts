@@ -481,6 +481,20 @@ describe('the quilt', () => {
     expect(firstDifference(rest.toString(), String(written(again).get(restName)))).toBeNull();
   });
 
+  it('says of a plan that is brought what to do with it, and takes the motif beside it', async () => {
+    const cwd = folder();
+    const typed = ['plan', kelp, '--quilt', '60in x 72in', '--out', 'quilt', '--to', 'svg'];
+    expect(linewright(typed, { cwd }).code).toBe(0);
+    const plan = join(cwd, 'quilt/plan.json');
+    await bring(page, plan, buoys);
+    await settled(page);
+    await page.getByText(/^plan\.json: this is a plan, made from kelp\.svg: bring that motif/).waitFor();
+    await eventually(() => page.locator('main').textContent()).toContain('On the desk: buoys.svg');
+    writeFileSync(plan, readFileSync(plan).subarray(0, 2000));
+    await bring(page, plan);
+    await page.getByText(/^plan\.json: this plan is damaged, /).waitFor();
+  });
+
   it('says in a sentence why there is no plan', async () => {
     await bring(page, buoys);
     await settled(page);
