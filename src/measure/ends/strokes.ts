@@ -205,8 +205,6 @@ function isSmall(line: Polyline): boolean {
   const last = line.length - 2;
   if (Math.max(Math.abs(line[last] - line[0]), Math.abs(line[last + 1] - line[1])) >= dotMm) return false;
   if (lengthOf(line) < dotMm) return true;
-  const box = boundsOf([line]);
-  if (box.maxX - box.minX >= dotMm || box.maxY - box.minY >= dotMm) return false;
   const directions = 16;
   for (let k = 0; k < directions; k++) {
     const angle = (k * Math.PI) / directions;
