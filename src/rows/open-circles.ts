@@ -4,6 +4,9 @@
  *
  * An inner circle is held by its own row, so the row alone has it too: the pockets of the row are found once, and at
  * each spacing it is only asked which of them another row reaches into. Seam circles are found anew for each stack.
+ *
+ * A circle counts however little it must shrink to slide into a larger hole: between the echo lines of a spiral nothing
+ * else holds it, and their distance is what the eye measures the seam by.
  */
 
 import { type EmptyCircle, grownCircle } from './grow.js';

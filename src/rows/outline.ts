@@ -11,13 +11,13 @@ import { type SegmentTree, treeOf } from './segment-tree.js';
 
 /** So few segments of a stretch are taken as they are. */
 const few = 32;
-/** A stretch is halved so often at most: thousands of lines may meet in a point. */
-const mostHalved = 40;
+/** Narrower stretches are not halved, mm: thousands of lines may meet in a point. */
+const narrowestMm = 1e-9;
 
 /** Seen from below (1) or from above (-1), over one repeat from x = 0 on. */
 export const outlineFrom = perRowAnd((row, side: number): SegmentTree => {
   const sight = new Sight(outermost(foldedIntoRepeat(row, side), row.repeatMm));
-  sight.look(0, 0, row.repeatMm, mostHalved);
+  sight.look(0, 0, row.repeatMm);
   const seen = sight.seen.taken();
   for (let i = 1; i < seen.length; i += 2) seen[i] *= side;
   return treeOf(seen);
@@ -84,20 +84,20 @@ class Sight {
   }
 
   /** Adds what is seen, between two x, of the segments noted last, from number `begin` of the notes on, and strikes these. */
-  look(begin: number, from: number, to: number, halvings: number): void {
+  look(begin: number, from: number, to: number): void {
     const { segments: s } = this;
     const here = this.#here;
-    if (here.length - begin > 1) this.#strikeHidden(begin, from, to);
+    this.#strikeHidden(begin, from, to);
     const end = here.length;
-    if (end - begin > few && halvings > 0) {
+    if (end - begin > few && to - from > narrowestMm) {
       const middle = (from + to) / 2;
       for (let n = begin; n < end; n++) {
         const i = here.array[n];
         if (s[i] < middle || s[i + 2] <= middle) here.push(i);
       }
-      this.look(end, from, middle, halvings - 1);
+      this.look(end, from, middle);
       for (let n = begin; n < end; n++) if (s[here.array[n] + 2] > middle) here.push(here.array[n]);
-      this.look(end, middle, to, halvings - 1);
+      this.look(end, middle, to);
     } else {
       for (let n = begin; n < end; n++) {
         const i = here.array[n];
@@ -148,8 +148,7 @@ class Sight {
   #heightAt(i: number, x: number): number {
     const { segments: s } = this;
     if (s[i] === s[i + 2]) return Math.max(s[i + 1], s[i + 3]);
-    if (x <= s[i]) return s[i + 1];
-    if (x >= s[i + 2]) return s[i + 3];
-    return s[i + 1] + ((x - s[i]) / (s[i + 2] - s[i])) * (s[i + 3] - s[i + 1]);
+    const share = Math.max(0, Math.min((x - s[i]) / (s[i + 2] - s[i]), 1));
+    return s[i + 1] + share * (s[i + 3] - s[i + 1]);
   }
 }

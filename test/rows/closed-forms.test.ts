@@ -73,6 +73,18 @@ describe('a zigzag of height 40 and legs of 100 by 40', () => {
   test('straight without clearance: 0', () => expectExact(closest(zigzag, 'straight', 0), 0));
 });
 
+// A line from (x - 10, 7) by (x, 9) up to (x, 4) and back to (x - 5, 3), and its turned copy about a place from which x
+// lies so many half repeats: sideways they share x alone, where the lowest place of the one, 9, meets the highest of the
+// other, 12 - 9 = 3. So they touch until they are 6 apart, in whichever way x is rounded.
+test('turned without clearance: rows that share a single x touch there', () => {
+  for (let k = 0; k < 200; k++) {
+    const [repeat, middle] = [20_010 + 146 * k, 12_345 - 678 * k];
+    const x = middle + ((k % 5) * repeat) / 2;
+    const strokes = [points((x - 10_000) / 1000, 7, x / 1000, 9, x / 1000, 4, (x - 5000) / 1000, 3)];
+    expectExact(closestSpacing(rowOf(strokes, repeat / 1000, middle / 1000), 'turned', 0), 6);
+  }
+});
+
 describe('half-circle scallops of radius r', () => {
   const r = P / 4;
   const n = 16_000;
