@@ -157,7 +157,7 @@ function pocketLevel(row: Row, depth: number): PocketLevel | null {
   if (before && (before.stepMm <= finestStepMm || row.lengthMm / stepMm > mostStepsForPockets)) return null;
   const { box, repeatMm } = row;
   const window = { leftMm: box.minX, rightMm: box.minX + repeatMm, topMm: box.minY, bottomMm: box.maxY };
-  const seeds = row.heightMm > 0 ? seedsIn(aloneOf(row), window, stepMm, fewestSteps * stepMm) : [];
+  const seeds = seedsIn(aloneOf(row), window, stepMm, fewestSteps * stepMm);
   const level = { stepMm, seeds, grown: [] };
   levels.push(level);
   return level;

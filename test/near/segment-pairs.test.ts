@@ -63,14 +63,37 @@ test('of finely drawn waves as well', () => {
   }
 });
 
+// So many that their boxes are turned to be looked at.
+test('of long lines that slant the same way as well', () => {
+  for (const [across, down] of [
+    [40, 30],
+    [-25, 35],
+  ]) {
+    const legs = Array.from({ length: 260 }, (_, i) => [
+      0.3 * i + (i % 2) * across,
+      (i % 2) * down - 0.2 * i,
+    ]);
+    const index = new SegmentIndex([Float64Array.from(legs.flat()), scribble(9, 12, 90, -60)]);
+    for (const withinMm of [0, 0.7]) {
+      const visited = new Set<string>();
+      visitSegmentPairs(index, withinMm, (s, t) => {
+        visited.add(`${s} ${t}`);
+        return true;
+      });
+      expect(nearPairs(index, withinMm).filter(([s, t]) => !visited.has(`${s} ${t}`))).toEqual([]);
+    }
+  }
+});
+
 /** All pairs held against each other, but for those of one chain. */
 function nearPairs({ points, strokeOf, chainStarts, chainEnds }: SegmentIndex, withinMm: number) {
-  const chainOf = (s: number) => chainStarts.findIndex((start, c) => start <= s && s < chainEnds[c]);
+  const chains = strokeOf.slice();
+  for (let c = 0; c < chainStarts.length; c++) chains.fill(c, chainStarts[c], chainEnds[c]);
   const pairs: [number, number][] = [];
   const isSegment = (s: number) => strokeOf[s] === strokeOf[s + 1];
   for (let s = 0; s + 1 < strokeOf.length; s++)
     for (let t = s + 1; t + 1 < strokeOf.length; t++) {
-      if (!isSegment(s) || !isSegment(t) || chainOf(s) === chainOf(t)) continue;
+      if (!isSegment(s) || !isSegment(t) || chains[s] === chains[t]) continue;
       const [ax, ay, bx, by] = points.subarray(2 * s, 2 * s + 4);
       const [cx, cy, dx, dy] = points.subarray(2 * t, 2 * t + 4);
       if (segmentToSegment(ax, ay, bx, by, cx, cy, dx, dy) <= withinMm) pairs.push([s, t]);
