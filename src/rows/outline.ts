@@ -3,7 +3,7 @@
  *
  * Method: one repeat is halved again and again. Of the segments that run through a whole stretch, the one that lies
  * farthest out in its middle hides whatever lies behind it at both its ends there. What is left is halved on, until there
- * are few. O(n log n) for drawings. Nothing that is seen is lost; of what is hidden a little may be left among the rest.
+ * are few. Where many lie over one another, most are found hidden in narrow columns before. O(n log n) for drawings. Nothing that is seen is lost; of what is hidden a little may be left among the rest.
  */
 import { Growing } from '../geometry/growing.js';
 import { perRowAnd, type Row } from './row.js';
@@ -16,7 +16,7 @@ const narrowestMm = 1e-9;
 
 /** Seen from below (1) or from above (-1), over one repeat from x = 0 on. */
 export const outlineFrom = perRowAnd((row, side: number): SegmentTree => {
-  const sight = new Sight(foldedIntoRepeat(row, side));
+  const sight = new Sight(outermost(foldedIntoRepeat(row, side), row.repeatMm));
   sight.look(0, 0, row.repeatMm);
   const seen = sight.seen.taken();
   for (let i = 1; i < seen.length; i += 2) seen[i] *= side;
@@ -41,6 +41,35 @@ function foldedIntoRepeat({ strokes, repeatMm }: Row, side: number): Float64Arra
     }
   }
   return folded.taken();
+}
+
+/** The segments without those that lie behind others, as far as columns of half the width of one tell. */
+function outermost(segments: Float64Array, widthMm: number): Float64Array {
+  let acrossMm = 0;
+  for (let i = 0; i < segments.length; i += 4)
+    acrossMm += Math.min(widthMm, segments[i + 2]) - Math.max(0, segments[i]);
+  if (acrossMm < few * widthMm) return segments;
+  const perMm = segments.length / 2 / acrossMm;
+  const last = Math.ceil(perMm * widthMm) - 1;
+  /** For each column how far out lies at least what runs through all of it. */
+  const hides = new Float64Array(last + 1).fill(Number.NEGATIVE_INFINITY);
+  for (let i = 0; i < segments.length; i += 4) {
+    const height = Math.min(segments[i + 1], segments[i + 3]);
+    const beyond = Math.min(last + 1, Math.floor(segments[i + 2] * perMm));
+    for (let c = Math.max(0, Math.ceil(segments[i] * perMm)); c < beyond; c++)
+      if (height > hides[c]) hides[c] = height;
+  }
+  let n = 0;
+  for (let i = 0; i < segments.length; i += 4) {
+    const height = Math.max(segments[i + 1], segments[i + 3]);
+    const end = Math.min(last, Math.floor(segments[i + 2] * perMm));
+    let c = Math.min(last, Math.max(0, Math.floor(segments[i] * perMm)));
+    while (c < end && height < hides[c]) c++;
+    if (height < hides[c]) continue;
+    segments.copyWithin(n, i, i + 4);
+    n += 4;
+  }
+  return segments.subarray(0, n);
 }
 
 class Sight {

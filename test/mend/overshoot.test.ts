@@ -65,9 +65,29 @@ describe('what is drawn stays', () => {
     ['a whole stitch past the line', [line(100, 20, 100, 62.4)], [100, 62.4]],
     ['as a thorn across the line', [line(100, 58, 100, 62)], [100, 62]],
     ['as a thorn on the line', [line(100, 58, 100, 60)], [100, 58]],
+    ['between two lines', [line(90, 61.55, 180, 61.55, 180, 55), line(100, 20, 100, 61.5)], [100, 60.7]],
+    [
+      'past the line where another ends',
+      [line(100, 20, 100, 61.5), line(100.05, 61.2, 130, 61.2, 130, 20)],
+      [100, 61.1],
+    ],
     ['past the line where a row begins', [line(1.5, 61.5, 1.5, 20, 20, 20)], [1.5, 61.5]],
   ] as const)('%s', (_, strokes, [x, y]) => {
-    expect(passesBy(routed([level, ...strokes]).made, x, y, 0.001)).toBe(true);
+    const { made, account } = routed([level, ...strokes]);
+    expect(passesBy(made, x, y, 0.001)).toBe(true);
+    expect(account.message).not.toContain('cut off');
+  });
+
+  test('a copy on the line, that crosses it over and over by a hair', () => {
+    const wave = Float64Array.from(
+      Array.from({ length: 201 }, (_, i) => [i, 30 - 30 * Math.cos(i / 10)]).flat(),
+    );
+    const copy = wave
+      .slice(60, 240)
+      .map((value, i) => value + (i % 4 === 1 ? 1e-3 : i % 4 === 3 ? -1e-3 : 0));
+    const { made, account } = routed([wave, copy]);
+    expect(account.message).toBe('Found one line through 2 strokes: nothing is stitched twice.');
+    expect(hausdorff([made], [wave])).toBeLessThan(0.003);
   });
 
   test('past the line by more than finer stitches', () => {
