@@ -1,6 +1,7 @@
 /** Files from the person's disk to the desk: unpacked, with their fingerprint, each complaint a sentence. */
 import { Refusal } from '../../shared/refusal.js';
 import { defaultLimits } from '../../shared/setup.js';
+import { looksLikePlan, readPlan } from '../plan/read-plan.js';
 import type { Brought } from '../tasks/motif-from.js';
 import { looksLikeSession, readSession } from './session.js';
 import { layOut, restore, told } from './state.js';
@@ -17,6 +18,7 @@ export async function take(list: Iterable<File>): Promise<void> {
         told.value = `The session ${file.name} is on the desk again.`;
         return;
       }
+      if (looksLikePlan(read.bytes)) throw noMotif(read);
       brought.push(read);
     } catch (error) {
       if (!(error instanceof Refusal)) throw error;
@@ -25,6 +27,14 @@ export async function take(list: Iterable<File>): Promise<void> {
   }
   told.value = complaints.join(' ');
   layOut(brought);
+}
+
+/** A plan holds the line of a top, not the motif; what goes on with it on the page makes it anew from the motif. */
+function noMotif({ bytes, file: name }: Brought): Refusal {
+  const motif = readPlan(bytes, name).file.split(/[\\/]/).at(-1);
+  return new Refusal(
+    `${name}: this is a plan, made from ${motif}: bring that motif and plan the top again, or go on with the plan as it is by linewright resume or linewright align.`,
+  );
 }
 
 /**

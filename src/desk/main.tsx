@@ -138,6 +138,12 @@ async function recall(): Promise<void> {
 
 const restMs = 400;
 
+const notKept = {
+  refused: 'This browser cannot keep the desk: save a session before you close it.',
+  another:
+    'This browser keeps the desk of another tab, changed since: save a session of this one before you close it, or load the page again to go on with the other.',
+} as const;
+
 /** Keeps the desk in this browser, shortly after each change. */
 function remember(): void {
   let timer: ReturnType<typeof setTimeout> | undefined;
@@ -151,8 +157,8 @@ function remember(): void {
     clearTimeout(timer);
     if (now.items.length === 0) return;
     timer = setTimeout(() => {
-      void keepInBrowser(sessionText(now, files)).then((done) => {
-        if (!done) told.value = 'This browser cannot keep the desk: save a session before you close it.';
+      void keepInBrowser(sessionText(now, files)).then((outcome) => {
+        if (outcome !== 'kept') told.value = notKept[outcome];
       });
     }, restMs);
   });

@@ -83,37 +83,50 @@ function store(): Promise<IDBDatabase | null> {
   });
 }
 
-function request<T>(
-  mode: IDBTransactionMode,
-  act: (desk: IDBObjectStore) => IDBRequest<T>,
-): Promise<T | null> {
-  return store().then(
-    (base) =>
-      new Promise((done) => {
-        if (base === null) return done(null);
-        const asked = act(base.transaction('desk', mode).objectStore('desk'));
-        asked.onsuccess = () => {
-          done(asked.result);
-          base.close();
-        };
-        asked.onerror = () => {
-          done(null);
-          base.close();
-        };
-      }),
-  );
+/** Whether what `act` asks of the store could be done. */
+async function inStore(mode: IDBTransactionMode, act: (desk: IDBObjectStore) => void): Promise<boolean> {
+  const base = await store();
+  if (base === null) return false;
+  return new Promise((done) => {
+    const close = (isDone: boolean) => {
+      base.close();
+      done(isDone);
+    };
+    const transaction = base.transaction('desk', mode);
+    transaction.oncomplete = () => close(true);
+    transaction.onabort = () => close(false);
+    act(transaction.objectStore('desk'));
+  });
 }
 
-/** Whether it could be kept. */
-export async function keepInBrowser(text: string): Promise<boolean> {
-  return (await request('readwrite', (desk) => desk.put(text, 'session'))) !== null;
+/** What this tab found there or kept there last: anything else is the work of another tab. */
+let ours: string | null = null;
+
+/** Whether it is kept now; what another tab has kept since is left as it is. */
+export async function keepInBrowser(text: string): Promise<'kept' | 'another' | 'refused'> {
+  let isAnother = false;
+  const isDone = await inStore('readwrite', (desk) => {
+    const asked = desk.get('session');
+    asked.onsuccess = () => {
+      isAnother = typeof asked.result === 'string' && asked.result !== ours;
+      if (!isAnother) desk.put(text, 'session');
+    };
+  });
+  if (isAnother) return 'another';
+  if (isDone) ours = text;
+  return isDone ? 'kept' : 'refused';
 }
 
 export async function keptInBrowser(): Promise<string | null> {
-  const kept = await request('readonly', (desk) => desk.get('session'));
-  return typeof kept === 'string' ? kept : null;
+  await inStore('readonly', (desk) => {
+    const asked = desk.get('session');
+    asked.onsuccess = () => {
+      ours = typeof asked.result === 'string' ? asked.result : null;
+    };
+  });
+  return ours;
 }
 
 export async function clearBrowser(): Promise<void> {
-  await request('readwrite', (desk) => desk.delete('session'));
+  await inStore('readwrite', (desk) => desk.delete('session'));
 }

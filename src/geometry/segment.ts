@@ -140,7 +140,7 @@ export function sharesWithin(
   let high = -Infinity;
   const vx = dx - cx;
   const vy = dy - cy;
-  const width = Math.hypot(vx, vy);
+  const width = Math.sqrt(vx * vx + vy * vy);
   for (let end = 0; end < (width > 0 ? 2 : 1); end++) {
     const px = ax - cx - end * vx;
     const py = ay - cy - end * vy;

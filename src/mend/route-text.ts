@@ -5,21 +5,34 @@ import { lengthOf } from '../geometry/polyline.js';
 import { searchedParts } from '../route/links.js';
 import type { Route } from '../route/plan.js';
 
-/** `strokes`: how many the drawing had. */
-export function routeText(found: Route, strokes: number, setup: Setup): string {
+/** `strokes`: how many the drawing had; `cut`: of how many ends what overshot was cut off. */
+export function routeText(
+  found: Route,
+  { strokes, cut }: { readonly strokes: number; readonly cut: number },
+  setup: Setup,
+): string {
   const say = sayIn(setup.unit);
   const retraced =
     found.retracedMm > 0
       ? `${say.length(found.retracedMm)} of it is stitched twice, ${howNear(found, setup)}`
       : 'nothing is stitched twice';
-  const more = [shortcutsText(found, setup), linksText(found, setup), leadsText(found, setup)].filter(
-    (text) => text !== '',
-  );
+  const more = [
+    shortcutsText(found, setup),
+    linksText(found, setup),
+    leadsText(found, setup),
+    cutText(cut),
+  ].filter((text) => text !== '');
   const way =
     strokes === 1
       ? 'Found a better way along the line'
       : `Found one line through ${say.count(strokes, 'stroke')}`;
   return [`${way}: ${retraced}.`, ...more].join(' ');
+}
+
+function cutText(cut: number): string {
+  if (cut === 0) return '';
+  const what = cut === 1 ? '1 end that went' : `${cut} ends that went`;
+  return `${what} past the line by less than a stitch ${cut === 1 ? 'is' : 'are'} cut off there.`;
 }
 
 function shortcutsText({ shortcuts }: Route, setup: Setup): string {

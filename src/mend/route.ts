@@ -1,9 +1,10 @@
 /**
  * Route: many strokes, or one with branches, as one line that makes a row.
  *
- * The drawing becomes a graph: nodes where lines end, cross or touch (`contacts`, `network`), pieces of line between
- * them (`graph`). Parts that do not touch are linked (`links`, `chain`), odd nodes are paired by retracing as little
- * as can be (`retrace`, `matching`), and of the walks that are left the straightest is taken (`tour`).
+ * Ends that overshoot are cut off (`overshoot`). The drawing becomes a graph: nodes where lines end, cross or touch
+ * (`contacts`, `network`), pieces of line between them (`graph`). Parts that do not touch are linked (`links`, `chain`),
+ * odd nodes are paired by retracing as little as can be (`retrace`, `matching`), and of the walks that are left the
+ * straightest is taken (`tour`).
  */
 import type { Mend } from '../../shared/mend.js';
 import type { Motif } from '../../shared/motif.js';
@@ -18,6 +19,7 @@ import { networkOf } from '../network/network.js';
 import { type Route, routeOf } from '../route/plan.js';
 import { motifOf } from '../size/motif-of.js';
 import { outcome } from './outcome.js';
+import { withoutOvershoots } from './overshoot.js';
 import { routeText } from './route-text.js';
 import { rowTroubleOf, troubleOf } from './row-trouble.js';
 
@@ -30,7 +32,8 @@ export const route: Mend = {
     const drawn = motif.strokes.filter((line) => lengthOf(line) > 0);
     const isRow = runsAcrossAlready(motif, setup);
     if (isRow && !isInItsOwnWay(motif, setup)) return null;
-    const { graph } = networkOf(drawn, setup.limits.crossings);
+    const cut = isRow ? { strokes: drawn, places: [] } : withoutOvershoots(drawn, setup);
+    const { graph } = networkOf(cut.strokes, setup.limits.crossings);
     const found = bettered(routeFor(graph, setup, isRow ? Infinity : setup.linkWeight), setup);
     const addedMm = lengthOf(found.line) - drawn.reduce((sum, line) => sum + lengthOf(line), 0);
     if (isRow && !isBetter(found.line, drawn[0], setup)) return null;
@@ -39,10 +42,10 @@ export const route: Mend = {
     const touching = drawn.slice(1 + found.links.length).map(firstPoint);
     return outcome(motif, [found.line], {
       mend: 'route',
-      places: [...touching, ...added.map(middle)],
+      places: [...touching, ...added.map(middle), ...cut.places],
       addedMm,
       movedMm: found.movedMm,
-      message: routeText(found, drawn.length, setup),
+      message: routeText(found, { strokes: drawn.length, cut: cut.places.length }, setup),
       added,
     });
   },

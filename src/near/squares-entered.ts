@@ -23,8 +23,9 @@ export function squaresEntered(
   if (left === 0) return;
   const dx = endX - x;
   const dy = endY - y;
-  let acrossAt = dx === 0 ? Infinity : (dx > 0 ? column + 1 - x : x - column) / Math.abs(dx);
-  let downAt = dy === 0 ? Infinity : (dy > 0 ? row + 1 - y : y - row) / Math.abs(dy);
+  // Of a level or an upright one not asked.
+  let acrossAt = (dx > 0 ? column + 1 - x : x - column) / Math.abs(dx);
+  let downAt = (dy > 0 ? row + 1 - y : y - row) / Math.abs(dy);
   for (; left > 0; left--) {
     let share = downAt;
     if (row === endRow || (column !== endColumn && acrossAt < downAt)) {

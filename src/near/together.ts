@@ -1,6 +1,7 @@
 /** Places in an order in which neighbours stand together: what is looked at in turn then lies together in memory, too. */
 import type { Polyline } from '../../shared/plane.js';
 import { boundsOf } from '../geometry/polyline.js';
+import { oncePer } from '../once.js';
 
 /** The snake's bands are so many squares high, as a power of two: so a stretch of it lies in a box about as high as wide. */
 const bandBits = 3;
@@ -30,11 +31,11 @@ export function neighboursTogether(places: Float64Array): Uint32Array {
 }
 
 /** The numbers of the strokes so that those that begin near each other stand together. */
-export function strokesTogether(strokes: readonly Polyline[]): Uint32Array {
+export const strokesTogether = oncePer((strokes: readonly Polyline[]): Uint32Array => {
   const starts = new Float64Array(2 * strokes.length);
   for (let k = 0; k < strokes.length; k++) {
     starts[2 * k] = strokes[k][0];
     starts[2 * k + 1] = strokes[k][1];
   }
   return neighboursTogether(starts);
-}
+});

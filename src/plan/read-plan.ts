@@ -33,7 +33,7 @@ export function readPlan(
   const value = apart && parsed(apart.rest);
   const { format, version } = (value ?? {}) as { format?: unknown; version?: unknown };
   if (!apart || value === undefined) {
-    if (namesItself(bytes)) throw damaged('it cannot be read to its end');
+    if (looksLikePlan(bytes)) throw damaged('it cannot be read to its end');
     throw noPlan(file);
   }
   if (format !== planFormat) throw noPlan(file);
@@ -80,7 +80,7 @@ function parsed(bytes: Uint8Array): unknown {
 }
 
 /** Whether it begins as a plan does. */
-function namesItself(bytes: Uint8Array): boolean {
+export function looksLikePlan(bytes: Uint8Array): boolean {
   return new TextDecoder().decode(bytes.subarray(0, 200)).includes(`"${planFormat}"`);
 }
 

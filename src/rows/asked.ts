@@ -7,22 +7,27 @@
  */
 import type { Piece } from './row-pair.js';
 
+/** What lies so little farther aside than the clearance meets it: where a turned row lies is right to rounding, mm. */
+const hairMm = 1e-9;
+
 /**
  * The most, in mm, that the piece from (x0, h0) to (x1, h1), x0 <= x1, asks for against the place (0, 0); heights are
  * counted towards it. -Infinity where it stays aside. An upright piece must be given by its outer end alone.
  */
 function askedByPiece(x0: number, h0: number, x1: number, h1: number, clearanceMm: number): number {
-  if (x0 > clearanceMm || x1 < -clearanceMm) return -Infinity;
-  const rise = x1 > x0 ? (h1 - h0) / (x1 - x0) : 0;
-  const best = (clearanceMm * rise) / Math.sqrt(1 + rise * rise);
+  if (Math.max(x0, -x1) > clearanceMm + hairMm) return -Infinity;
+  const width = x1 - x0;
+  const rise = h1 - h0;
+  const best = (clearanceMm * rise) / (Math.sqrt(width * width + rise * rise) || 1);
   const dx = Math.max(Math.min(best, x1, clearanceMm), x0, -clearanceMm);
-  const height = dx - x0 < x1 - dx ? h0 + rise * (dx - x0) : h1 + rise * (dx - x1);
+  const height = h0 + ((dx - x0) / (width || 1)) * rise;
   return height + Math.sqrt(Math.max(0, clearanceMm * clearanceMm - dx * dx));
 }
 
-/** How far what lies `gapMm` apart sideways reaches up and down at most; NaN where that is more than the clearance. */
+/** How far what lies `gapMm` apart sideways reaches up and down at most; -Infinity where that is more than the clearance. */
 export function reachMm(gapMm: number, clearanceMm: number): number {
-  return Math.sqrt(clearanceMm * clearanceMm - gapMm * gapMm);
+  if (gapMm > clearanceMm + hairMm) return -Infinity;
+  return Math.sqrt(Math.max(0, clearanceMm * clearanceMm - gapMm * gapMm));
 }
 
 /** The most that two segments ask for, the upper one and the lower one moved down by the spacing; y runs down. */

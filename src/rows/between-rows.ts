@@ -6,22 +6,22 @@ import type { Layout } from '../../shared/layout.js';
 import type { Point } from '../../shared/plane.js';
 import type { RowDistance } from '../../shared/rows.js';
 import { nearestToSegment, segmentToSegment } from '../geometry/segment.js';
-import { kindsOfSeam, placementOf } from './layout.js';
+import { kindsOfSeam, type Placement, placementOf } from './layout.js';
 import type { Row } from './row.js';
 import { type Answer, type Question, RowPair } from './row-pair.js';
 
 /** How near any two rows of the stack come, 0 where they meet or cross, and where, on the motif as drawn. */
 export function rowDistance(row: Row, layout: Layout, spacingMm: number): RowDistance {
   let leastMm = Infinity;
-  let at: Point = { x: row.box.minX, y: row.box.minY };
-  for (let apart = 1; apart * spacingMm - row.heightMm < leastMm; apart++) {
+  let at: Point = { x: Number.NaN, y: Number.NaN };
+  for (let apart = 1; leastMm > 0 && apart * spacingMm - row.heightMm < leastMm; apart++) {
+    const downMm = apart * spacingMm;
     for (let index = 0; index < kindsOfSeam(layout); index++) {
-      const answer = RowPair.whole(row, layout, index, apart).ask(nearness(apart * spacingMm), -leastMm);
+      const answer = RowPair.whole(row, layout, index, apart).ask(nearness(downMm), -leastMm);
       if (answer === null) continue;
       leastMm = -answer.most;
-      at = placeOnMotif(row, layout, index, apart, apart * spacingMm, answer);
+      at = placeOnMotif(placementOf(row, layout, 0, index), downMm, answer);
     }
-    if (leastMm === 0) break;
   }
   return { spacingMm, leastMm, at };
 }
@@ -37,24 +37,10 @@ function nearness(downMm: number): Question {
   };
 }
 
-/** Where the rows come nearest, told on whichever of the two lies as drawn. */
-function placeOnMotif(
-  row: Row,
-  layout: Layout,
-  index: number,
-  apart: number,
-  downMm: number,
-  { upper, lower, shiftMm }: Answer,
-): Point {
+/** Where the rows come nearest, on the upper one. */
+function placeOnMotif({ signX, signY, dx, dy }: Placement, downMm: number, { upper, lower }: Answer): Point {
   const [ax, ay, bx, by] = upper;
-  const [cx, cy, dx, dy] = lower;
-  const tellsUpper = index % 2 === 0;
-  const { x, y } = tellsUpper
-    ? nearestToSegment(ax, ay, bx, by, cx, cy + downMm, dx, dy + downMm)
-    : nearestToSegment(cx, cy, dx, dy, ax, ay - downMm, bx, by - downMm);
-  const place = placementOf(row, layout, 0, tellsUpper ? index : index + apart);
-  return {
-    x: place.signX * (x - place.dx - (tellsUpper ? 0 : shiftMm)),
-    y: place.signY * (y - place.dy),
-  };
+  const [cx, cy, ex, ey] = lower;
+  const { x, y } = nearestToSegment(ax, ay, bx, by, cx, cy + downMm, ex, ey + downMm);
+  return { x: signX * (x - dx), y: signY * (y - dy) };
 }

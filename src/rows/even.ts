@@ -12,7 +12,7 @@
 import type { Layout } from '../../shared/layout.js';
 import type { RowsAtSpacing } from '../../shared/rows.js';
 import { type EmptyCircle, grownCircle } from './grow.js';
-import { largestOwnPocket, rowsTouched } from './open-circles.js';
+import { rowsTouched } from './open-circles.js';
 import type { Row } from './row.js';
 import { rowsAt } from './rows-at.js';
 import { distanceToRow, rowsIn, type Stack, stackOf, touchMm } from './stack.js';
@@ -22,12 +22,14 @@ const precisionMm = 0.01;
 /** Where a row reaches into the largest pocket, the spacings in between are tried in this many steps. */
 const blindSteps = 64;
 
-/** The rows at the even spacing, or null where no spacing from `closestMm` up evens the seam. */
-export function evenRows(row: Row, layout: Layout, closestMm: number): RowsAtSpacing | null {
-  const pocket = largestOwnPocket(row);
-  if (pocket === null) return null;
-  const highest = Math.max(row.heightMm, closestMm);
-  return widestRows(row, layout, { highest, closestMm, radiusMm: pocket.radiusMm, isGood: isEven });
+/** The rows at the even spacing, or null where no spacing from `closestMm` up evens the seam with this pocket. */
+export function evenRows(row: Row, layout: Layout, closestMm: number, pocket: EmptyCircle) {
+  return widestRows(row, layout, {
+    highest: Math.max(row.heightMm, closestMm),
+    closestMm,
+    radiusMm: pocket.radiusMm,
+    isGood: ({ inner, largestOpenMm }) => inner?.diameterMm === largestOpenMm,
+  });
 }
 
 /** The rows set as far apart as open circles of `openMm` allow; null where no spacing does. */
@@ -80,10 +82,6 @@ function widestRows(
     // Within the precision of the last look counts as no progress: then the pocket itself is reached into.
     spacingMm = Math.max(closestMm, passed < spacingMm ? passed : spacingMm - Math.max(blindMm, precisionMm));
   }
-}
-
-function isEven({ seam, inner }: RowsAtSpacing): boolean {
-  return inner !== null && (seam === null || seam.diameterMm <= inner.diameterMm);
 }
 
 /** Comes down from `fromMm` while the circle, grown anew at each spacing, stays larger than the pocket. */

@@ -25,9 +25,9 @@ export { rowsAt } from './rows-at.js';
  */
 export function nest(row: Row, layout: Layout, clearanceMm: number, gapMm = defaultSetup.gapMm): Nesting {
   const closestSpacingMm = closestSpacing(row, layout, clearanceMm);
-  const hasPocket = largestOwnPocket(row) !== null;
-  const evened = hasPocket
-    ? evenRows(row, layout, closestSpacingMm)
+  const pocket = largestOwnPocket(row);
+  const evened = pocket
+    ? evenRows(row, layout, closestSpacingMm, pocket)
     : widestOpen(row, layout, closestSpacingMm, gapMm);
   const even = evened ?? rowsAt(row, layout, closestSpacingMm);
   const kept = once(() => interlocks(row, layout, clearanceMm));
@@ -43,7 +43,7 @@ export function nest(row: Row, layout: Layout, clearanceMm: number, gapMm = defa
       return kept();
     },
     evened: evened !== null,
-    gapMm: hasPocket ? null : gapMm,
+    gapMm: pocket ? null : gapMm,
   };
 }
 

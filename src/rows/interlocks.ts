@@ -87,7 +87,7 @@ function clearOf(rows: RowPair, closestMm: number, clearanceMm: number): Interva
       continue;
     }
     const next = Math.min(nextForbidden(rows, spacing, clearanceMm), closestMm);
-    if (next > spacing + narrowestMm) clear.push([spacing, next]);
+    clear.push([spacing, next]);
     spacing = Math.max(next, spacing + narrowestMm);
   }
   clear.push([Math.max(0, closestMm), Infinity]);

@@ -4,6 +4,9 @@
  *
  * An inner circle is held by its own row, so the row alone has it too: the pockets of the row are found once, and at
  * each spacing it is only asked which of them another row reaches into. Seam circles are found anew for each stack.
+ *
+ * A circle counts however little it must shrink to slide into a larger hole: between the echo lines of a spiral nothing
+ * else holds it, and their distance is what the eye measures the seam by.
  */
 
 import { type EmptyCircle, grownCircle } from './grow.js';
@@ -154,7 +157,7 @@ function pocketLevel(row: Row, depth: number): PocketLevel | null {
   if (before && (before.stepMm <= finestStepMm || row.lengthMm / stepMm > mostStepsForPockets)) return null;
   const { box, repeatMm } = row;
   const window = { leftMm: box.minX, rightMm: box.minX + repeatMm, topMm: box.minY, bottomMm: box.maxY };
-  const seeds = row.heightMm > 0 ? seedsIn(aloneOf(row), window, stepMm, fewestSteps * stepMm) : [];
+  const seeds = seedsIn(aloneOf(row), window, stepMm, fewestSteps * stepMm);
   const level = { stepMm, seeds, grown: [] };
   levels.push(level);
   return level;

@@ -3,7 +3,7 @@
  *
  * Method: one repeat is halved again and again. Of the segments that run through a whole stretch, the one that lies
  * farthest out in its middle hides whatever lies behind it at both its ends there. What is left is halved on, until there
- * are few. O(n log n) for drawings. Nothing that is seen is lost; of what is hidden a little may be left among the rest.
+ * are few. Where many lie over one another, most are found hidden in narrow columns before. O(n log n) for drawings. Nothing that is seen is lost; of what is hidden a little may be left among the rest.
  */
 import { Growing } from '../geometry/growing.js';
 import { perRowAnd, type Row } from './row.js';
@@ -11,13 +11,13 @@ import { type SegmentTree, treeOf } from './segment-tree.js';
 
 /** So few segments of a stretch are taken as they are. */
 const few = 32;
-/** A stretch is halved so often at most: thousands of lines may meet in a point. */
-const mostHalved = 40;
+/** Narrower stretches are not halved, mm: thousands of lines may meet in a point. */
+const narrowestMm = 1e-9;
 
 /** Seen from below (1) or from above (-1), over one repeat from x = 0 on. */
 export const outlineFrom = perRowAnd((row, side: number): SegmentTree => {
-  const sight = new Sight(foldedIntoRepeat(row, side));
-  sight.look(0, 0, row.repeatMm, mostHalved);
+  const sight = new Sight(outermost(foldedIntoRepeat(row, side), row.repeatMm));
+  sight.look(0, 0, row.repeatMm);
   const seen = sight.seen.taken();
   for (let i = 1; i < seen.length; i += 2) seen[i] *= side;
   return treeOf(seen);
@@ -43,6 +43,35 @@ function foldedIntoRepeat({ strokes, repeatMm }: Row, side: number): Float64Arra
   return folded.taken();
 }
 
+/** The segments without those that lie behind others, as far as columns of half the width of one tell. */
+function outermost(segments: Float64Array, widthMm: number): Float64Array {
+  let acrossMm = 0;
+  for (let i = 0; i < segments.length; i += 4)
+    acrossMm += Math.min(widthMm, segments[i + 2]) - Math.max(0, segments[i]);
+  if (acrossMm < few * widthMm) return segments;
+  const perMm = segments.length / 2 / acrossMm;
+  const last = Math.ceil(perMm * widthMm) - 1;
+  /** For each column how far out lies at least what runs through all of it. */
+  const hides = new Float64Array(last + 1).fill(Number.NEGATIVE_INFINITY);
+  for (let i = 0; i < segments.length; i += 4) {
+    const height = Math.min(segments[i + 1], segments[i + 3]);
+    const beyond = Math.min(last + 1, Math.floor(segments[i + 2] * perMm));
+    for (let c = Math.max(0, Math.ceil(segments[i] * perMm)); c < beyond; c++)
+      if (height > hides[c]) hides[c] = height;
+  }
+  let n = 0;
+  for (let i = 0; i < segments.length; i += 4) {
+    const height = Math.max(segments[i + 1], segments[i + 3]);
+    const end = Math.min(last, Math.floor(segments[i + 2] * perMm));
+    let c = Math.min(last, Math.max(0, Math.floor(segments[i] * perMm)));
+    while (c < end && height < hides[c]) c++;
+    if (height < hides[c]) continue;
+    segments.copyWithin(n, i, i + 4);
+    n += 4;
+  }
+  return segments.subarray(0, n);
+}
+
 class Sight {
   /** Stretches of segments that are seen, [x0, h0, x1, h1] each. */
   readonly seen = new Growing(new Float64Array(1024));
@@ -55,20 +84,20 @@ class Sight {
   }
 
   /** Adds what is seen, between two x, of the segments noted last, from number `begin` of the notes on, and strikes these. */
-  look(begin: number, from: number, to: number, halvings: number): void {
+  look(begin: number, from: number, to: number): void {
     const { segments: s } = this;
     const here = this.#here;
-    if (here.length - begin > 1) this.#strikeHidden(begin, from, to);
+    this.#strikeHidden(begin, from, to);
     const end = here.length;
-    if (end - begin > few && halvings > 0) {
+    if (end - begin > few && to - from > narrowestMm) {
       const middle = (from + to) / 2;
       for (let n = begin; n < end; n++) {
         const i = here.array[n];
         if (s[i] < middle || s[i + 2] <= middle) here.push(i);
       }
-      this.look(end, from, middle, halvings - 1);
+      this.look(end, from, middle);
       for (let n = begin; n < end; n++) if (s[here.array[n] + 2] > middle) here.push(here.array[n]);
-      this.look(end, middle, to, halvings - 1);
+      this.look(end, middle, to);
     } else {
       for (let n = begin; n < end; n++) {
         const i = here.array[n];
@@ -119,8 +148,7 @@ class Sight {
   #heightAt(i: number, x: number): number {
     const { segments: s } = this;
     if (s[i] === s[i + 2]) return Math.max(s[i + 1], s[i + 3]);
-    if (x <= s[i]) return s[i + 1];
-    if (x >= s[i + 2]) return s[i + 3];
-    return s[i + 1] + ((x - s[i]) / (s[i + 2] - s[i])) * (s[i + 3] - s[i + 1]);
+    const share = Math.max(0, Math.min((x - s[i]) / (s[i + 2] - s[i]), 1));
+    return s[i + 1] + share * (s[i + 3] - s[i + 1]);
   }
 }

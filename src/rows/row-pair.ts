@@ -30,8 +30,6 @@ export interface Answer {
   readonly most: number;
   readonly upper: Piece;
   readonly lower: Piece;
-  /** How far right the repeat of the lower segment lies of the one that is placed with the row, mm. */
-  readonly shiftMm: number;
 }
 
 const wholeRow = perRowAnd((row, layout: Layout, index: number) =>
@@ -73,9 +71,10 @@ export class RowPair {
     this.#answer = null;
     const tryRepeat = (k: number) => {
       this.#shiftMm = k * repeatMm;
-      if (!(this.#promise(question, 1, 1) > this.#most)) return false;
-      this.#look(question, 1, 1);
-      return true;
+      const promised = this.#promise(question, 1, 1);
+      const isPromising = promised > this.#most;
+      this.#look(question, 1, 1, promised);
+      return isPromising;
     };
     // The lower row's repeats, from the one below the upper row's outwards.
     const [left, leftBelow] = [this.upper.boxes[4], this.lower.boxes[4]];
@@ -86,21 +85,22 @@ export class RowPair {
     return this.#answer;
   }
 
-  #look(question: Question, a: number, b: number): void {
+  #look(question: Question, a: number, b: number, promised: number): void {
+    if (promised <= this.#most) return;
     const { upper, lower } = this;
     if (a >= upper.leaves && b >= lower.leaves) {
       this.#lookAtLeaves(question, a, b);
       return;
     }
-    const splitsUpper =
-      b >= lower.leaves || (a < upper.leaves && sizeOf(upper.boxes, a) >= sizeOf(lower.boxes, b));
+    // Both trees are of one motif: boxes of one level are about as large.
+    const splitsUpper = b >= lower.leaves || (a < upper.leaves && a <= b);
     const [a1, b1, a2, b2] = splitsUpper ? [2 * a, b, 2 * a + 1, b] : [a, 2 * b, a, 2 * b + 1];
     const one = this.#promise(question, a1, b1);
     const two = this.#promise(question, a2, b2);
     const twoFirst = two > one;
-    if (twoFirst && two > this.#most) this.#look(question, a2, b2);
-    if (one > this.#most) this.#look(question, a1, b1);
-    if (!twoFirst && two > this.#most) this.#look(question, a2, b2);
+    if (twoFirst) this.#look(question, a2, b2, two);
+    this.#look(question, a1, b1, one);
+    if (!twoFirst) this.#look(question, a2, b2, two);
   }
 
   #promise(question: Question, a: number, b: number): number {
@@ -125,18 +125,14 @@ export class RowPair {
         );
         const fromMm = Math.min(p[i + 1], p[i + 3]) - Math.max(y0, y1);
         const toMm = Math.max(p[i + 1], p[i + 3]) - Math.min(y0, y1);
-        if (!(question.atMost(gapMm, fromMm, toMm) > this.#most)) continue;
+        if (question.atMost(gapMm, fromMm, toMm) <= this.#most) continue;
         const upper: Piece = [p[i], p[i + 1], p[i + 2], p[i + 3]];
         const lower: Piece = [x0, y0, x1, y1];
         const most = question.of(upper, lower);
-        if (!(most > this.#most)) continue;
+        if (most <= this.#most) continue;
         this.#most = most;
-        this.#answer = { most, upper, lower, shiftMm: this.#shiftMm };
+        this.#answer = { most, upper, lower };
       }
     }
   }
-}
-
-function sizeOf(boxes: Float64Array, node: number): number {
-  return boxes[4 * node + 2] - boxes[4 * node] + boxes[4 * node + 3] - boxes[4 * node + 1];
 }

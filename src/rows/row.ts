@@ -32,8 +32,8 @@ const narrowestMm = 1;
 
 /**
  * The row that these strokes make every `repeatMm`. `middleXMm` is halfway between start and end, by default the
- * middle of a repeat that begins at the left edge. Throws a Refusal where more repeats overhang one another than
- * `overhangingRepeats`.
+ * middle of a repeat that begins at the left edge. Throws a Refusal where there is no line of any length, or more
+ * repeats overhang one another than `overhangingRepeats`.
  */
 export function rowOf(
   strokes: readonly Polyline[],
@@ -44,6 +44,8 @@ export function rowOf(
   const box = emptyBox();
   extendByBox(box, boundsOf(strokes));
   const repeat = repeatMm > 0.01 ? repeatMm : narrowestMm;
+  const lengthMm = strokes.reduce((sum, stroke) => sum + lengthOf(stroke), 0);
+  if (!(lengthMm > 0)) throw new Refusal('There is no line to make rows of, only dots.');
   if ((box.maxX - box.minX) / repeat > overhangingRepeats) {
     throw new Refusal(
       `More than ${grouped(overhangingRepeats)} repeats of the motif overhang one another: the repeat is far too narrow for its width.`,
@@ -55,7 +57,7 @@ export function rowOf(
     middleXMm: middleXMm ?? box.minX + repeat / 2,
     box,
     heightMm: box.maxY - box.minY,
-    lengthMm: strokes.reduce((sum, stroke) => sum + lengthOf(stroke), 0),
+    lengthMm,
   };
 }
 

@@ -481,6 +481,20 @@ describe('the quilt', () => {
     expect(firstDifference(rest.toString(), String(written(again).get(restName)))).toBeNull();
   });
 
+  it('says of a plan that is brought what to do with it, and takes the motif beside it', async () => {
+    const cwd = folder();
+    const typed = ['plan', kelp, '--quilt', '60in x 72in', '--out', 'quilt', '--to', 'svg'];
+    expect(linewright(typed, { cwd }).code).toBe(0);
+    const plan = join(cwd, 'quilt/plan.json');
+    await bring(page, plan, buoys);
+    await settled(page);
+    await page.getByText(/^plan\.json: this is a plan, made from kelp\.svg: bring that motif/).waitFor();
+    await eventually(() => page.locator('main').textContent()).toContain('On the desk: buoys.svg');
+    writeFileSync(plan, readFileSync(plan).subarray(0, 2000));
+    await bring(page, plan);
+    await page.getByText(/^plan\.json: this plan is damaged, /).waitFor();
+  });
+
   it('says in a sentence why there is no plan', async () => {
     await bring(page, buoys);
     await settled(page);
@@ -540,6 +554,30 @@ describe('nothing is lost', () => {
     await page.getByText('Choose files').waitFor();
     await page.waitForTimeout(300);
     expect(await page.locator('[data-verdict]').count()).toBe(0);
+  });
+
+  it('leaves what another tab has kept since, says so, and lets that one go on', async () => {
+    const first = await openDesk(browser);
+    await bring(first.page, kelp);
+    await settled(first.page);
+    await eventually(() => kept(first.page)).toContain('kelp.svg');
+    const second = await first.page.context().newPage();
+    await second.goto(first.page.url());
+    await second.getByText('this browser kept it').waitFor();
+    await typeInto(second, 'Height', '7in');
+    await eventually(() => kept(second)).toContain('7in');
+    await typeInto(first.page, 'Height', '5in');
+    await first.page.getByText('keeps the desk of another tab, changed since').waitFor();
+    expect(await kept(first.page)).toContain('7in');
+    await typeInto(second, 'Height', '8in');
+    await eventually(() => kept(second)).toContain('8in');
+    // Cleared there is nothing left that could be lost.
+    await second.getByRole('button', { name: 'Clear the desk' }).click();
+    await eventually(() => kept(second)).toBe('');
+    await typeInto(first.page, 'Height', '6in');
+    await eventually(() => kept(first.page)).toContain('6in');
+    expect(first.complaints).toEqual([]);
+    await first.close();
   });
 
   it('brings a session back from its file, on another desk', async () => {

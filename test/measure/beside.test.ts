@@ -234,6 +234,96 @@ test('no fold is where another stroke, or the line much later, comes beside', ()
   expect(back(2)).toBeNull();
 });
 
+// The pieces across turn too much to be beside the straight line, so what is beside it is as long as the level piece.
+test('what is a little longer than asked for is found wherever it lies, and what is just within reach', () => {
+  const random = randomFrom(5);
+  const flat = [0, 3];
+  const dips: number[] = [];
+  for (let x = 1 + random(); x < 97; x += 2 + 2 * random()) {
+    dips.push(x);
+    flat.push(x, 3, x, 0.497, x + 0.7, 0.497, x + 0.7, 3);
+  }
+  const found = besides([line(-10, 0, 110, 0), line(...flat)], {
+    withinMm: 0.5,
+    turnDeg: 30,
+    leastMm: 0.6,
+  });
+  expect(found).toHaveLength(dips.length);
+  for (const [k, { alongMm, offMm }] of found.entries()) {
+    const fromMm = dips[k] + (2 * k + 1) * 2.503;
+    expect(Math.abs(alongMm[0] - fromMm)).toBeLessThan(0.001);
+    expect(Math.abs(alongMm[alongMm.length - 1] - fromMm - 0.7)).toBeLessThan(0.001);
+    for (const mm of offMm) expect(mm).toBeCloseTo(0.497, 9);
+  }
+});
+
+// From the end of the line 0.375 mm off to 0.625 from it are 0.5, wherever the walk has its steps of 0.75.
+test('each place is given once, where the other pass ends at a step of the walk, too', () => {
+  for (let mm = 20.25; mm < 21; mm += 0.03125) {
+    const strokes = [line(0, 0, mm - 0.5, 0), line(0, 0.375, 60, 0.375)];
+    const [{ alongMm }, ...others] = besides(strokes, { withinMm: 0.625 });
+    expect(others).toEqual([]);
+    expect(Math.abs(alongMm[alongMm.length - 1] - mm)).toBeLessThan(0.001);
+    for (let k = 1; k < alongMm.length; k++) expect(alongMm[k]).toBeGreaterThan(alongMm[k - 1]);
+  }
+});
+
+// Each stretch must be one of those beside one of the two alone, and the nearer of them must be given at every place.
+test('of two lines that go along a third: the one that is nearer, and each as if it were alone', () => {
+  const random = randomFrom(4711);
+  let places = 0;
+  for (let round = 0; round < 12; round++) {
+    const along = gentle(random, 12);
+    const two = [wandering(along, random, 4, 1), wandering(along, random, 4, 1)];
+    for (const own of [along, reversed(along)]) {
+      const alone = two.map((other) => ({
+        stretches: stretchesBy([other, own], wanted).filter(({ stroke }) => stroke === 1),
+        nearest: nearestBy([other, own], wanted),
+      }));
+      if (!alone.every(({ stretches }) => isClear(stretches, wanted))) continue;
+      const given = besides([...two, own], { enoughMm: 0 }).filter(({ stroke }) => stroke === 2);
+      const offs = given.map((beside) => offAt(beside));
+      const of = given.map(({ alongMm, offMm }) =>
+        alone.findIndex(({ nearest }) =>
+          // Followed piece by piece: in a bend another piece may be a little nearer.
+          alongMm.every((s, k) => Math.abs(offMm[k] - nearest(1, s).offMm) < 0.02),
+        ),
+      );
+      expect(Math.min(...of, 0)).toBe(0);
+      for (let s = 1; s < runningLengths(own)[own.length / 2 - 1] - 1; s += 0.2) {
+        const off = alone.map(({ nearest }) => nearest(1, s).offMm);
+        given.forEach((_, k) => {
+          const mm = offs[k](s);
+          if (mm !== null) expect(Math.abs(mm - off[of[k]])).toBeLessThan(0.02);
+        });
+        const nearer = off[0] < off[1] ? 0 : 1;
+        const isLong = alone[nearer].stretches.some(
+          ({ fromMm, toMm, acrossMm }) =>
+            fromMm < s && s < toMm && Math.min(toMm - fromMm, acrossMm) > wanted.leastMm,
+        );
+        // Where the other becomes the nearer between two steps, it may be found only at the next.
+        const isNearest = [-0.8, -0.4, 0, 0.4, 0.8].every((mm) => {
+          const [one, other] = [nearer, 1 - nearer].map((k) => alone[k].nearest(1, s + mm).offMm);
+          return one < Math.min(wanted.withinMm, other) - 0.01;
+        });
+        if (!isLong || !isNearest) continue;
+        places++;
+        expect(given.some((_, k) => of[k] === nearer && offs[k](s) !== null)).toBe(true);
+      }
+    }
+  }
+  expect(places).toBeGreaterThan(1000);
+});
+
+/** How far off the other pass is there; null before and after the stretch. */
+function offAt({ alongMm, offMm }: Beside): (s: number) => number | null {
+  return (s) => {
+    const k = alongMm.findIndex((mm) => mm > s);
+    if (k <= 0) return null;
+    return offMm[k - 1] + ((s - alongMm[k - 1]) / (alongMm[k] - alongMm[k - 1])) * (offMm[k] - offMm[k - 1]);
+  };
+}
+
 // Of what is settled nobody asks again; of the rest only where another pass is nearer.
 describe('passes over one another', () => {
   const passes = (count: number, apartMm: number) =>
@@ -252,6 +342,39 @@ describe('passes over one another', () => {
       );
       expect(asked).toEqual([1, 2, 3, 4]);
     }
+  });
+
+  // One pass lies 0.15 off throughout, the other 0.05 from 5 on.
+  test('a nearer one is asked about only where nothing is settled', () => {
+    const strokes = [line(0, 0, 50, 0), line(5, 0.2, 50, 0.2), line(0, 0.15, 50, 0.15)];
+    const asked = (settled: number[]) => {
+      const found: number[][] = [];
+      visitBeside(new SegmentIndex(strokes), { ...wanted, withinMm: 0.2 }, ({ stroke, alongMm, offMm }) => {
+        if (stroke < 2) return [];
+        found.push([alongMm[0], alongMm[alongMm.length - 1], offMm[offMm.length - 1]]);
+        return found.length === 1 ? settled : [];
+      });
+      return found;
+    };
+    const nearFromMm = 5 - Math.sqrt(0.2 ** 2 - 0.05 ** 2);
+    const far = [0, 50, 0.15];
+    const close = (found: number[][], expected: number[][], stepMm: number) => {
+      expect(found).toHaveLength(expected.length);
+      found.forEach((numbers, k) => {
+        numbers.forEach((mm, n) => {
+          expect(Math.abs(mm - expected[k][n])).toBeLessThan(n < 2 ? stepMm : 1e-6);
+        });
+      });
+    };
+    close(asked([]), [far, [nearFromMm, 50, 0.05]], 0.001);
+    close(asked([0, 50]), [far], 0.001);
+    // Stretches reach a step of the walk into what is settled.
+    const parts = [
+      [nearFromMm, 10, 0.05],
+      [20, 30, 0.05],
+      [40, 50, 0.05],
+    ];
+    close(asked([10, 20, 30, 40]), [far, ...parts], 0.76);
   });
 
   test('the nearest of them', () => {

@@ -1,11 +1,11 @@
 /** Where the row crosses itself at a join: a pass that comes in on one side of the row's line and leaves on the other. */
 import { describe, expect, test } from 'vitest';
 import type { Polyline } from '../../shared/plane.js';
-import { reversed } from '../../src/geometry/polyline.js';
+import { chained, reversed } from '../../src/geometry/polyline.js';
 import { crossesAtJoin } from '../../src/measure/company/join-crossing.js';
 import { SegmentIndex } from '../../src/near/segment-index.js';
 import { line, randomFrom } from './lines.js';
-import { turned } from './shapes.js';
+import { arc, turned } from './shapes.js';
 
 const dx = 500;
 const rad = (deg: number) => (deg * Math.PI) / 180;
@@ -72,6 +72,18 @@ test('a pass crosses the row at a join where its two ways lie on either side of 
 describe('no crossing', () => {
   test('where the line only comes in and goes on', () => {
     expect(crosses(line(0, 0, 250, 90, dx, 0))).toBe(false);
+  });
+  test('where the line curls at its start or its end within two millimetres, whichever way', () => {
+    for (const radius of [0.12, 0.2, 0.3]) {
+      for (let deg = 0; deg < 360; deg += 15) {
+        const curl = chained([
+          arc(radius * Math.cos(rad(deg)), radius * Math.sin(rad(deg)), radius, deg + 180, deg + 540),
+          line(0, 0, ...out(30, deg + 70), 250, 400, ...out(30, 110, dx), dx, 0),
+        ]);
+        const other = curl.map((v, i) => (i % 2 ? v : dx - v));
+        for (const each of [curl, reversed(curl), other, reversed(other)]) expect(crosses(each)).toBe(false);
+      }
+    }
   });
   test('where it passes by half a millimetre off', () => {
     const ways = { on: 0, back: 180, in: 90, out: 270 };

@@ -3,6 +3,7 @@ import type { Point, Polyline } from '../../shared/plane.js';
 import { distance } from '../../src/geometry/point.js';
 import {
   chained,
+  firstPoint,
   lengthOf,
   moved,
   placeAlong,
@@ -82,6 +83,26 @@ describe('places through which the line runs again and again', () => {
       expect(found.passes).toBe(4);
       expect(distance(found.at, { x: 0, y: 0 })).toBeLessThan(0.1);
       expect(piles(strokes.slice(1))).toEqual([]);
+    }
+  });
+
+  // On the level line all four are within half a stitch from 0.7 - r to r - 0.5, and at (0.1, 0) none is farther off than 0.6.
+  test('are the middle of the stretch on which the most passes run, and of those the one nearest to all', () => {
+    const [level, ...uprights] = [line(-3, 0, 4, 0), ...[-0.5, 0.3, 0.7].map((x) => line(x, -17, x, 23))];
+    const drawings = [
+      [level, ...uprights],
+      [reversed(level), ...uprights.map(reversed)],
+      [...uprights, level],
+      [level, ...uprights.map((upright) => densified(upright, 0.5))],
+      [level, ...uprights.map((upright) => reversed(densified(upright, 0.7)))],
+    ];
+    for (const drawn of drawings) {
+      for (const deg of [0, 25, 160]) {
+        const [found, ...others] = piles(drawn.map((stroke) => turned(stroke, deg)));
+        expect(others).toEqual([]);
+        expect(found.passes).toBe(4);
+        expect(distance(found.at, firstPoint(turned(line(0.1, 0), deg)))).toBeLessThan(1e-6);
+      }
     }
   });
 

@@ -10,6 +10,7 @@ const slanting = line(
 
 const drawings = [
   [slanting, line(-5, 3, 90, -40)],
+  [slanting.map((mm) => -mm), line(5, -3, -90, 40)],
   [scribble(1, 40), scribble(2, 30, 20, 20), line(3, 3, 3, 3, 9, 9)],
   [loops(8, 9, 7)],
 ];
@@ -24,7 +25,12 @@ test('queries find what trying every segment finds', () => {
       Array.from(index.points.subarray(2 * s, 2 * s + 4)) as [number, number, number, number];
     const random = randomFrom(3);
     for (let trial = 0; trial < 200; trial++) {
-      const [x, y, within] = [200 * random(), 100 * random(), 10 * random()];
+      // Near one of the points, or far off all of them.
+      const point = 2 * Math.floor(random() * index.strokeOf.length);
+      const [x, y] = [0, 1].map(
+        (axis) => index.points[point + axis] + 30 * random() ** 3 * Math.sign(random() - 0.5),
+      );
+      const within = 10 * random();
       const near: number[] = [];
       index.visitNearPoint(x, y, within, (s) => near.push(s));
       expect(near.sort((a, b) => a - b)).toEqual(
@@ -36,6 +42,32 @@ test('queries find what trying every segment finds', () => {
       expect(beside.sort((a, b) => a - b)).toEqual(
         segments.filter((t) => t !== s && segmentToSegment(...ends(s), ...ends(t)) <= within),
       );
+    }
+  }
+});
+
+test('of chains moved, those that come near the others are found', () => {
+  const random = randomFrom(8);
+  for (const strokes of [...drawings, [loops(8, 9, 7), slanting]]) {
+    const index = new SegmentIndex(strokes);
+    const { points, chainStarts, chainEnds } = index;
+    const segmentsOf = (c: number) =>
+      Array.from({ length: chainEnds[c] - chainStarts[c] }, (_, k) => chainStarts[c] + k);
+    for (let trial = 0; trial < 60; trial++) {
+      const c = Math.floor(random() * chainStarts.length);
+      const [dx, dy, within] = [80 * (random() - 0.5), 60 * (random() - 0.5), 2 * random()];
+      const found: number[] = [];
+      index.visitChainsNear(c, within, (d) => found.push(d), dx, dy);
+      for (let d = 0; d < chainStarts.length; d++) {
+        const isNear = segmentsOf(c).some((s) =>
+          segmentsOf(d).some((t) => {
+            const [ax, ay, bx, by] = points.subarray(2 * s, 2 * s + 4);
+            const [cx, cy, ex, ey] = points.subarray(2 * t, 2 * t + 4);
+            return segmentToSegment(ax + dx, ay + dy, bx + dx, by + dy, cx, cy, ex, ey) <= within;
+          }),
+        );
+        if (isNear) expect(found).toContain(d);
+      }
     }
   }
 });

@@ -8,7 +8,7 @@ import { line } from './drawings.js';
 const setup = { ...defaultSetup, unit: 'mm' } as const;
 const level = (mm: number) => line(0, 0, mm, 0);
 
-function told(facts: Partial<Route>, strokes = 3): string {
+function told(facts: Partial<Route>, strokes = 3, cut = 0): string {
   const plain: Route = {
     line: level(100),
     movedMm: 0,
@@ -22,13 +22,22 @@ function told(facts: Partial<Route>, strokes = 3): string {
     shortcuts: [],
     leads: [],
   };
-  return routeText({ ...plain, ...facts }, strokes, setup);
+  return routeText({ ...plain, ...facts }, { strokes, cut }, setup);
 }
 
 describe('a route', () => {
   test('with nothing twice, through strokes or along one line', () => {
     expect(told({})).toBe('Found one line through 3 strokes: nothing is stitched twice.');
     expect(told({}, 1)).toBe('Found a better way along the line: nothing is stitched twice.');
+  });
+
+  test('says how many ends were cut off', () => {
+    expect(told({}, 2, 1)).toBe(
+      'Found one line through 2 strokes: nothing is stitched twice. 1 end that went past the line by less than a stitch is cut off there.',
+    );
+    expect(told({}, 2, 3)).toContain(
+      '3 ends that went past the line by less than a stitch are cut off there.',
+    );
   });
 
   test('says of what is stitched twice whether it is the least', () => {

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import type { Layout } from '../../shared/layout.js';
 import { closestSpacing } from '../../src/rows/closest.js';
 import { nest, rowOf, rowsAt } from '../../src/rows/index.js';
-import { curve, points } from './lines.js';
+import { curve, generator, points } from './lines.js';
 
 const P = 200;
 const c = 3;
@@ -71,6 +71,18 @@ describe('a zigzag of height 40 and legs of 100 by 40', () => {
 
   // With no clearance the rows touch along their legs at spacing 0 only.
   test('straight without clearance: 0', () => expectExact(closest(zigzag, 'straight', 0), 0));
+});
+
+// A line from (x - 10, 7) by (x, 9) up to (x, 4) and back to (x - 5, 3), and its turned copy about a place from which x
+// lies so many half repeats: sideways they share x alone, where the lowest place of the one, 9, meets the highest of the
+// other, 12 - 9 = 3. So they touch until they are 6 apart, in whichever way x is rounded.
+test('turned without clearance: rows that share a single x touch there', () => {
+  for (let k = 0; k < 200; k++) {
+    const [repeat, middle] = [20_010 + 146 * k, 12_345 - 678 * k];
+    const x = middle + ((k % 5) * repeat) / 2;
+    const strokes = [points((x - 10_000) / 1000, 7, x / 1000, 9, x / 1000, 4, (x - 5000) / 1000, 3)];
+    expectExact(closestSpacing(rowOf(strokes, repeat / 1000, middle / 1000), 'turned', 0), 6);
+  }
 });
 
 describe('half-circle scallops of radius r', () => {
@@ -204,5 +216,75 @@ describe('ladders: level lines 50 mm apart, and rungs 50 mm apart', () => {
     const { evened, evenSpacingMm } = nest(rowOf(ladder, P), 'straight', c);
     expect(evened).toBe(true);
     expect(evenSpacingMm).toBeCloseTo(50 + c, 1);
+  });
+});
+
+describe('pockets', () => {
+  const pocketOf = (...strokes: Float64Array[]) =>
+    rowsAt(rowOf(strokes, P), 'straight', 300).inner?.diameterMm;
+  // However much smaller than the motif; less than a millimetre across they are left out.
+  test.each([1.2, 2, 3, 5, 9, 20])('a ring of %d mm beside a wave of 60 by 200 mm', (mm) => {
+    const wave = curve(200, (t) => [P * t, 30 - 30 * Math.cos(2 * Math.PI * t)]);
+    const ring = (turns: number) =>
+      curve(400, (t) => {
+        const turn = 2 * Math.PI * turns * t;
+        return [50 + (mm / 2) * Math.cos(turn), 100 + (mm / 2) * Math.sin(turn)];
+      });
+    expect(pocketOf(wave, ring(1))).toBeCloseTo(mm, 2);
+    // With an eighth left out it holds the circle still, with more than half it does not.
+    expect(pocketOf(wave, ring(7 / 8))).toBeCloseTo(mm, 2);
+    expect(pocketOf(wave, ring(0.45))).toBeUndefined();
+    expect(pocketOf(wave)).toBeUndefined();
+  });
+  test('a ring of 0.8 mm is too small', () => {
+    const ring = curve(99, (t) => [50 + 0.4 * Math.cos(2 * Math.PI * t), 0.4 * Math.sin(2 * Math.PI * t)]);
+    expect(pocketOf(points(0, -40, P, -40), ring)).toBeUndefined();
+  });
+  // An arc of r over less than a half circle holds nothing: its circle leaves through the mouth, up or down.
+  test.each([1, -1])('a cup holds a circle where it is more than half of it', (side) => {
+    const cup = (degrees: number) => {
+      const half = (degrees * Math.PI) / 360;
+      return curve(400, (t) => {
+        const turn = half * (2 * t - 1);
+        return [100 + 25 * Math.sin(turn), 25 * side * Math.cos(turn)];
+      });
+    };
+    for (const degrees of [90, 150, 170, 178]) expect(pocketOf(cup(degrees))).toBeUndefined();
+    for (const degrees of [190, 220, 300]) expect(pocketOf(cup(degrees))).toBeCloseTo(50, 2);
+  });
+});
+
+describe('a zigzag under a level line', () => {
+  // Between the legs that meet at (0, 0) and a level line h away lies a triangle; its incircle is 4 A / perimeter across.
+  const incircle = (left: number, right: number, h: number) =>
+    (2 * h * (left + right)) / (left + right + Math.hypot(left, h) + Math.hypot(right, h));
+  const random = generator(11);
+  const zigzags = Array.from({ length: 6 }, () =>
+    Array.from({ length: 8 }, () => ({
+      left: 9 + 6 * random(),
+      right: 9 + 6 * random(),
+      top: 2 + 2 * random(),
+    })),
+  );
+  const depth = 20;
+  const apart = 0.5;
+  // The legs end half a millimetre above the next row's line, and would meet it a little farther out.
+  test('the largest seam circle is the largest incircle', () => {
+    for (const bends of zigzags) {
+      let x = 0;
+      const xy = [0, depth];
+      for (const { left, right, top } of bends) {
+        xy.push(x + left, top, x + left + right, depth);
+        x += left + right;
+      }
+      const most = bends.map(({ left, right, top }) => {
+        const longer = (depth + apart - top) / (depth - top);
+        return incircle(longer * left, longer * right, depth + apart - top);
+      });
+      const row = rowOf([points(0, 0, x, 0), points(...xy)], x);
+      const { seam } = rowsAt(row, 'straight', depth + apart);
+      // By at most 0.04 mm a larger radius may go lost.
+      expect(Math.abs(seam!.diameterMm - Math.max(...most))).toBeLessThan(0.08);
+    }
   });
 });

@@ -78,6 +78,20 @@ describe('two level lines 10 mm apart', () => {
   });
 });
 
+// In brick rows short dashes pass their neighbours by, so rows 2, 4, 6, … apart decide: of two dashes 20 mm apart one over
+// the other, with clearance 3, each even number k asks that k s is 3 at least and not from 17 to 23. k = 2 leaves 1.5 to
+// 8.5, k = 4 takes 4.25 to 5.75 of it, k = 6 takes 2.83 to 3.83, and 8, 10 and 12 what is below.
+test('short dashes in brick rows: from 23/6 to 17/4 and from 23/4 to 17/2, down to near the clearance', () => {
+  const dashes = rowOf([points(0, 0, 20, 0), points(0, 20, 20, 20)], 100);
+  const { interlocksMm, closestSpacingMm } = nest(dashes, 'brick', 3);
+  expect(closestSpacingMm).toBeCloseTo(23 / 2, 9);
+  const found = [
+    [23 / 6, 17 / 4],
+    [23 / 4, 17 / 2],
+  ];
+  expect(interlocksMm).toEqual(found.map((ends) => ends.map((mm) => expect.closeTo(mm, 6))));
+});
+
 test('random lines: everywhere below the closest spacing jsts says the same', () => {
   for (let seed = 3000; seed < 3040; seed++) {
     const motif = randomCase(seed);

@@ -1,4 +1,6 @@
+/** The outline of a row, by the heights of all its lines at an x, and in closed form. */
 import { expect, test } from 'vitest';
+import { closestSpacing } from '../../src/rows/closest.js';
 import { outlineFrom } from '../../src/rows/outline.js';
 import { rowOf } from '../../src/rows/row.js';
 import { randomFrom } from '../measure/lines.js';
@@ -44,4 +46,15 @@ test('of a thousand lines one behind another few are left', () => {
     Float64Array.of(0, k / 10, 50, 80 + k / 10, 100, k / 10),
   );
   for (const side of [1, -1]) expect(outlineFrom(rowOf(strokes, 100), side).count).toBeLessThan(10);
+});
+
+// The ends of the lines lie on a circle of radius 30: right above one another two such stars keep 60 and the clearance.
+test('thousands of lines that meet in a point are no trouble', () => {
+  for (const x of [0, 40]) {
+    const star = Array.from({ length: 3000 }, (_, k) => {
+      const [dx, dy] = [30 * Math.cos((k * Math.PI) / 3000), 30 * Math.sin((k * Math.PI) / 3000)];
+      return Float64Array.of(x - dx, -dy, x + dx, dy);
+    });
+    expect(closestSpacing(rowOf(star, 100), 'straight', 3)).toBeCloseTo(63, 9);
+  }
 });

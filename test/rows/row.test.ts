@@ -1,9 +1,11 @@
 /** The row itself: its measures, which of its points are looked at, and what is kept of it. */
 import { describe, expect, test, vi } from 'vitest';
+import { layouts } from '../../shared/layout.js';
 import { defaultLimits, defaultSetup } from '../../shared/setup.js';
 import type { Study } from '../../shared/study.js';
 import { lengthOf } from '../../src/geometry/polyline.js';
-import { repeatsOf, rowOf, rowOfMotif } from '../../src/rows/index.js';
+import { placementOf, repeatsOf, rowOf, rowOfMotif } from '../../src/rows/index.js';
+import { kindsOfSeam } from '../../src/rows/layout.js';
 import { perRow, perRowAnd, strokesLookedAt } from '../../src/rows/row.js';
 import { distanceTo } from '../checked.js';
 import { curve, points } from './lines.js';
@@ -41,6 +43,12 @@ describe('a row', () => {
     const wide = [points(0, 0, 1e6, 0)];
     expect(rowOf(wide, 1e6 / (most - 1)).strokes).toBe(wide);
     expect(() => rowOf(wide, 1e6 / (most + 1))).toThrow('overhang one another');
+  });
+  test('is refused where there is no line of any length', () => {
+    for (const none of [[], [points()], [points(5, 5)], [points(5, 5, 5, 5), points(9, 9)]])
+      for (const repeatMm of [100, 0])
+        expect(() => rowOf(none, repeatMm)).toThrow('There is no line to make rows of, only dots.');
+    expect(rowOf([points(5, 5), points(0, 0, 50, 0)], 50).lengthMm).toBe(50);
   });
   test('of a study turns about halfway between start and end, where the line leads across', () => {
     const study = (assumed: boolean, overhangingRepeats = 1000) =>
@@ -95,6 +103,20 @@ test('what was worked out for a row is kept with it, for each choice of argument
   expect(chosen(one, 11, 1)).toMatchObject({ a: 11, b: 1 });
   expect(chosen(other, 1, 11)).toMatchObject({ row: other });
   expect(made).toBe(5);
+});
+
+test('after one or two rows, no sooner, a stack looks the same again but for a shift', () => {
+  const row = rowOf([points(10, 0, 60, 30)], 50);
+  for (const layout of layouts) {
+    /** How row `index` lies to row `from`: on its head or not, and how far to the right of a repeat. */
+    const lies = (from: number, index: number) => {
+      const [one, other] = [from, index].map((each) => placementOf(row, layout, 40, each));
+      const right = one.signX * (other.dx - one.dx);
+      return `${one.signX * other.signX} ${one.signY} ${other.signY} ${((right % 50) + 50) % 50}`;
+    };
+    const sameAfter = [1, 2].find((rows) => lies(0, 1) === lies(rows, rows + 1));
+    expect(kindsOfSeam(layout)).toBe(sameAfter);
+  }
 });
 
 describe('the repeats of a row in a picture', () => {

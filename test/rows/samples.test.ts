@@ -90,7 +90,9 @@ describe('a stroke is sampled', () => {
     expect(stairs(1.9)).not.toContainEqual(close([[9, 1.9]])[0]);
   });
   test('of no length at the one place that it has', () => {
-    expect(alongOf(4, 5, 6, 5, 6)).toEqual([[5, 6]]);
+    const strokes = [points(5, 6, 5, 6), points(900, 6, 909, 6)];
+    const row = rowOfCase({ strokes, repeatMm: 1000, middleXMm: 0 });
+    expect(samplesOf(aloneOf(row), [0, 0, 10, 10], 4)).toEqual([{ x: 5, y: 6, row: 0 }]);
   });
 });
 

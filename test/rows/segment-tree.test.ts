@@ -13,7 +13,10 @@ function strokesOf(count: number, random: () => number): Float64Array[] {
   return Array.from({ length: count }, (_, k) => {
     const xy = [100 * random(), 60 * random()];
     for (let steps = 1 + Math.floor(5 * random()); steps > 0; steps--)
-      xy.push(xy.at(-2)! + (k % 7 ? 20 * random() - 10 : 0), xy.at(-1)! + (k % 5 ? 20 * random() - 10 : 0));
+      xy.push(
+        xy.at(-2)! + ((k + 1) % 7 ? 20 * random() - 10 : 0),
+        xy.at(-1)! + ((k + 1) % 5 ? 20 * random() - 10 : 0),
+      );
     return points(...xy);
   });
 }

@@ -64,16 +64,20 @@ class Walk extends PlaceBeside {
   /** How far along the pass followed was last nearer than all before it, mm. */
   private nearestMm = 0;
 
-  /** For each step of the stroke how far off the nearest pass is that was followed so far, mm; made once for many strokes. */
-  private known = new Float32Array(64);
+  /** For each step of the stroke how far off the nearest pass is that was followed so far, mm; made once for all strokes. */
+  private readonly known: Float32Array;
   private readonly back = new Places();
   private readonly on = new Places();
 
   constructor(index: SegmentIndex, wanted: SideBySide) {
     super(index, wanted);
-    let lengthMm = 0;
-    for (let stroke = 0; stroke < index.strokes.length; stroke++) lengthMm += index.strokeLengthMm(stroke);
-    this.longestStepMm = Math.max(Math.min(wanted.leastMm / 2, mostStepMm), lengthMm / mostSteps);
+    let [allMm, longestMm] = [0, 0];
+    for (let stroke = 0; stroke < index.strokes.length; stroke++) {
+      allMm += index.strokeLengthMm(stroke);
+      longestMm = Math.max(longestMm, index.strokeLengthMm(stroke));
+    }
+    this.longestStepMm = Math.max(Math.min(wanted.leastMm / 2, mostStepMm), allMm / mostSteps);
+    this.known = new Float32Array(Math.ceil(longestMm / this.longestStepMm) + 1);
   }
 
   get isFull(): boolean {
@@ -81,13 +85,10 @@ class Walk extends PlaceBeside {
   }
 
   along(stroke: number, judge: (beside: Beside) => Stretches): void {
-    const { index, wanted } = this;
+    const { index, wanted, known } = this;
     const lengthMm = index.strokeLengthMm(stroke);
-    if (lengthMm < wanted.leastMm) return;
     const steps = Math.max(1, Math.ceil(lengthMm / this.longestStepMm));
     const step = lengthMm / steps;
-    if (this.known.length <= steps) this.known = new Float32Array(2 * steps + 2);
-    const { known } = this;
     known.fill(wanted.withinMm + alikeMm, 0, steps + 1);
     this.begin(stroke);
     /** No stretch comes from before this place. */
@@ -123,11 +124,7 @@ class Walk extends PlaceBeside {
     if (beside) {
       const settled = judge(beside);
       for (let n = 0; n < settled.length; n += 2)
-        known.fill(
-          settledMm,
-          Math.max(0, Math.ceil(settled[n] / step)),
-          Math.max(0, Math.floor(settled[n + 1] / step) + 1),
-        );
+        known.fill(settledMm, Math.ceil(settled[n] / step), Math.floor(settled[n + 1] / step) + 1);
     }
     this.segment = home;
     return false;
@@ -137,7 +134,7 @@ class Walk extends PlaceBeside {
   private follow(k: number, step: number, steps: number, known: Float32Array): Beside | null {
     const { back, on } = this;
     const { s, other, otherMm, offMm } = this;
-    known[k] = Math.min(known[k], offMm);
+    known[k] = offMm;
     back.clear();
     on.clear();
     this.followOneWay(k, -1, step, steps, known, back);
@@ -180,7 +177,7 @@ class Walk extends PlaceBeside {
       // One step into what is settled, so that stretches leave no gap between them.
       if (known[n] <= settledMm) return;
       this.note(known, n, this.s, this.offMm);
-      n = this.straightOn(n, way, step, steps, known, found);
+      n = this.straightOn(n, way, step, known, found);
     }
   }
 
@@ -191,20 +188,13 @@ class Walk extends PlaceBeside {
   }
 
   /** Goes on from step n in one go as far as both passes run straight, and gives the step it comes to. */
-  private straightOn(
-    n: number,
-    way: 1 | -1,
-    step: number,
-    steps: number,
-    known: Float32Array,
-    found: Places,
-  ): number {
+  private straightOn(n: number, way: 1 | -1, step: number, known: Float32Array, found: Places): number {
     const { runMm } = this.index;
     const { segment, other } = this;
     const endMm = runMm[way > 0 ? segment + 1 : segment];
     const from = this.place();
     const fromSide = this.sideOf(other);
-    let count = Math.min(Math.floor(Math.abs(endMm - from.s) / step), way > 0 ? steps - n : n);
+    let count = Math.floor(Math.abs(endMm - from.s) / step);
     while (count > 1) {
       let m = n + way;
       while (m !== n + way * count && known[m + way] > settledMm) m += way;

@@ -28,11 +28,10 @@ export interface RowJoin {
 export function crossesAtJoin(index: SegmentIndex, { repeat, join }: RowJoin): boolean {
   const [line] = index.strokes;
   const lengthMm = lengthOf(line);
-  const run = index.runMm.subarray(0, line.length / 2);
   const start = { x: join.x - repeat.dx, y: join.y - repeat.dy };
   const endsLast = Math.hypot(line[0] - start.x, line[1] - start.y) <= retraceMm;
   const way = (alongMm: number, from: Point) => {
-    const at = placeAlong(line, run, alongMm);
+    const at = placeAlong(line, index.runMm, alongMm);
     return Math.atan2(at.y - from.y, at.x - from.x);
   };
   const back = way(endsLast ? lengthMm - outMm : outMm, join);

@@ -45,7 +45,7 @@ export class PairsNear {
       later.length = 0;
       index.visitChainsNear(c, withinMm, (d) => later.push(d), -dx, -dy);
       later.sort((a, d) => a - d);
-      for (let i = later.length > 0 ? chainStarts[c] : chainEnds[c]; i < chainEnds[c]; i++) {
+      for (let i = chainStarts[c]; i < chainEnds[c]; i++) {
         for (const d of later) {
           for (let j = chainStarts[d]; j < chainEnds[d] && first.length < mostPairs; j++) {
             if (!nearParts(next, i, j, withinMm)) continue;

@@ -68,18 +68,11 @@ export function passesAt(
 ): { passes: number; spreadMm: number } {
   const { points, runMm, strokeOf } = index;
   let passes = 0;
-  let spreadMm = 0;
+  let spreadSquared = 0;
   let insideMm = 0;
-  let nearestSquared = Infinity;
+  let nearestSquared = 0;
   let last = -1;
   let lastMm = 0;
-  const close = () => {
-    if (last < 0) return;
-    passes += Math.max(1, Math.floor(insideMm / (2 * radiusMm) + 1e-6));
-    spreadMm = Math.max(spreadMm, Math.sqrt(nearestSquared));
-    insideMm = 0;
-    nearestSquared = Infinity;
-  };
   for (const s of near) {
     const ax = points[2 * s];
     const ay = points[2 * s + 1];
@@ -90,14 +83,24 @@ export function passesAt(
     const gapMm = runMm[s] + shares[0] * lengthMm - lastMm;
     const goesOn =
       last >= 0 && strokeOf[s] === strokeOf[last] && staysNear(index, last, s, gapMm, x, y, 2 * radiusMm);
-    if (!goesOn) close();
+    if (!goesOn) {
+      passes += 1 + wiggles(insideMm, radiusMm);
+      spreadSquared = Math.max(spreadSquared, nearestSquared);
+      insideMm = 0;
+      nearestSquared = Infinity;
+    }
     insideMm += (shares[1] - shares[0]) * lengthMm;
     nearestSquared = Math.min(nearestSquared, squaredToSegment(x, y, ax, ay, bx, by));
     last = s;
     lastMm = runMm[s] + shares[1] * lengthMm;
   }
-  close();
-  return { passes, spreadMm };
+  passes += wiggles(insideMm, radiusMm);
+  return { passes, spreadMm: Math.sqrt(Math.max(spreadSquared, nearestSquared)) };
+}
+
+/** How many passes more than one a needle would make of so much line within the disc. */
+function wiggles(insideMm: number, radiusMm: number): number {
+  return Math.max(0, Math.floor(insideMm / (2 * radiusMm) + 1e-6) - 1);
 }
 
 /** Does the line stay within `withinMm` of (x, y) from one segment on to another, `gapMm` along the line? */

@@ -40,11 +40,12 @@ export function pilesOf(full: SegmentIndex, radiusMm: number, passes: number): A
     const end = index.chainEnds[chain];
     for (let from = index.chainStarts[chain]; from < end; from += together) {
       const to = Math.min(from + together, end);
-      const around = segmentsTouching(index, boxAround(index, from, to, radiusMm), neighbours);
+      writeBoxAround(index, from, to, radiusMm);
+      const around = segmentsTouching(index, neighbours);
       if (mostPasses(index, around, radiusMm, 0) < passes) continue;
       for (let segment = from; segment < to; segment++) {
-        const box = boxAround(index, segment, segment + 1, radiusMm);
-        const near = around.filter((s) => touches(index.points, s, box));
+        writeBoxAround(index, segment, segment + 1, radiusMm);
+        const near = around.filter((s) => touchesBox(index.points, s));
         if (mostPasses(index, near, radiusMm, radiusMm) < passes) continue;
         work += near.length * Math.min(near.length, mostParts);
         const pile = deepestOn(index, segment, near, radiusMm, passes);
@@ -56,22 +57,22 @@ export function pilesOf(full: SegmentIndex, radiusMm: number, passes: number): A
   return { places: piles, more: more || !all };
 }
 
-/** Round the stretch from one segment up to another of a chain, and `withinMm` wider: minX, minY, maxX, maxY. */
-function boxAround({ points }: SegmentIndex, from: number, to: number, withinMm: number): Float64Array {
-  const box = new Float64Array(4);
+/** What lies near is asked of this box: minX, minY, maxX, maxY. */
+const box = new Float64Array(4);
+
+/** Lays the box round the stretch from one segment up to another of a chain, and `withinMm` wider. */
+function writeBoxAround({ points }: SegmentIndex, from: number, to: number, withinMm: number): void {
   for (let axis = 0; axis < 2; axis++) {
     const one = points[2 * from + axis];
     const other = points[2 * to + axis];
     box[axis] = Math.min(one, other) - withinMm;
     box[axis + 2] = Math.max(one, other) + withinMm;
   }
-  return box;
 }
 
-/** Segments of the chains whose boxes touch a box, in the order of the line. */
+/** Segments of the chains whose boxes touch the box, in the order of the line. */
 function segmentsTouching(
   { points, chainStarts, chainEnds, chainBoxes }: SegmentIndex,
-  box: Float64Array,
   chains: readonly number[],
 ): number[] {
   const found: number[] = [];
@@ -79,12 +80,12 @@ function segmentsTouching(
     const b = 4 * d;
     if (chainBoxes[b] > box[2] || chainBoxes[b + 2] < box[0]) continue;
     if (chainBoxes[b + 1] > box[3] || chainBoxes[b + 3] < box[1]) continue;
-    for (let s = chainStarts[d]; s < chainEnds[d]; s++) if (touches(points, s, box)) found.push(s);
+    for (let s = chainStarts[d]; s < chainEnds[d]; s++) if (touchesBox(points, s)) found.push(s);
   }
   return found;
 }
 
-function touches(points: Float64Array, segment: number, box: Float64Array): boolean {
+function touchesBox(points: Float64Array, segment: number): boolean {
   const i = 2 * segment;
   const ax = points[i];
   const bx = points[i + 2];
@@ -111,28 +112,31 @@ function deepestOn(
   radiusMm: number,
   passes: number,
 ): Found | null {
-  const { begins, ends, all } = partsOn(index, segment, near, radiusMm);
+  const { parts, all } = partsOn(index, segment, near, radiusMm);
   // Nowhere on it do more passes run than segments.
-  if (all && begins.length < passes) return null;
-  const cuts = Float64Array.of(0, 1, ...begins, ...ends).sort();
+  if (all && parts < passes) return null;
   let most = 0;
   let counted = 0;
   let from = 0;
   let to = 0;
-  for (let k = 0, begun = 0, ended = 0; k + 1 < cuts.length; k++) {
-    const middle = (cuts[k] + cuts[k + 1]) / 2;
-    while (begins[begun] <= middle) begun++;
-    while (ends[ended] < middle) ended++;
-    // No more passes run there than segments.
+  let cut = 0;
+  for (let k = 0, begin = 0, end = 0, begun = 0, ended = 0; k <= 2 * parts; k++) {
+    const start = cut;
+    if (k === 2 * parts) cut = 1;
+    else cut = begin < parts && begins[begin] <= ends[end] ? begins[begin++] : ends[end++];
+    const middle = (start + cut) / 2;
+    while (begun < parts && begins[begun] <= middle) begun++;
+    while (ended < parts && ends[ended] < middle) ended++;
     if (all && begun - ended < Math.max(most, passes)) continue;
     const { x, y } = placeOn(index, segment, middle);
-    const count = passesAt(index, near, x, y, radiusMm).passes;
+    const here = all ? near.filter((_, n) => froms[n] <= middle && tos[n] >= middle) : near;
+    const count = passesAt(index, here, x, y, radiusMm).passes;
     if (count > most) {
       most = count;
       counted = middle;
-      from = cuts[k];
-    } else if (count < most || to !== cuts[k]) continue;
-    to = cuts[k + 1];
+      from = start;
+    } else if (count < most || to !== start) continue;
+    to = cut;
   }
   if (most < passes) return null;
   const told = (share: number) => {
@@ -152,17 +156,23 @@ function placeOn({ points }: SegmentIndex, segment: number, share: number): Poin
   };
 }
 
-/** Where the parts of a segment that lie within `radiusMm` of the others begin and end, as shares in order. */
+/** The part of the segment looked at that lies near another, from and to, as shares of it: of each other one looked at, */
+const froms = new Float64Array(mostParts);
+const tos = new Float64Array(mostParts);
+/** and of those that have one, each in order. */
+const begins = new Float64Array(mostParts);
+const ends = new Float64Array(mostParts);
+
+/** Notes the parts of a segment that lie within `radiusMm` of the others, and tells how many. */
 function partsOn(
   { points }: SegmentIndex,
   segment: number,
   near: readonly number[],
   radiusMm: number,
-): { begins: Float64Array; ends: Float64Array; all: boolean } {
+): { parts: number; all: boolean } {
   const i = 2 * segment;
-  const begins: number[] = [];
-  const ends: number[] = [];
   const every = Math.ceil(near.length / mostParts);
+  let parts = 0;
   for (let n = 0; n < near.length; n += every) {
     const j = 2 * near[n];
     const isNear = sharesWithin(
@@ -177,11 +187,21 @@ function partsOn(
       radiusMm,
       shares,
     );
+    froms[n / every] = isNear ? shares[0] : Infinity;
+    tos[n / every] = shares[1];
     if (!isNear) continue;
-    begins.push(shares[0]);
-    ends.push(shares[1]);
+    putInOrder(begins, parts, shares[0]);
+    putInOrder(ends, parts, shares[1]);
+    parts++;
   }
-  return { begins: Float64Array.from(begins).sort(), ends: Float64Array.from(ends).sort(), all: every === 1 };
+  return { parts, all: every === 1 };
+}
+
+/** Puts one more among the first `count` numbers, which are in order. */
+function putInOrder(numbers: Float64Array, count: number, number: number): void {
+  let n = count;
+  for (; n > 0 && numbers[n - 1] > number; n--) numbers[n] = numbers[n - 1];
+  numbers[n] = number;
 }
 
 /** Of places nearer to each other than `apartMm` the one of most passes, and of those the narrowest. */

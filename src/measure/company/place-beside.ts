@@ -91,18 +91,16 @@ export class PlaceBeside {
     const latest = this.latestApart();
     this.other = -1;
     this.offMm = withinMm;
-    const enoughMm = Math.min(this.wanted.enoughMm, alikeMm);
     const lastColumn = Math.floor((x + withinMm) / side);
     const lastRow = Math.floor((y + withinMm) / side);
     for (let column = Math.floor((x - withinMm) / side); column <= lastColumn; column++) {
       for (let row = Math.floor((y - withinMm) / side); row <= lastRow; row++) {
         const place = this.squares.placeOf(column, row);
         const first = starts[place];
-        const end = starts[place + 1];
-        if (first === end || segments[first] > latest) continue;
-        for (let n = lastUpTo(segments, first, end, latest); n >= first; n--) {
+        if (segments[first] > latest) continue;
+        for (let n = lastUpTo(segments, first, starts[place + 1], latest); n >= first; n--) {
           this.lookAt(segments[n]);
-          if (this.offMm <= enoughMm) return this.isApart();
+          if (this.offMm <= alikeMm) return this.isApart();
         }
       }
     }

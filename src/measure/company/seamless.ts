@@ -50,7 +50,6 @@ export function withoutSeamless(
       around.every(({ x, y }) => isOnRow(x - at.x + other.x, y - at.y + other.y)),
     );
   });
-  if (left.length === crossings.length) return meeting;
   // How near repeats come beside the places that were drawn is not known; they do not cross.
   return left.length === 0
     ? { ...meeting, crossings: [], leastMm: Infinity }

@@ -15,7 +15,7 @@ import { duplicatesOf } from './duplicates.js';
 import { endDirection, startDirection } from './tangent.js';
 
 /** A joined stroke less than this across is a dot, mm. */
-export const dotMm = 0.5;
+const dotMm = 0.5;
 /** Ends no farther apart than this are in the same place but for rounding, mm. */
 const samePlaceMm = 1e-9;
 /** So many ends in one place are no drawing; further ones are left unjoined, so that the work stays bounded. */
@@ -27,7 +27,7 @@ export interface Joined {
   readonly parts: readonly number[];
 }
 
-export interface JoinedStrokes {
+interface JoinedStrokes {
   readonly strokes: readonly Joined[];
   readonly dots: readonly (Joined & { readonly at: Point })[];
   readonly duplicates: readonly Duplicate[];
@@ -205,8 +205,6 @@ function isSmall(line: Polyline): boolean {
   const last = line.length - 2;
   if (Math.max(Math.abs(line[last] - line[0]), Math.abs(line[last + 1] - line[1])) >= dotMm) return false;
   if (lengthOf(line) < dotMm) return true;
-  const box = boundsOf([line]);
-  if (box.maxX - box.minX >= dotMm || box.maxY - box.minY >= dotMm) return false;
   const directions = 16;
   for (let k = 0; k < directions; k++) {
     const angle = (k * Math.PI) / directions;

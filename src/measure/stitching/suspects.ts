@@ -13,7 +13,7 @@ import type { WalkedLine } from './walked-line.js';
 const stitchesAfter = 7;
 
 /** A stretch of a line, and the segments of it from which a stitch might cut off too much, ascending. */
-export interface SuspectStretch {
+interface SuspectStretch {
   readonly line: WalkedLine;
   readonly segments: readonly number[];
 }
@@ -62,7 +62,5 @@ function part(line: WalkedLine, from: number, to: number): WalkedLine {
     points: points.subarray(2 * from, 2 * to + 2),
     runMm: runMm.subarray(from, to + 1),
     turnedRad: turnedRad.subarray(from, to + 1),
-    fromMm: runMm[from],
-    toMm: runMm[to],
   };
 }

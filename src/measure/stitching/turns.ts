@@ -20,14 +20,14 @@ export function cuspsOf(lines: readonly WalkedLine[], legsDeg: number): Point[] 
 }
 
 function cuspsAlong(line: WalkedLine, legsDeg: number): Point[] {
-  const { points, runMm, lengthMm, closed } = line;
+  const { points, runMm, lengthMm } = line;
   const legs = legsMm.map((legMm) => new Legs(line, legMm, legsDeg));
   const found: Point[] = [];
   let sharpest = Infinity;
   let lastMm = -Infinity;
   const leastTurn = ((180 - legsDeg) * Math.PI) / 180;
   for (const p of turningPoints(line, legsMm[legsMm.length - 1], leastTurn)) {
-    if (runMm[p] < 0 || runMm[p] > lengthMm || (closed && runMm[p] === lengthMm)) continue;
+    if (runMm[p] < 0 || runMm[p] >= lengthMm) continue;
     const sharpness = Math.min(...legs.map((pair) => pair.gapAt(p)));
     if (sharpness === Infinity) continue;
     const isNew = runMm[p] - lastMm > sameMm;
@@ -60,8 +60,8 @@ class Legs {
   /** The distance between the ends of the legs over their length where the point is a cusp, else Infinity. */
   gapAt(p: number): number {
     const { before, after, legMm } = this;
-    const { points, runMm, fromMm, toMm } = this.line;
-    if (runMm[p] - legMm < fromMm || runMm[p] + legMm > toMm) return Infinity;
+    const { points, runMm } = this.line;
+    if (runMm[p] - legMm < runMm[0] || runMm[p] + legMm > runMm[runMm.length - 1]) return Infinity;
     before.goTo(runMm[p] - legMm);
     after.goTo(runMm[p] + legMm);
     const a = Math.hypot(before.x - points[2 * p], before.y - points[2 * p + 1]);

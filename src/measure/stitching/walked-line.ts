@@ -18,9 +18,6 @@ export interface WalkedLine {
   readonly closed: boolean;
   /** Of the stroke itself. */
   readonly lengthMm: number;
-  /** Length walked at the first and the last point there is, mm. */
-  readonly fromMm: number;
-  readonly toMm: number;
 }
 
 /**
@@ -44,8 +41,6 @@ function walkedLine(stroke: Polyline, overMm: number, stepMm: number): WalkedLin
       turnedRad: turnedUpTo(own),
       closed,
       lengthMm,
-      fromMm: 0,
-      toMm: lengthMm,
     };
   const last = ownRun.length - 1;
   let ahead = 1;
@@ -67,8 +62,6 @@ function walkedLine(stroke: Polyline, overMm: number, stepMm: number): WalkedLin
     turnedRad: turnedUpTo(points),
     closed,
     lengthMm,
-    fromMm: runMm[0],
-    toMm: runMm[runMm.length - 1],
   };
 }
 
