@@ -8,14 +8,14 @@ import { retraceMm } from '../lint/report.js';
 
 /** Each begins with what it is, and a colon. */
 export function facts(study: Study, say: Say): string[] {
-  const { motif, stitches, repeat, crossings } = study;
+  const { motif, stitches, repeat, crossings, retraces } = study;
   const crossed = `${crossings.more ? 'at least ' : ''}${say.count(crossings.places.length, 'crossing')}`;
   const twice = retraceMm(study);
   return [
     ...scanned(motif, say),
     `Size: ${say.size(study.widthMm, study.heightMm)}${motif.assumedSize ? ', assumed' : ''}`,
     `Line: ${say.length(study.lengthMm)} in ${say.count(study.strokes.length, 'stroke')}, ${crossed}` +
-      (twice > 0 ? `, ${say.length(twice)} stitched again` : ''),
+      (twice > 0 ? `, ${retraces.more ? 'at least ' : ''}${say.length(twice)} stitched again` : ''),
     `Repeat: ${say.length(repeat.dx)}${repeat.assumed ? ', assumed' : ''}`,
     `Stitches: ${grouped(stitches.count)}, ${study.setup.stitchesPerInch} to the inch`,
     `Thread: needle ${say.thread(stitches.needleThreadM)}, bobbin ${say.thread(stitches.bobbinThreadM)}, ` +
