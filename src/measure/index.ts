@@ -74,10 +74,12 @@ export function studyOf(motif: Motif, setup: Setup): Study {
     const density = densityOf(study.strokes, thickPasses);
     return density.pairs > limits.pairsOfPasses ? density : null;
   });
-  const outside = (line: Polyline) => lumps()?.outside(line) ?? [line];
   const known = <T extends { readonly more: boolean }>(fact: T): T =>
     lumps() === null ? fact : { ...fact, more: true };
-  const index = once(() => new SegmentIndex(study.strokes.flatMap(outside)));
+  const index = once(() => {
+    const thick = lumps();
+    return new SegmentIndex(thick === null ? study.strokes : study.strokes.flatMap(thick.outside));
+  });
   const walked = once(() => walkedLines(study.strokes.filter(hasTurns), stitchMm));
   const chain = once(() => chainOf(study.strokes));
   const network = once(() => (lumps() === null ? knownNetwork(study.strokes, limits.crossings) : null));
@@ -91,8 +93,8 @@ export function studyOf(motif: Motif, setup: Setup): Study {
     dots: () => joined().dots.map(({ at }) => at),
     duplicates: () => joined().duplicates,
     lump: () => {
-      const thickest = lumps();
-      return thickest && { at: thickest.at, passes: thickest.passes };
+      const thick = lumps();
+      return thick && { at: thick.at, passes: thick.passes };
     },
     copies: () =>
       onceFor((withinMm: number, most: number) => {
@@ -100,8 +102,12 @@ export function studyOf(motif: Motif, setup: Setup): Study {
         const apart = new Set([
           ...duplicates.map(({ stroke }) => stroke),
           ...dots.flatMap(({ parts }) => parts),
-          ...[...motif.strokes.keys()].filter((k) => outside(motif.strokes[k])[0] !== motif.strokes[k]),
         ]);
+        const thick = lumps();
+        if (thick)
+          motif.strokes.forEach((line, k) => {
+            if (thick.outside(line)[0] !== line) apart.add(k);
+          });
         return known(copiesOf(motif.strokes, apart, { nearMm: retraceMm, withinMm, most }));
       }),
     breaks: () => chain().breaks,

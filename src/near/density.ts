@@ -2,11 +2,13 @@
  * How thick the line lies: how many passes run through each small square of the cloth, and what of the line lies outside
  * the squares through which too many do.
  *
- * Each segment is walked from square to square (`squares-entered.ts`); a stretch that stays in a square is one pass, however many points it has,
- * and a stroke shorter than a square's side is the part of one. In time
- * linear in the points and the squares walked.
+ * Each segment is walked from square to square (`squares-entered.ts`); a stretch that stays in a square is one pass, however
+ * many points it has, and a stroke shorter than a square's side is the part of one. In time linear in the points and the
+ * squares walked.
  *
- * Limits: squares are larger on drawings of more than two metres by two, so that their number stays bounded.
+ * Limits: squares are larger on drawings of more than two metres by two, so that their number stays bounded. A line that is
+ * cut where it runs into a thick square looks as if it ended there: what it does with others beside the edge may be told a
+ * little differently.
  */
 import type { Point, Polyline } from '../../shared/plane.js';
 import { boundsOf, lengthOf } from '../geometry/polyline.js';

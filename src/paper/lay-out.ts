@@ -58,7 +58,10 @@ export interface Paper extends PaperRows {
 export const marginMm = 12.7;
 const mostTiles = 2000;
 
-/** @throws Refusal where the line lies on itself in a lump, the overlap leaves too little of a sheet, or more than 2,000 pages would be needed */
+/**
+ * @throws Refusal where the line lies on itself in a lump, the overlap leaves too little of a sheet, or more than 2,000
+ * pages would be needed
+ */
 export function layOnPaper(study: Study, wanted: PaperWanted): Paper {
   requireStitchable(study);
   const { sheetMm, repeats, overlapMm } = wanted;

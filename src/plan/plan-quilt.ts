@@ -40,7 +40,10 @@ export type Planned =
     }
   | { readonly plan: null; readonly error: PlanError };
 
-/** @throws Refusal where the motif makes no rows, its line lies on itself in a lump, the plan passes the point limit, or there is no such choice */
+/**
+ * @throws Refusal where the motif makes no rows, its line lies on itself in a lump, the plan passes the point limit, or
+ * there is no such choice
+ */
 export function planQuilt(study: Study, file: string, wanted: PlanWanted): Planned {
   const { setup } = study;
   const { quilt, runs } = wanted;

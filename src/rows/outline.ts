@@ -3,7 +3,8 @@
  *
  * Method: one repeat is halved again and again. Of the segments that run through a whole stretch, the one that lies
  * farthest out in its middle hides whatever lies behind it at both its ends there. What is left is halved on, until there
- * are few. Where many lie over one another, most are found hidden in narrow columns before. O(n log n) for drawings. Nothing that is seen is lost; of what is hidden a little may be left among the rest.
+ * are few. Where many lie over one another, most are found hidden in narrow columns before. O(n log n) for drawings.
+ * Nothing that is seen is lost; of what is hidden a little may be left among the rest.
  */
 import { Growing } from '../geometry/growing.js';
 import { perRowAnd, type Row } from './row.js';
