@@ -63,14 +63,15 @@ const thickPasses = 12;
 export function studyOf(motif: Motif, setup: Setup): Study {
   const { limits, clearanceMm, battingMm } = setup;
   const stitchMm = stitchLengthMm(setup);
+  const taken = once(() => joinedStrokes(motif.strokes));
   const joined = once(() => {
-    const all = joinedStrokes(motif.strokes);
-    if (all.strokes.length === 0)
+    if (taken().strokes.length === 0)
       throw new Refusal(`There is nothing to stitch in "${motif.name}", only dots.`);
-    return all;
+    return taken();
   });
   // Holding line against line would never end in a lump, and could tell no more than that it is one.
   const lumps = once(() => {
+    if (taken().strokes.length === 0) return null;
     const density = densityOf(study.strokes, thickPasses);
     return density.pairs > limits.pairsOfPasses ? density : null;
   });
@@ -113,8 +114,8 @@ export function studyOf(motif: Motif, setup: Setup): Study {
     breaks: () => chain().breaks,
     partGapsMm: () => {
       if (study.strokes.length === 1) return [];
-      const taken = study.strokes.length > joinedByHand ? null : network();
-      return taken && partGapsOf(taken.graph);
+      const noded = study.strokes.length > joinedByHand ? null : network();
+      return noded && partGapsOf(noded.graph);
     },
     marks: () => (lumps() === null ? marksOf(joined().strokes, index()) : []),
     box: () => boundsOf(study.strokes),
@@ -133,8 +134,8 @@ export function studyOf(motif: Motif, setup: Setup): Study {
     spareMm: () => {
       const [line, ...others] = study.strokes;
       if (others.length > 0 || pointCount(line) > sparePoints) return null;
-      const taken = network();
-      return taken && (spareOf(line, taken)?.spareMm ?? 0);
+      const noded = network();
+      return noded && (spareOf(line, noded)?.spareMm ?? 0);
     },
     cusps: () => onceFor((legsDeg: number) => cuspsOf(walked(), legsDeg)),
     tightCurves: () => onceFor((cutMm: number) => tightCurvesOf(walked(), stitchMm, cutMm)),
