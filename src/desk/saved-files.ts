@@ -4,7 +4,7 @@ import { layouts } from '../../shared/layout.js';
 import type { Motif } from '../../shared/motif.js';
 import { Refusal } from '../../shared/refusal.js';
 import { lint } from '../lint/index.js';
-import { studyOf } from '../measure/index.js';
+import { requireStitchable, studyOf } from '../measure/index.js';
 import { motifPicture, rowsPicture } from '../picture/index.js';
 import { planPicture } from '../picture/plan-picture.js';
 import { rowsToShow } from '../picture/rows-picture.js';
@@ -55,6 +55,7 @@ export async function savedFiles(what: Saving, name: string, worked: Worked): Pr
         },
       ];
     case 'rows': {
+      requireStitchable(study);
       const nestings = layouts.map((layout) => study.nesting(layout));
       const drawn = rowsToShow(study, recommend(nestings, setup.battingMm));
       const text = rowsPicture(study, drawn, { widthPx: rowsPx });

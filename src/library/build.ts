@@ -37,7 +37,7 @@ import { type MotifJob, outputPaths } from './motif-work.js';
 import { libraryPage, pageMark } from './page/index.js';
 import { withSame } from './same.js';
 import { findSources, type PassedOver } from './sources.js';
-import { type Earlier, toDo } from './to-do.js';
+import { type Earlier, toDo, unread } from './to-do.js';
 import type { Answer } from './worker.js';
 
 export interface BuildReport {
@@ -163,16 +163,8 @@ async function worked(
       entries.push(answer.entry);
       report.onDone(answer.entry);
     },
-    // Without a hash, so that the next build tries again: there may be more memory then.
-    onLost: ({ source, setupKey }, reason) => ({
-      entry: {
-        source,
-        sha256: '',
-        setup: setupKey,
-        status: 'unreadable',
-        reason: `${source}: ${reason}.`,
-      },
-    }),
+    // The next build may have more memory.
+    onLost: ({ source, setupKey }, reason) => ({ entry: unread(source, setupKey, `${source}: ${reason}.`) }),
   });
   return entries;
 }

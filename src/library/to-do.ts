@@ -53,13 +53,7 @@ export async function toDo(
       (file) => file.sha256,
       (error: unknown) => {
         if (!(error instanceof Refusal)) throw error;
-        unreadable.push({
-          source,
-          sha256: '',
-          setup: setupKey,
-          status: 'unreadable',
-          reason: error.message.replaceAll(path, source),
-        });
+        unreadable.push(unread(source, setupKey, error.message.replaceAll(path, source)));
         return null;
       },
     );
@@ -70,6 +64,11 @@ export async function toDo(
       jobs.push({ path, source, sha256, setupKey, name: names.get(source)!, folder: home, setup, reshape });
   }
   return { kept, unreadable, jobs };
+}
+
+/** A source that gave no motif. Without a hash, so that the next build tries again. */
+export function unread(source: string, setup: string, reason: string): Entry {
+  return { source, sha256: '', setup, status: 'unreadable', reason };
 }
 
 /** As the index has it: from the library's folder, through real folders, so that no link gives a file two names. */

@@ -7,6 +7,7 @@ import { requireStitchable, studyOf } from '../../src/measure/index.js';
 import { mendMotif } from '../../src/mend/index.js';
 import { densityOf } from '../../src/near/density.js';
 import { motifOf } from '../../src/size/motif-of.js';
+import { withRows } from '../../src/tasks/stored-rows.js';
 
 const motif = (...strokes: number[][]) => motifOf(strokes.map((stroke) => Float64Array.from(stroke)));
 const study = (...strokes: number[][]) => studyOf(motif(...strokes), defaultSetup);
@@ -180,6 +181,7 @@ describe('a line that cannot be stitched', () => {
       /the line runs .* times through one place, .*: that cannot be stitched\. Take out in your/;
     expect(() => requireStitchable(thick)).toThrow(sentence);
     expect(() => mendMotif(drawing, defaultSetup)).toThrow(sentence);
+    expect(() => withRows(drawing, 'brick', defaultSetup)).toThrow(sentence);
   });
 
   it('is not one that crosses itself often', () => {
