@@ -88,7 +88,7 @@ function mostRadius(roomMm: number, stepMm: number): number {
 /** Places of the grid on which the room in a window is bounded at first, */
 const gridPlaces = 48;
 /** and one more for so many segments. */
-const segmentsPerPlace = 8;
+const segmentsPerPlace = 64;
 
 /** From the middle of a cell to those of its quarters, in their sides. */
 const quarters = [

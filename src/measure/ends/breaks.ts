@@ -13,6 +13,7 @@ import type { Break } from '../../../shared/study.js';
 import { midpoint } from '../../geometry/point.js';
 import { lengthOf, pointAt } from '../../geometry/polyline.js';
 import { pairsWithin, usualApart } from '../../near/point-pairs.js';
+import { rankedPairs } from '../../near/ranked-pairs.js';
 import { neighboursTogether } from '../../near/together.js';
 import { placesOf, placesOfEnds } from './strokes.js';
 
@@ -105,8 +106,13 @@ function linksBetween(all: Float64Array): Int32Array {
     const pairs = pairsWithin(places, reachMm, mostPairsPerEnd * loose.length);
     if (pairs !== null) {
       for (let n = 0; n < pairs.length; n++) pairs[n] = loose[pairs[n]];
-      const order = nearestFirst(pairs, all, reachMm);
-      for (let k = 0; k < order.length; k++) link(pairs[2 * order[k]], pairs[2 * order[k] + 1]);
+      const reachSquared = reachMm * reachMm;
+      const ranked = rankedPairs(pairs, (a, b) => {
+        const across = all[2 * a] - all[2 * b];
+        const down = all[2 * a + 1] - all[2 * b + 1];
+        return (across * across + down * down) / reachSquared;
+      });
+      for (let k = 0; k < ranked.length; k += 2) link(ranked[k], ranked[k + 1]);
       [doneMm, reachMm] = [reachMm, 2 * reachMm];
     } else {
       if (reachMm === inOnePlaceMm) inOnePlace(places, (i, j) => link(loose[i], loose[j]));
@@ -115,43 +121,6 @@ function linksBetween(all: Float64Array): Int32Array {
     loose = loose.filter((end) => links[end] < 0);
   }
   return links;
-}
-
-/** Distances whose squares differ by less than this share of the reach's are equal. */
-const finest = 1e-9;
-/** So few as near as each other are put in order without a call. */
-const few = 8;
-
-/**
- * The numbers of the pairs, the nearest first, and of those as near the one that comes first in the drawing. Numbers
- * sort ten times as fast by themselves as by a comparison, so each distance brings its pair along in its last digits.
- */
-function nearestFirst(ends: Uint32Array, places: Float64Array, reachMm: number): Uint32Array {
-  const count = ends.length / 2;
-  const steps = Math.min(1 / finest, Math.floor(Number.MAX_SAFE_INTEGER / (count + 1)) - 1);
-  const keys = new Float64Array(count);
-  for (let k = 0; k < count; k++) {
-    const a = 2 * ends[2 * k];
-    const b = 2 * ends[2 * k + 1];
-    const across = (places[a] - places[b]) / reachMm;
-    const down = (places[a + 1] - places[b + 1]) / reachMm;
-    keys[k] = Math.round(Math.min(1, across * across + down * down) * steps) * count + k;
-  }
-  keys.sort();
-  const order = new Uint32Array(count);
-  const first = (k: number) => Math.min(ends[2 * k], ends[2 * k + 1]);
-  const second = (k: number) => Math.max(ends[2 * k], ends[2 * k + 1]);
-  const apart = (k: number, l: number) => first(k) - first(l) || second(k) - second(l);
-  for (let from = 0, to = 0; from < count; from = to) {
-    const distance = keys[from] - (keys[from] % count);
-    for (; to < count && keys[to] - distance < count; to++) order[to] = keys[to] - distance;
-    if (to - from > few) order.subarray(from, to).sort(apart);
-    else
-      for (let i = from + 1; i < to; i++)
-        for (let j = i; j > from && apart(order[j - 1], order[j]) > 0; j--)
-          [order[j - 1], order[j]] = [order[j], order[j - 1]];
-  }
-  return order;
 }
 
 /** Calls `visit` with ends in one place, two by two. */

@@ -10,6 +10,7 @@ import { centre } from '../../geometry/box.js';
 import { turnDeg } from '../../geometry/point.js';
 import { boundsOf, lengthOf, reversed } from '../../geometry/polyline.js';
 import { pairsWithin } from '../../near/point-pairs.js';
+import { rankedPairs } from '../../near/ranked-pairs.js';
 import { neighboursTogether } from '../../near/together.js';
 import { duplicatesOf } from './duplicates.js';
 import { endDirection, startDirection } from './tangent.js';
@@ -68,13 +69,6 @@ function joinedWhereEndsMeet(pieces: readonly Polyline[], aside: Uint8Array): Jo
   return inFileOrder.filter((one) => one !== undefined);
 }
 
-/** Out of the piece at this end. */
-function outward(pieces: readonly Polyline[], end: number): Point {
-  const line = pieces[end >> 1];
-  const { dx, dy } = end & 1 ? endDirection(line) : startDirection(line);
-  return end & 1 ? { x: dx, y: dy } : { x: -dx, y: -dy };
-}
-
 /**
  * For each end, by its number, the end it is joined to, or -1. Ends in the very same place go first: where steps are shorter than the
  * distance at which ends coincide, the next end but one lies within it as well.
@@ -98,22 +92,43 @@ interface LooseEnds {
 /** Pairs those of the loose ends that lie so near: two that have only each other, then the straightest pair first. */
 function mateWithin(reachMm: number, pieces: readonly Polyline[], ends: LooseEnds, mates: Int32Array): void {
   const { pairs, rivals } = endsWithin(reachMm, pieces, ends);
-  const contested: { a: number; b: number; turn: number }[] = [];
+  let contested = 0;
   for (let i = 0; i < pairs.length; i += 2) {
     const a = pairs[i];
     const b = pairs[i + 1];
-    if (rivals[a] > 1 || rivals[b] > 1) contested.push({ a, b, turn: turnAt(pieces, a, b) });
-    else {
+    if (rivals[a] > 1 || rivals[b] > 1) {
+      pairs[contested++] = a;
+      pairs[contested++] = b;
+    } else {
       mates[a] = b;
       mates[b] = a;
     }
   }
-  contested.sort((p, q) => p.turn - q.turn || p.a - q.a || p.b - q.b);
-  for (const { a, b } of contested) {
+  const outward = outwardAt(pairs.subarray(0, contested), pieces);
+  // By how much the line turns that leads out of one piece at one end and into another at the other.
+  const turn = (a: number, b: number) =>
+    turnDeg(outward[2 * b], outward[2 * b + 1], -outward[2 * a], -outward[2 * a + 1]) / 180;
+  const ranked = rankedPairs(pairs.subarray(0, contested), turn);
+  for (let i = 0; i < ranked.length; i += 2) {
+    const a = ranked[i];
+    const b = ranked[i + 1];
     if (mates[a] >= 0 || mates[b] >= 0) continue;
     mates[a] = b;
     mates[b] = a;
   }
+}
+
+/** [x, y] of the unit vector out of the piece at each of these ends, by the end's number. */
+function outwardAt(ends: Uint32Array, pieces: readonly Polyline[]): Float64Array {
+  const outward = new Float64Array(4 * pieces.length);
+  for (const end of ends) {
+    if (outward[2 * end] !== 0 || outward[2 * end + 1] !== 0) continue;
+    const line = pieces[end >> 1];
+    const { dx, dy } = end & 1 ? endDirection(line) : startDirection(line);
+    outward[2 * end] = end & 1 ? dx : -dx;
+    outward[2 * end + 1] = end & 1 ? dy : -dy;
+  }
+  return outward;
 }
 
 /** Every two of the loose ends that lie so near, one after the other, and with how many each end does. */
@@ -154,13 +169,6 @@ export function placesOf(ends: Uint32Array, all: Float64Array): Float64Array {
     places[2 * k + 1] = all[2 * ends[k] + 1];
   }
   return places;
-}
-
-/** By how much the line turns, degrees, that leads out of one piece at end b and into another at end a. */
-function turnAt(pieces: readonly Polyline[], a: number, b: number): number {
-  const out = outward(pieces, b);
-  const into = outward(pieces, a);
-  return turnDeg(out.x, out.y, -into.x, -into.y);
 }
 
 function walkedFrom(from: number, pieces: readonly Polyline[], mates: Int32Array, seen: Uint8Array): Joined {
