@@ -83,7 +83,6 @@ export function studyOf(motif: Motif, setup: Setup): Study {
   });
   const walked = once(() => walkedLines(study.strokes.filter(hasTurns), stitchMm));
   const chain = once(() => chainOf(study.strokes));
-  const network = once(() => (lumps() === null ? knownNetwork(study.strokes, limits.crossings) : null));
   const ends = once(() => endsOf(study.strokes, chain(), study.box));
   const row = once(() => rowOfMotif(study));
 
@@ -114,8 +113,8 @@ export function studyOf(motif: Motif, setup: Setup): Study {
     breaks: () => chain().breaks,
     partGapsMm: () => {
       if (study.strokes.length === 1) return [];
-      const noded = study.strokes.length > joinedByHand ? null : network();
-      return noded && partGapsOf(noded.graph);
+      if (study.strokes.length > joinedByHand || lumps() !== null) return null;
+      return partGapsOf(index());
     },
     marks: () => (lumps() === null ? marksOf(joined().strokes, index()) : []),
     box: () => boundsOf(study.strokes),
@@ -134,7 +133,7 @@ export function studyOf(motif: Motif, setup: Setup): Study {
     spareMm: () => {
       const [line, ...others] = study.strokes;
       if (others.length > 0 || pointCount(line) > sparePoints) return null;
-      const noded = network();
+      const noded = lumps() === null ? knownNetwork(study.strokes, limits.crossings) : null;
       return noded && (spareOf(line, noded)?.spareMm ?? 0);
     },
     cusps: () => onceFor((legsDeg: number) => cuspsOf(walked(), legsDeg)),

@@ -59,6 +59,17 @@ export function visitBeside(
   return !walk.isFull;
 }
 
+/** Places at steps to which a pass beside was followed, the first of them where it was found. */
+interface Trail {
+  readonly places: readonly Place[];
+  /** Is the pass gone at the next step? Else the line ends, or what follows is known. */
+  readonly isLeft: boolean;
+}
+
+function lastOf({ places }: Trail): Place {
+  return places[places.length - 1];
+}
+
 class Walk extends PlaceBeside {
   private readonly longestStepMm: number;
   /** How far along the pass followed was last nearer than all before it, mm. */
@@ -133,15 +144,20 @@ class Walk extends PlaceBeside {
   /** Follows both passes from step k, on and back; null where they part too soon. */
   private follow(k: number, step: number, steps: number, known: Float32Array): Beside | null {
     const { back, on } = this;
-    const { s, other, otherMm, offMm } = this;
-    known[k] = offMm;
+    const { leastMm } = this.wanted;
+    const from = this.place();
+    known[k] = from.offMm;
+    const backwards = this.followOneWay(k, -1, step, steps, known);
+    this.comeTo(from);
+    const onwards = this.followOneWay(k, 1, step, steps, known);
+    // They part within a step of the last place, on either side.
+    const spanMm = lastOf(onwards).s - lastOf(backwards).s;
+    if (spanMm + step * (Number(backwards.isLeft) + Number(onwards.isLeft)) < leastMm) return null;
     back.clear();
     on.clear();
-    this.followOneWay(k, -1, step, steps, known, back);
-    Object.assign(this, { s, other, otherMm, offMm });
-    on.push(this);
-    this.followOneWay(k, 1, step, steps, known, on);
-    const { leastMm } = this.wanted;
+    on.push(from);
+    this.gather(backwards, -step, back);
+    this.gather(onwards, step, on);
     if (back.spanWith(on) < leastMm) return null;
     const { alongMm, offMm: offs, otherMm: others } = back.reversedWith(on);
     let [least, most] = [Infinity, -Infinity];
@@ -150,35 +166,38 @@ class Walk extends PlaceBeside {
       if (mm > most) most = mm;
     }
     if (most - least < leastMm) return null;
-    return { stroke: this.stroke, alongMm, offMm: offs, foldMm: this.foldAt(other, alongMm[0], others[0]) };
+    const foldMm = this.foldAt(from.other, alongMm[0], others[0]);
+    return { stroke: this.stroke, alongMm, offMm: offs, foldMm };
   }
 
-  private followOneWay(
-    k: number,
-    way: 1 | -1,
-    step: number,
-    steps: number,
-    known: Float32Array,
-    found: Places,
-  ): void {
+  /** The places at steps to which the pass is followed from step k. */
+  private followOneWay(k: number, way: 1 | -1, step: number, steps: number, known: Float32Array): Trail {
+    const places = [this.place()];
     this.nearestMm = this.s;
     for (let n = k + way; n >= 0 && n <= steps && Math.abs(this.s - this.nearestMm) < farMm; n += way) {
-      const { s, other, otherMm, offMm } = this;
+      const { other, otherMm } = this;
       this.goTo(n * step);
-      if (!this.keepTo(other, otherMm, step)) {
-        this.endBetween({ s, other, otherMm, offMm }, n * step, step, found);
-        return;
-      }
-      const to = this.place();
-      this.bendsBetween({ s, other, otherMm, offMm }, to, step, found);
-      this.goTo(n * step);
-      Object.assign(this, to);
-      found.push(this);
+      if (!this.keepTo(other, otherMm, step)) return { places, isLeft: true };
+      places.push(this.place());
       // One step into what is settled, so that stretches leave no gap between them.
-      if (known[n] <= settledMm) return;
+      if (known[n] <= settledMm) break;
       this.note(known, n, this.s, this.offMm);
-      n = this.straightOn(n, way, step, known, found);
+      const straight = this.straightOn(n, way, step, known);
+      if (straight !== n) places.push(this.place());
+      n = straight;
     }
+    return { places, isLeft: false };
+  }
+
+  /** Adds the places of a trail after its first, those between them that are needed, and where it ends, less than `stepMm` beyond the last. */
+  private gather({ places, isLeft }: Trail, stepMm: number, found: Places): void {
+    const step = Math.abs(stepMm);
+    for (let i = 1; i < places.length; i++) {
+      this.bendsBetween(places[i - 1], places[i], step, found);
+      found.push(places[i]);
+    }
+    const last = places[places.length - 1];
+    if (isLeft) this.endBetween(last, last.s + stepMm, step, found);
   }
 
   /** A pass lies so far off at step n. */
@@ -188,7 +207,7 @@ class Walk extends PlaceBeside {
   }
 
   /** Goes on from step n in one go as far as both passes run straight, and gives the step it comes to. */
-  private straightOn(n: number, way: 1 | -1, step: number, known: Float32Array, found: Places): number {
+  private straightOn(n: number, way: 1 | -1, step: number, known: Float32Array): number {
     const { runMm } = this.index;
     const { segment, other } = this;
     const endMm = runMm[way > 0 ? segment + 1 : segment];
@@ -213,14 +232,12 @@ class Walk extends PlaceBeside {
         const slope = (this.offMm - from.offMm) / count;
         for (let k = 1; k <= count; k++)
           this.note(known, n + way * k, from.s + way * k * step, from.offMm + slope * k);
-        found.push(this);
         return m;
       }
       count >>= 1;
     }
     this.segment = segment;
-    this.goTo(from.s);
-    Object.assign(this, from);
+    this.comeTo(from);
     return n;
   }
 

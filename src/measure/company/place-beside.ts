@@ -182,6 +182,14 @@ export class PlaceBeside {
   protected place(): Place {
     return { s: this.s, other: this.other, otherMm: this.otherMm, offMm: this.offMm };
   }
+
+  /** To a place of this stroke looked at before. */
+  protected comeTo({ s, other, otherMm, offMm }: Place): void {
+    this.goTo(s);
+    this.other = other;
+    this.otherMm = otherMm;
+    this.offMm = offMm;
+  }
 }
 
 /** Where the last of ascending numbers from place `from` up to `to`, exclusive, stands that is at most `value`. */
