@@ -2,7 +2,8 @@
  * The parts of a drawing that do not touch, and the shortest links between them.
  *
  * Two polylines that do not meet are nearest at an end of a segment of one of them, so the distance of two parts is
- * the least distance of a corner of one to a segment of the other.
+ * the least distance of a corner of one to a segment of the other. It is no more than that of any one corner of the
+ * smaller, which leaves few corners of a large part to be asked where a small one lies in it.
  */
 import type { Box, Point, Polyline } from '../../shared/plane.js';
 import { emptyBox, extend } from '../geometry/box.js';
@@ -11,6 +12,9 @@ import { pointAt } from '../geometry/polyline.js';
 import { nearestShare } from '../geometry/segment.js';
 import { SegmentIndex } from '../near/segment-index.js';
 import { type Graph, type PlaceOnPiece, partsOf } from './graph.js';
+
+/** A distance worked out in another way may be longer by this share. */
+const roundingShare = 1e-12;
 
 export interface PartLink {
   readonly from: PlaceOnPiece;
@@ -34,9 +38,30 @@ export class Part {
 
   /** The shortest link to another part. */
   linkTo(other: Part): PartLink {
-    const out = this.#nearestCornerTo(other, Infinity);
-    const back = other.#nearestCornerTo(this, out?.lengthMm ?? Infinity);
+    const [fewer, more] = this.#cornerCount < other.#cornerCount ? [this, other] : [other, this];
+    // No farther than any one corner is, but for rounding: so most corners of a large part are never asked.
+    const atMostMm =
+      more.#distanceFrom(pointAt(fewer.#index.points, 0)) * (1 + roundingShare) + Number.MIN_VALUE;
+    const out = this.#nearestCornerTo(other, atMostMm);
+    const back = other.#nearestCornerTo(this, out?.lengthMm ?? atMostMm);
     return back ? { from: back.to, to: back.from, lengthMm: back.lengthMm } : out!;
+  }
+
+  get #cornerCount(): number {
+    return this.#index.points.length / 2;
+  }
+
+  /** How far the nearest place of this part lies from another place, mm: looked for within wider and wider squares. */
+  #distanceFrom(at: Point): number {
+    const { minX, minY, maxX, maxY } = this.box;
+    const usualMm = (maxX - minX + maxY - minY) / Math.sqrt(this.#cornerCount);
+    for (let reachMm = toBox(at, this.box) + usualMm; ; reachMm *= 2) {
+      let leastMm = Infinity;
+      this.#visitNear(at, reachMm, (_segment, foot) => {
+        leastMm = Math.min(leastMm, distance(at, foot));
+      });
+      if (leastMm <= reachMm) return leastMm;
+    }
   }
 
   /** The shortest link from a corner of this part to a line of the other, if shorter than `belowMm`. */
@@ -44,7 +69,7 @@ export class Part {
     let best = belowMm;
     let found: { corner: number; segment: number; foot: Point } | null = null;
     const { points } = this.#index;
-    for (const corner of this.#cornersBy(other.box)) {
+    for (const corner of this.#cornersBy(other.box, belowMm)) {
       const at = pointAt(points, corner);
       if (toBox(at, other.box) >= best) break;
       other.#visitNear(at, best, (segment, foot) => {
@@ -64,11 +89,24 @@ export class Part {
     };
   }
 
-  /** Corners, those nearest to the box first. */
-  #cornersBy(box: Box): Uint32Array {
+  /** The corners within that distance of a box, and some farther off, those nearest to the box first. */
+  #cornersBy(box: Box, withinMm: number): number[] {
     const { points } = this.#index;
-    const mm = Float64Array.from({ length: points.length / 2 }, (_, i) => toBox(pointAt(points, i), box));
-    return Uint32Array.from(mm.keys()).sort((i, j) => mm[i] - mm[j] || i - j);
+    const near: { corner: number; mm: number }[] = [];
+    this.#index.visitBox(
+      box.minX - withinMm,
+      box.minY - withinMm,
+      box.maxX + withinMm,
+      box.maxY + withinMm,
+      (segment) => {
+        for (const corner of [segment, segment + 1])
+          near.push({ corner, mm: toBox(pointAt(points, corner), box) });
+      },
+    );
+    return near
+      .sort((p, q) => p.mm - q.mm || p.corner - q.corner)
+      .map(({ corner }) => corner)
+      .filter((corner, i, all) => corner !== all[i - 1]);
   }
 
   /** Segments that may lie within `withinMm` of a place, each with the place on it that is nearest. */
