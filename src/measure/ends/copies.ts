@@ -15,7 +15,7 @@ import { type Squares, squaresOf } from '../../near/squares.js';
 import { strokesTogether } from '../../near/together.js';
 
 const stepMm = 1;
-/** Lines that part by more than this do not run side by side, degrees. */
+/** Lines that part by more than this do not run side by side, as its cosine: 30 degrees. */
 const parallel = Math.cos((30 * Math.PI) / 180);
 /** Shorter strokes are ticks and dots, which a line near them may well cover, mm. */
 const leastMm = 2;
@@ -33,11 +33,11 @@ export function copiesOf(
   const index = new SegmentIndex(strokes);
   const out = new Uint8Array(strokes.length);
   for (const k of apart) out[k] = 1;
-  const drawing = { index, squares: squaresOf(index), out };
+  const others = new Others(index, out, withinMm);
   // Most have no other where they begin, whichever are copies: these are passed over first, neighbours in turn.
   const inTurn = strokesTogether(strokes)
     .filter((k) => out[k] === 0 && index.strokeLengthMm(k) >= leastMm)
-    .filter((k) => nearestBeside(drawing, index.firstPoints[k], 0, withinMm) < Infinity)
+    .filter((k) => others.besideMm(index.firstPoints[k], 0) < Infinity)
     .sort((a, b) => index.strokeLengthMm(a) - index.strokeLengthMm(b) || b - a);
   const copies: Copy[] = [];
   let more = false;
@@ -46,7 +46,7 @@ export function copiesOf(
       more = true;
       break;
     }
-    const offMm = farthestBeside(drawing, k, withinMm);
+    const offMm = others.besideAllOfMm(k);
     if (offMm === null || offMm <= nearMm) continue;
     out[k] = 1;
     const line = strokes[k];
@@ -56,46 +56,69 @@ export function copiesOf(
   return { places: copies.sort((a, b) => a.stroke - b.stroke), more };
 }
 
-/** The strokes, and which of them are none to lie beside. */
-interface Drawing {
-  readonly index: SegmentIndex;
-  readonly squares: Squares;
-  readonly out: Uint8Array;
-}
+/** The strokes, of which those that are `out` are none to lie beside. */
+class Others {
+  private readonly squares: Squares;
+  /** The place looked at, the segment it lies on and the way that runs, and how far off the nearest other is so far. */
+  private x = 0;
+  private y = 0;
+  private segment = 0;
+  private ux = 0;
+  private uy = 0;
+  private nearestMm = Infinity;
 
-/** The farthest that a stroke lies from the others beside it, mm; null where somewhere there is none within `withinMm`. */
-function farthestBeside(drawing: Drawing, stroke: number, withinMm: number): number | null {
-  const { points, firstPoints } = drawing.index;
-  let farthest = 0;
-  for (let s = firstPoints[stroke]; s < firstPoints[stroke + 1] - 1; s++) {
-    const mm = Math.hypot(points[2 * s + 2] - points[2 * s], points[2 * s + 3] - points[2 * s + 1]);
-    if (mm === 0) continue;
-    const steps = Math.ceil(mm / stepMm);
-    for (let i = 0; i <= steps; i++) {
-      const least = nearestBeside(drawing, s, i / steps, withinMm);
-      if (least === Infinity) return null;
-      farthest = Math.max(farthest, least);
-    }
+  constructor(
+    private readonly index: SegmentIndex,
+    private readonly out: Uint8Array,
+    private readonly withinMm: number,
+  ) {
+    this.squares = squaresOf(index);
   }
-  return farthest;
-}
 
-/** How far another stroke lies beside a place on a segment, mm; Infinity where there is none. */
-function nearestBeside({ index, squares, out }: Drawing, s: number, share: number, withinMm: number): number {
-  const { points, strokeOf } = index;
-  const [ax, ay] = [points[2 * s], points[2 * s + 1]];
-  const [ux, uy] = [points[2 * s + 2] - ax, points[2 * s + 3] - ay];
-  const mm = Math.hypot(ux, uy);
-  const x = ax + share * ux;
-  const y = ay + share * uy;
-  let least = Infinity;
-  squares.visitNear(x, y, withinMm, (other) => {
-    if (strokeOf[other] === strokeOf[s] || out[strokeOf[other]] === 1) return;
-    const [cx, cy] = [points[2 * other], points[2 * other + 1]];
-    const [dx, dy] = [points[2 * other + 2] - cx, points[2 * other + 3] - cy];
-    if (Math.abs(ux * dx + uy * dy) < parallel * mm * Math.sqrt(dx * dx + dy * dy)) return;
-    const apart = pointToSegment(x, y, cx, cy, cx + dx, cy + dy);
-    if (apart <= withinMm && apart < least) least = apart;
-  });
-  return least;
+  /** The farthest that a stroke lies from the others beside it, mm; null where somewhere there is none. */
+  besideAllOfMm(stroke: number): number | null {
+    const { points, firstPoints } = this.index;
+    let farthest = 0;
+    for (let s = firstPoints[stroke]; s < firstPoints[stroke + 1] - 1; s++) {
+      const mm = Math.hypot(points[2 * s + 2] - points[2 * s], points[2 * s + 3] - points[2 * s + 1]);
+      if (mm === 0) continue;
+      const steps = Math.ceil(mm / stepMm);
+      for (let i = 0; i <= steps; i++) {
+        const besideMm = this.besideMm(s, i / steps);
+        if (besideMm === Infinity) return null;
+        farthest = Math.max(farthest, besideMm);
+      }
+    }
+    return farthest;
+  }
+
+  /** How far another stroke lies beside a place on a segment, mm; Infinity where there is none. */
+  besideMm(segment: number, share: number): number {
+    const { points } = this.index;
+    const ax = points[2 * segment];
+    const ay = points[2 * segment + 1];
+    this.segment = segment;
+    this.ux = points[2 * segment + 2] - ax;
+    this.uy = points[2 * segment + 3] - ay;
+    this.x = ax + share * this.ux;
+    this.y = ay + share * this.uy;
+    this.nearestMm = Infinity;
+    this.squares.visitNear(this.x, this.y, this.withinMm, this.look);
+    return this.nearestMm;
+  }
+
+  private readonly look = (other: number): void => {
+    const { ux, uy, out } = this;
+    const { points, strokeOf } = this.index;
+    if (strokeOf[other] === strokeOf[this.segment] || out[strokeOf[other]] === 1) return;
+    const ax = points[2 * other];
+    const ay = points[2 * other + 1];
+    const bx = points[2 * other + 2];
+    const by = points[2 * other + 3];
+    const dot = ux * (bx - ax) + uy * (by - ay);
+    const lengths = (ux * ux + uy * uy) * ((bx - ax) * (bx - ax) + (by - ay) * (by - ay));
+    if (dot * dot < parallel * parallel * lengths) return;
+    const mm = pointToSegment(this.x, this.y, ax, ay, bx, by);
+    if (mm <= this.withinMm && mm < this.nearestMm) this.nearestMm = mm;
+  };
 }
