@@ -13,41 +13,67 @@ import { neighboursTogether } from './together.js';
 
 const fineShare = 1 / 16;
 
+/** Cells to a side of a block: cells up to two away lie in four blocks at the most, of which most hold none. */
+const blockSide = 4;
+
 /** Points are [x0, y0, x1, y1, …]. */
 export function linkedWithin(points: Float64Array, reachMm: number): Groups {
   const count = points.length / 2;
   const cellMm = reachMm / Math.SQRT2;
-  const mask = 2 ** Math.ceil(Math.log2(4 * count + 1)) - 1;
-  const columnOf = (p: number) => Math.floor(points[2 * p] / cellMm);
-  const rowOf = (p: number) => Math.floor(points[2 * p + 1] / cellMm);
+  const fineMm = (fineShare * reachMm) / Math.SQRT2;
   const groups = new Groups(count);
   const taken = new TakenCells(count);
-  const fineMm = (fineShare * reachMm) / Math.SQRT2;
-  /** For each hash the point met last, and from each point the one of its hash met before. */
-  const table = new Int32Array(mask + 1).fill(-1);
+  /** Where each cell met so far lies, its latest point, and from each point the one of its cell met before. */
+  const columns = new Float64Array(count);
+  const rows = new Float64Array(count);
+  const latest = new Int32Array(count);
   const earlier = new Int32Array(count);
-  for (const p of neighboursTogether(points)) {
-    const [column, row] = [columnOf(p), rowOf(p)];
-    for (let i = column - 2; i <= column + 2; i++) {
-      for (let j = row - 2; j <= row + 2; j++) {
-        const isOwn = i === column && j === row;
-        for (let q = table[blockHash(i, j) & mask]; q >= 0; q = earlier[q]) {
-          if (columnOf(q) !== i || rowOf(q) !== j) continue;
-          const one = groups.of(p);
-          const other = groups.of(q);
-          if (one === other) break;
-          const dx = points[2 * q] - points[2 * p];
-          const dy = points[2 * q + 1] - points[2 * p + 1];
-          if (!isOwn && dx * dx + dy * dy > reachMm * reachMm) continue;
-          groups.join(Math.max(one, other), Math.min(one, other));
-          break;
+  let cells = 0;
+  /** For each hash of a block its latest cell, and from each cell the one of its block met before. */
+  const mask = 2 ** Math.ceil(Math.log2(2 * count + 1)) - 1;
+  const blocks = new Int32Array(mask + 1).fill(-1);
+  const earlierCell = new Int32Array(count);
+  const order = neighboursTogether(points);
+  for (let k = 0; k < count; k++) {
+    const p = order[k];
+    const x = points[2 * p];
+    const y = points[2 * p + 1];
+    const column = Math.floor(x / cellMm);
+    const row = Math.floor(y / cellMm);
+    const lastI = Math.floor((column + 2) / blockSide);
+    const lastJ = Math.floor((row + 2) / blockSide);
+    let own = -1;
+    for (let i = Math.floor((column - 2) / blockSide); i <= lastI; i++) {
+      for (let j = Math.floor((row - 2) / blockSide); j <= lastJ; j++) {
+        for (let cell = blocks[blockHash(i, j) & mask]; cell >= 0; cell = earlierCell[cell]) {
+          if (Math.abs(columns[cell] - column) > 2 || Math.abs(rows[cell] - row) > 2) continue;
+          const isOwn = columns[cell] === column && rows[cell] === row;
+          if (isOwn) own = cell;
+          for (let q = latest[cell]; q >= 0; q = earlier[q]) {
+            const one = groups.of(p);
+            const other = groups.of(q);
+            if (one === other) break;
+            const dx = points[2 * q] - x;
+            const dy = points[2 * q + 1] - y;
+            if (!isOwn && dx * dx + dy * dy > reachMm * reachMm) continue;
+            groups.join(Math.max(one, other), Math.min(one, other));
+            break;
+          }
         }
       }
     }
-    if (!taken.take(Math.floor(points[2 * p] / fineMm), Math.floor(points[2 * p + 1] / fineMm))) continue;
-    const hash = blockHash(column, row) & mask;
-    earlier[p] = table[hash];
-    table[hash] = p;
+    if (!taken.take(Math.floor(x / fineMm), Math.floor(y / fineMm))) continue;
+    if (own < 0) {
+      own = cells++;
+      columns[own] = column;
+      rows[own] = row;
+      latest[own] = -1;
+      const hash = blockHash(Math.floor(column / blockSide), Math.floor(row / blockSide)) & mask;
+      earlierCell[own] = blocks[hash];
+      blocks[hash] = own;
+    }
+    earlier[p] = latest[own];
+    latest[own] = p;
   }
   return groups;
 }
