@@ -94,7 +94,10 @@ export class RowPair {
     }
     // Both trees are of one motif: boxes of one level are about as large.
     const splitsUpper = b >= lower.leaves || (a < upper.leaves && a <= b);
-    const [a1, b1, a2, b2] = splitsUpper ? [2 * a, b, 2 * a + 1, b] : [a, 2 * b, a, 2 * b + 1];
+    const a1 = splitsUpper ? 2 * a : a;
+    const b1 = splitsUpper ? b : 2 * b;
+    const a2 = splitsUpper ? a1 + 1 : a;
+    const b2 = splitsUpper ? b : b1 + 1;
     const one = this.#promise(question, a1, b1);
     const two = this.#promise(question, a2, b2);
     const twoFirst = two > one;
@@ -104,19 +107,24 @@ export class RowPair {
   }
 
   #promise(question: Question, a: number, b: number): number {
-    const [p, q] = [this.upper.boxes, this.lower.boxes];
-    const [i, j] = [4 * a, 4 * b];
+    const p = this.upper.boxes;
+    const q = this.lower.boxes;
+    const i = 4 * a;
+    const j = 4 * b;
     const gapMm = Math.max(q[j] + this.#shiftMm - p[i + 2], p[i] - q[j + 2] - this.#shiftMm, 0);
     return question.atMost(gapMm, p[i + 1] - q[j + 3], p[i + 3] - q[j + 1]);
   }
 
   #lookAtLeaves(question: Question, a: number, b: number): void {
-    const [p, q] = [this.upper.segments, this.lower.segments];
+    const p = this.upper.segments;
+    const q = this.lower.segments;
     const [fromA, toA] = segmentsOfLeaf(this.upper, a);
     const [fromB, toB] = segmentsOfLeaf(this.lower, b);
     for (let j = 4 * fromB; j < 4 * toB; j += 4) {
-      const [x0, x1] = [q[j] + this.#shiftMm, q[j + 2] + this.#shiftMm];
-      const [y0, y1] = [q[j + 1], q[j + 3]];
+      const x0 = q[j] + this.#shiftMm;
+      const y0 = q[j + 1];
+      const x1 = q[j + 2] + this.#shiftMm;
+      const y1 = q[j + 3];
       for (let i = 4 * fromA; i < 4 * toA; i += 4) {
         const gapMm = Math.max(
           Math.min(x0, x1) - Math.max(p[i], p[i + 2]),
