@@ -5,6 +5,11 @@ import type { SegmentIndex } from '../../near/segment-index.js';
 /** Steps as short as this are rounding, mm. */
 const roundedMm = 1e-6;
 
+/** Math.hypot takes ten times as long, and no step is too long to be squared. */
+function between(ax: number, ay: number, bx: number, by: number): number {
+  return Math.sqrt((ax - bx) * (ax - bx) + (ay - by) * (ay - by));
+}
+
 /** A place on a segment, `alongMm` from the first point of its stroke. */
 interface Spot {
   readonly index: SegmentIndex;
@@ -53,7 +58,7 @@ export class Walker {
 
   distanceTo(x: number, y: number): number {
     const share = nearestShare(x, y, this.x, this.y, this.nextX, this.nextY);
-    return Math.hypot(x - this.x - share * (this.nextX - this.x), y - this.y - share * (this.nextY - this.y));
+    return between(x, y, this.x + share * (this.nextX - this.x), this.y + share * (this.nextY - this.y));
   }
 
   /** Goes to the place before the next point that is nearest to (x, y). */
@@ -76,7 +81,7 @@ export class Walker {
     if (ahead < 0 || behind < 0) return false;
     const [ax, ay, bx, by] = [this.xOf(ahead), this.yOf(ahead), this.xOf(behind), this.yOf(behind)];
     const { x, y } = this;
-    if (Math.hypot(ax - x, ay - y) <= apartMm || Math.hypot(bx - x, by - y) <= apartMm) return false;
+    if (between(ax, ay, x, y) <= apartMm || between(bx, by, x, y) <= apartMm) return false;
     return pointToSegment(ax, ay, x, y, bx, by) <= apartMm || pointToSegment(bx, by, x, y, ax, ay) <= apartMm;
   }
 
@@ -91,7 +96,7 @@ export class Walker {
         if (!closed[this.stroke]) return -1;
         at = way > 0 ? first + 1 : last - 1;
       }
-      if (Math.hypot(this.xOf(at) - this.x, this.yOf(at) - this.y) > roundedMm) return at;
+      if (between(this.xOf(at), this.yOf(at), this.x, this.y) > roundedMm) return at;
       at += way;
     }
     return -1;
@@ -121,26 +126,31 @@ export class Walker {
     }
     this.nextX = points[2 * this.next];
     this.nextY = points[2 * this.next + 1];
-    this.stepMm = Math.hypot(this.nextX - this.x, this.nextY - this.y);
+    this.stepMm = between(this.nextX, this.nextY, this.x, this.y);
   }
 }
 
-/**
- * Lets two walkers go side by side as far as they stay within `apartMm` of each other, and says how far each went;
- * `parts` is false where they were stopped by a loose end, by one that turns back, by meeting each other or by having
- * been right round.
- */
-export function together(p: Walker, q: Walker, apartMm: number) {
-  const between = p.wayTo(q);
+/** How far two passes go together from one of their meetings on, mm along each. */
+export interface Reach {
+  readonly mm: number;
+  readonly otherMm: number;
+  /** False where they were stopped by a loose end, by one that turns back, by meeting each other or by having been right round. */
+  parts(): boolean;
+}
+
+/** Lets two walkers go side by side as far as they stay within `apartMm` of each other. */
+export function together(p: Walker, q: Walker, apartMm: number): Reach {
+  const allMm = p.wayTo(q);
   for (;;) {
-    if (p.atEnd || q.atEnd || p.wentMm + q.wentMm >= between) {
-      return { mm: p.wentMm, otherMm: q.wentMm, parts: false };
-    }
+    if (p.atEnd || q.atEnd || p.wentMm + q.wentMm >= allMm)
+      return { mm: p.wentMm, otherMm: q.wentMm, parts: () => false };
     const [leader, follower] = p.stepMm <= q.stepMm ? [p, q] : [q, p];
-    if (follower.distanceTo(leader.nextX, leader.nextY) > apartMm) {
-      const parts = !p.turnsBack(apartMm) && !q.turnsBack(apartMm);
-      return { mm: p.wentMm, otherMm: q.wentMm, parts };
-    }
+    if (follower.distanceTo(leader.nextX, leader.nextY) > apartMm)
+      return {
+        mm: p.wentMm,
+        otherMm: q.wentMm,
+        parts: () => !p.turnsBack(apartMm) && !q.turnsBack(apartMm),
+      };
     follower.goBeside(leader.nextX, leader.nextY);
     leader.goToNext();
   }

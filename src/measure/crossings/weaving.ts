@@ -15,7 +15,7 @@
 import { acuteDeg } from '../../geometry/point.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
 import { Meetings } from '../../network/meetings.js';
-import { together, Walker } from './walker.js';
+import { type Reach, together, Walker } from './walker.js';
 
 /** What it takes to be taken for one line. */
 interface Closeness {
@@ -36,12 +36,6 @@ function flattened(flattenMm: number): Closeness {
 /** Passes that share more than this have no angle, mm; and where they share a point, it is taken over so much. */
 const pointMm = 0.05;
 
-/** How far two passes go together from one of their meetings on, mm along each. */
-interface Reach {
-  readonly mm: number;
-  readonly otherMm: number;
-}
-
 /** Passes that run together are as long as each other, but for this share. */
 const samePlaceShare = 0.01;
 
@@ -51,8 +45,11 @@ interface Stretch {
   readonly back: Reach;
   /** 1 where the second pass goes the same way, else -1. */
   readonly way: 1 | -1;
-  /** True where the passes part at both ends; false where one ends at a loose end or a reversal. */
-  readonly parts: boolean;
+}
+
+/** Do the passes part at both ends, and does neither end there at a loose end or a reversal? */
+function parts({ onward, back }: Stretch): boolean {
+  return onward.parts() && back.parts();
 }
 
 function lengthOf({ onward, back }: Stretch): number {
@@ -82,7 +79,7 @@ function unwoven(meetings: Meetings, index: SegmentIndex, close: Closeness): Mee
     const group = visits.within(k, stretch, close.apartMm);
     if (group.size < close.leastMeetings) continue;
     for (const member of group) isWoven[member] = 1;
-    if (stretch.parts && group.size % 2 === 1) addMidway(meetings, k, stretch, index, midway);
+    if (group.size % 2 === 1 && parts(stretch)) addMidway(meetings, k, stretch, index, midway);
   }
   if (!visits) return meetings;
   const kept = meetings.without(isWoven);
@@ -136,7 +133,7 @@ function stretchAlong(
   const q = spotOf(meetings, index, k, 1);
   const onward = together(new Walker(p, 1), new Walker(q, way), apartMm);
   const back = together(new Walker(p, -1), new Walker(q, way > 0 ? -1 : 1), apartMm);
-  return { onward, back, way, parts: onward.parts && back.parts };
+  return { onward, back, way };
 }
 
 /** Meeting k as a place on one of its passes. */
