@@ -5,8 +5,15 @@ export function acuteDeg(ux: number, uy: number, vx: number, vy: number): number
   return (Math.atan2(Math.abs(ux * vy - uy * vx), Math.abs(ux * vx + uy * vy)) * 180) / Math.PI;
 }
 
+/** `Math.hypot`, which fears no overflow, takes several times as long; millimetres of cloth are no such numbers. */
+export function distanceBetween(ax: number, ay: number, bx: number, by: number): number {
+  const dx = bx - ax;
+  const dy = by - ay;
+  return Math.sqrt(dx * dx + dy * dy);
+}
+
 export function distance(a: Point, b: Point): number {
-  return Math.hypot(b.x - a.x, b.y - a.y);
+  return distanceBetween(a.x, a.y, b.x, b.y);
 }
 
 export function midpoint(a: Point, b: Point): Point {

@@ -1,8 +1,10 @@
 /**
  * Polylines: their points, lengths, stretches and boxes, and what moves or turns them.
  */
+
 import type { Box, Point, Polyline } from '../../shared/plane.js';
 import { emptyBox, extend } from './box.js';
+import { distanceBetween } from './point.js';
 import { nearestShare, squaredToSegment } from './segment.js';
 
 export function pointCount(line: Polyline): number {
@@ -24,7 +26,7 @@ export function lastPoint(line: Polyline): Point {
 /** Does the line come back to where it starts, to within `withinMm`, by three steps at least? */
 export function isClosed(line: Polyline, withinMm = 0): boolean {
   const n = line.length;
-  return n >= 8 && Math.hypot(line[n - 2] - line[0], line[n - 1] - line[1]) <= withinMm;
+  return n >= 8 && distanceBetween(line[n - 2], line[n - 1], line[0], line[1]) <= withinMm;
 }
 
 /** Does the line come within `withinMm` of the place? */
@@ -65,7 +67,7 @@ export function runningLengths(line: Polyline): Float64Array {
   return run;
 }
 
-/** Length of the step from the point before to the one at `line[i]`. `Math.hypot`, which fears no overflow, takes several times as long. */
+/** Length of the step from the point before to the one at `line[i]`. */
 export function stepTo(line: Polyline, i: number): number {
   const dx = line[i] - line[i - 2];
   const dy = line[i + 1] - line[i - 1];
@@ -179,7 +181,7 @@ export function chained(lines: readonly Polyline[], sameMm = 0): Polyline {
   let n = 0;
   for (const line of lines) {
     const repeats =
-      n > 0 && line.length > 0 && Math.hypot(line[0] - out[n - 2], line[1] - out[n - 1]) <= sameMm;
+      n > 0 && line.length > 0 && distanceBetween(line[0], line[1], out[n - 2], out[n - 1]) <= sameMm;
     const part = repeats ? line.subarray(2) : line;
     out.set(part, n);
     n += part.length;

@@ -115,7 +115,7 @@ function widest(held: readonly Wall[]): { x: number; y: number; rate: number } |
   if (b === undefined) return { x: a.x, y: a.y, rate: 1 };
   const x = a.x + b.x;
   const y = a.y + b.y;
-  const size = Math.hypot(x, y);
+  const size = Math.sqrt(x * x + y * y);
   // Two walls that face each other to a hundredth of a degree.
   if (size < 2e-4) return null;
   return { x: x / size, y: y / size, rate: size / 2 };

@@ -12,7 +12,7 @@
  * to the nearest line. Circles between rows are wanted only in the bands where two rows come so near.
  */
 import Delaunator from 'delaunator';
-import { circumcentre } from '../geometry/point.js';
+import { circumcentre, distanceBetween } from '../geometry/point.js';
 import { kindsOfSeam } from './layout.js';
 import { type Samples, type Span, samplesAround, thinnedSteps } from './samples.js';
 import { segmentTreeOf } from './segment-tree.js';
@@ -116,13 +116,13 @@ function mostRoomIn(stack: Stack, { leftMm, rightMm, topMm, bottomMm }: Span): n
     for (let j = 0; j < rows; j++) cells.push(leftMm + (i + 0.5) * across, topMm + (j + 0.5) * down);
   let placesLeft = 4 * gridPlaces + segmentTreeOf(stack.row).count / segmentsPerPlace;
   for (let best = 0; ; ) {
-    const reach = Math.hypot(across, down) / 2;
+    const reach = Math.sqrt(across * across + down * down) / 2;
     const distances = new Float64Array(cells.length / 2);
     let distanceMm = Infinity;
     for (let k = 0; k < distances.length; k++) {
       // Cells that follow one another lie near each other, mostly.
       const wayMm =
-        k === 0 ? 0 : Math.hypot(cells[2 * k] - cells[2 * k - 2], cells[2 * k + 1] - cells[2 * k - 1]);
+        k === 0 ? 0 : distanceBetween(cells[2 * k], cells[2 * k + 1], cells[2 * k - 2], cells[2 * k - 1]);
       distanceMm = distanceToStack(stack, cells[2 * k], cells[2 * k + 1], distanceMm + wayMm);
       distances[k] = distanceMm;
       best = Math.max(best, distanceMm);

@@ -7,6 +7,7 @@
  * points as a period can have (S. Zaremba, "Good lattice points, discrepancy, and numerical integration", 1966). With so
  * many points it is right to half a percent for all of the corpus, held against a grid a hundred times as fine.
  */
+import { distanceBetween } from '../geometry/point.js';
 import { kindsOfSeam } from './layout.js';
 import { distanceToStack, type Stack } from './stack.js';
 
@@ -29,7 +30,7 @@ export function unevennessOf(stack: Stack): number {
     const x = row.box.minX + ((i + 0.5) / points) * row.repeatMm;
     const y = row.box.minY + (((i * generator) % points) / points) * heightMm;
     // The distance grows no faster than the way to the place.
-    const mostMm = distanceMm + Math.hypot(x - lastX, y - lastY);
+    const mostMm = distanceMm + distanceBetween(x, y, lastX, lastY);
     distanceMm = distanceToStack(stack, x, y, mostMm);
     sum += distanceMm * distanceMm;
     lastX = x;

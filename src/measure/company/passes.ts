@@ -4,6 +4,7 @@
  * for as many as a needle would make of it: one for each stitch length within the disc (straight through the middle is
  * just one).
  */
+import { distanceBetween } from '../../geometry/point.js';
 import { sharesWithin, squaredToSegment } from '../../geometry/segment.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
 
@@ -117,6 +118,6 @@ function staysNear(
   if (gapMm <= withinMm) return true;
   if (gapMm > 4 * withinMm) return false;
   for (let p = from + 1; p <= to; p++)
-    if (Math.hypot(points[2 * p] - x, points[2 * p + 1] - y) > withinMm) return false;
+    if (distanceBetween(points[2 * p], points[2 * p + 1], x, y) > withinMm) return false;
   return true;
 }

@@ -8,8 +8,10 @@
  * they are farther apart than that. Whatever comes near again after that is a meeting; so is what goes away from the
  * join on one another, since lines that only meet there part.
  */
+
 import type { Point } from '../../../shared/plane.js';
 import { coincideMm, type RepeatMeeting } from '../../../shared/study.js';
+import { distanceBetween } from '../../geometry/point.js';
 import { boundsOf } from '../../geometry/polyline.js';
 import { nearestShare, nearestToSegment, segmentToSegment, sharesWithin } from '../../geometry/segment.js';
 import { PointGrid } from '../../near/point-grid.js';
@@ -70,9 +72,9 @@ function awayFrom(
   [from, to]: Float64Array,
 ): [number, number][] {
   const share = nearestShare(join.x, join.y, ax, ay, bx, by);
-  const offMm = Math.hypot(ax + share * (bx - ax) - join.x, ay + share * (by - ay) - join.y);
+  const offMm = distanceBetween(ax + share * (bx - ax), ay + share * (by - ay), join.x, join.y);
   const halfMm = Math.sqrt(Math.max(0, joinReachMm ** 2 - offMm ** 2));
-  const half = halfMm / Math.hypot(bx - ax, by - ay);
+  const half = halfMm / distanceBetween(bx, by, ax, ay);
   const left: [number, number][] = [
     [from, Math.min(to, share - half)],
     [Math.max(from, share + half), to],
@@ -99,7 +101,7 @@ function sineOf({ points }: SegmentIndex, i: number, j: number): number {
   const uy = points[2 * i + 3] - points[2 * i + 1];
   const vx = points[2 * j + 2] - points[2 * j];
   const vy = points[2 * j + 3] - points[2 * j + 1];
-  return Math.abs(ux * vy - uy * vx) / (Math.hypot(ux, uy) * Math.hypot(vx, vy));
+  return Math.abs(ux * vy - uy * vx) / (Math.sqrt(ux * ux + uy * uy) * Math.sqrt(vx * vx + vy * vy));
 }
 
 /** Gathers the places where repeats meet. */

@@ -7,8 +7,10 @@
  * the motif's own: where all of it falls on line there, the two places look the same. Both ways are not asked: line
  * that is only there would be missing here, which is no collision.
  */
+
 import type { Point } from '../../../shared/plane.js';
 import type { Repeat, RepeatMeeting } from '../../../shared/study.js';
+import { distanceBetween } from '../../geometry/point.js';
 import { boundsOf } from '../../geometry/polyline.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
 import { retraceMm } from './retraces.js';
@@ -79,7 +81,7 @@ function rowAround(
         const share = (n * stepMm - runMm[s]) / (runMm[s + 1] - runMm[s]);
         const x = ax + share * (bx - ax);
         const y = ay + share * (by - ay);
-        if (Math.hypot(x - here.x, y - here.y) <= aroundMm) found.push({ x: x + k * dx, y: y + k * dy });
+        if (distanceBetween(x, y, here.x, here.y) <= aroundMm) found.push({ x: x + k * dx, y: y + k * dy });
       }
     });
   }

@@ -46,7 +46,7 @@ function writeDirection(
   }
   const dx = points[2 * to] - points[2 * from];
   const dy = points[2 * to + 1] - points[2 * from + 1];
-  const length = Math.hypot(dx, dy);
+  const length = Math.sqrt(dx * dx + dy * dy);
   out[2 * segment] = dx / length;
   out[2 * segment + 1] = dy / length;
 }

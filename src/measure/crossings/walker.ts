@@ -1,14 +1,10 @@
 /** Two walkers that go along their strokes side by side, to see how far the strokes run together. */
+import { distanceBetween } from '../../geometry/point.js';
 import { nearestShare, pointToSegment } from '../../geometry/segment.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
 
 /** Steps as short as this are rounding, mm. */
 const roundedMm = 1e-6;
-
-/** Math.hypot takes ten times as long, and no step is too long to be squared. */
-function between(ax: number, ay: number, bx: number, by: number): number {
-  return Math.sqrt((ax - bx) * (ax - bx) + (ay - by) * (ay - by));
-}
 
 /** A place on a segment, `alongMm` from the first point of its stroke. */
 interface Spot {
@@ -58,7 +54,12 @@ export class Walker {
 
   distanceTo(x: number, y: number): number {
     const share = nearestShare(x, y, this.x, this.y, this.nextX, this.nextY);
-    return between(x, y, this.x + share * (this.nextX - this.x), this.y + share * (this.nextY - this.y));
+    return distanceBetween(
+      x,
+      y,
+      this.x + share * (this.nextX - this.x),
+      this.y + share * (this.nextY - this.y),
+    );
   }
 
   /** Goes to the place before the next point that is nearest to (x, y). */
@@ -81,7 +82,7 @@ export class Walker {
     if (ahead < 0 || behind < 0) return false;
     const [ax, ay, bx, by] = [this.xOf(ahead), this.yOf(ahead), this.xOf(behind), this.yOf(behind)];
     const { x, y } = this;
-    if (between(ax, ay, x, y) <= apartMm || between(bx, by, x, y) <= apartMm) return false;
+    if (distanceBetween(ax, ay, x, y) <= apartMm || distanceBetween(bx, by, x, y) <= apartMm) return false;
     return pointToSegment(ax, ay, x, y, bx, by) <= apartMm || pointToSegment(bx, by, x, y, ax, ay) <= apartMm;
   }
 
@@ -96,7 +97,7 @@ export class Walker {
         if (!closed[this.stroke]) return -1;
         at = way > 0 ? first + 1 : last - 1;
       }
-      if (between(this.xOf(at), this.yOf(at), this.x, this.y) > roundedMm) return at;
+      if (distanceBetween(this.xOf(at), this.yOf(at), this.x, this.y) > roundedMm) return at;
       at += way;
     }
     return -1;
@@ -126,7 +127,7 @@ export class Walker {
     }
     this.nextX = points[2 * this.next];
     this.nextY = points[2 * this.next + 1];
-    this.stepMm = between(this.nextX, this.nextY, this.x, this.y);
+    this.stepMm = distanceBetween(this.nextX, this.nextY, this.x, this.y);
   }
 }
 

@@ -145,6 +145,6 @@ function sidesAt(index: SegmentIndex, segment: number, { x, y }: Point, reachMm:
 function direction(points: Float64Array, segment: number): readonly [number, number] {
   const dx = points[2 * segment + 2] - points[2 * segment];
   const dy = points[2 * segment + 3] - points[2 * segment + 1];
-  const length = Math.hypot(dx, dy);
+  const length = Math.sqrt(dx * dx + dy * dy);
   return [dx / length, dy / length];
 }

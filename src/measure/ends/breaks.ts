@@ -10,7 +10,7 @@
  */
 import type { Point, Polyline } from '../../../shared/plane.js';
 import type { Break } from '../../../shared/study.js';
-import { midpoint } from '../../geometry/point.js';
+import { distanceBetween, midpoint } from '../../geometry/point.js';
 import { lengthOf, pointAt } from '../../geometry/polyline.js';
 import { pairsWithin, usualApart } from '../../near/point-pairs.js';
 import { rankedPairs } from '../../near/ranked-pairs.js';
@@ -63,7 +63,7 @@ class BreakAt implements Break {
     private readonly entered: number,
   ) {
     const [i, j] = [2 * left, 2 * entered];
-    this.gapMm = Math.hypot(places[j] - places[i], places[j + 1] - places[i + 1]);
+    this.gapMm = distanceBetween(places[j], places[j + 1], places[i], places[i + 1]);
   }
 
   get from(): Point {

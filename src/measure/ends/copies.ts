@@ -6,8 +6,10 @@
  * A stroke is looked at in steps of a millimetre and at its points, and only as long as there is another beside it:
  * most strokes are done at their first place.
  */
+
 import type { Polyline } from '../../../shared/plane.js';
 import type { AtLeast, Copy } from '../../../shared/study.js';
+import { distanceBetween } from '../../geometry/point.js';
 import { placeAlong, runningLengths } from '../../geometry/polyline.js';
 import { pointToSegment } from '../../geometry/segment.js';
 import { SegmentIndex } from '../../near/segment-index.js';
@@ -80,7 +82,7 @@ class Others {
     const { points, firstPoints } = this.index;
     let farthest = 0;
     for (let s = firstPoints[stroke]; s < firstPoints[stroke + 1] - 1; s++) {
-      const mm = Math.hypot(points[2 * s + 2] - points[2 * s], points[2 * s + 3] - points[2 * s + 1]);
+      const mm = distanceBetween(points[2 * s + 2], points[2 * s + 3], points[2 * s], points[2 * s + 1]);
       if (mm === 0) continue;
       const steps = Math.ceil(mm / stepMm);
       for (let i = 0; i <= steps; i++) {

@@ -6,6 +6,7 @@
 
 import type { Polyline } from '../../../shared/plane.js';
 import type { Duplicate } from '../../../shared/study.js';
+import { distanceBetween } from '../../geometry/point.js';
 import { placeAlong, pointCount, runningLengths } from '../../geometry/polyline.js';
 import { PointGrid } from '../../near/point-grid.js';
 
@@ -53,7 +54,7 @@ function signature(line: Polyline): [number, number] {
   x /= n;
   y /= n;
   let spread = 0;
-  for (let i = 0; i < line.length; i += 2) spread += Math.hypot(line[i] - x, line[i + 1] - y);
+  for (let i = 0; i < line.length; i += 2) spread += distanceBetween(line[i], line[i + 1], x, y);
   return [x + spread / n, y];
 }
 

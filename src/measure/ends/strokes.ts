@@ -7,7 +7,7 @@
 import type { Point, Polyline } from '../../../shared/plane.js';
 import { coincideMm, type Duplicate } from '../../../shared/study.js';
 import { centre } from '../../geometry/box.js';
-import { turnDeg } from '../../geometry/point.js';
+import { distanceBetween, turnDeg } from '../../geometry/point.js';
 import { boundsOf, lengthOf, reversed } from '../../geometry/polyline.js';
 import { pairsWithin } from '../../near/point-pairs.js';
 import { rankedPairs } from '../../near/ranked-pairs.js';
@@ -199,7 +199,7 @@ function inTurn(entries: readonly number[], pieces: readonly Polyline[]): Polyli
     const last = piece.length - 2;
     const step = entry & 1 ? -2 : 2;
     let i = entry & 1 ? last : 0;
-    if (n > 0 && Math.hypot(piece[i] - out[n - 2], piece[i + 1] - out[n - 1]) <= coincideMm) i += step;
+    if (n > 0 && distanceBetween(piece[i], piece[i + 1], out[n - 2], out[n - 1]) <= coincideMm) i += step;
     for (; i >= 0 && i <= last; i += step) {
       out[n++] = piece[i];
       out[n++] = piece[i + 1];

@@ -6,7 +6,7 @@
  */
 
 import type { Polyline } from '../../../shared/plane.js';
-import { turnDeg } from '../../geometry/point.js';
+import { distanceBetween, turnDeg } from '../../geometry/point.js';
 
 /** Anything nearer to the end than this is taken for a slip of the pen, mm. */
 const hookMm = 0.1;
@@ -38,12 +38,12 @@ function direction(line: Polyline, from: number, step: number): Direction | null
   const near = firstBeyond(line, from, from, step, hookMm);
   const ax = line[near] - line[from];
   const ay = line[near + 1] - line[from + 1];
-  const a = Math.hypot(ax, ay);
+  const a = Math.sqrt(ax * ax + ay * ay);
   if (a === 0) return null;
   const far = firstBeyond(line, near, near, step, hookMm);
   const bx = line[far] - line[near];
   const by = line[far + 1] - line[near + 1];
-  const b = Math.hypot(bx, by);
+  const b = Math.sqrt(bx * bx + by * by);
   const turn = turnDeg(ax, ay, bx, by);
   const curvature = ((turn / 180) * Math.PI) / ((a + b) / 2);
   if (b === 0 || turn > facetDeg || (a * a * curvature) / 8 > facetSagMm) return { dx: ax / a, dy: ay / a };
@@ -51,7 +51,7 @@ function direction(line: Polyline, from: number, step: number): Direction | null
   const bend = a / (a + b);
   const dx = ax / a - bend * (bx / b - ax / a);
   const dy = ay / a - bend * (by / b - ay / a);
-  const length = Math.hypot(dx, dy);
+  const length = Math.sqrt(dx * dx + dy * dy);
   return { dx: dx / length, dy: dy / length };
 }
 
@@ -60,7 +60,7 @@ function firstBeyond(line: Polyline, centre: number, from: number, step: number,
   let i = from;
   while (i + step >= 0 && i + step < line.length) {
     i += step;
-    if (Math.hypot(line[i] - line[centre], line[i + 1] - line[centre + 1]) >= reach) break;
+    if (distanceBetween(line[i], line[i + 1], line[centre], line[centre + 1]) >= reach) break;
   }
   return i;
 }

@@ -13,6 +13,7 @@
 import type { Point, Polyline } from '../../../shared/plane.js';
 import { type Setup, stitchLengthMm } from '../../../shared/setup.js';
 import type { Stitches } from '../../../shared/study.js';
+import { distanceBetween } from '../../geometry/point.js';
 import { lengthOf } from '../../geometry/polyline.js';
 import { exitShare, pointToSegment } from '../../geometry/segment.js';
 
@@ -76,7 +77,7 @@ function layStitches(line: Polyline, stitch: number, most: number, worst: Worst)
     if (count >= most) return { count, leftMm: way + lengthFrom(line, x, y, next) };
     const dx = line[next] - x;
     const dy = line[next + 1] - y;
-    const step = Math.hypot(dx, dy);
+    const step = Math.sqrt(dx * dx + dy * dy);
     if (step === 0) {
       next += 2;
       continue;
@@ -85,7 +86,7 @@ function layStitches(line: Polyline, stitch: number, most: number, worst: Worst)
     if (reach >= step) {
       x = line[next];
       y = line[next + 1];
-      const counted = Math.hypot(x - countedX, y - countedY);
+      const counted = distanceBetween(x, y, countedX, countedY);
       if (counted >= trembleMm) {
         way += counted;
         countedX = x;
@@ -103,7 +104,7 @@ function layStitches(line: Polyline, stitch: number, most: number, worst: Worst)
     way = 0;
     after = next;
   }
-  if (way + Math.hypot(x - countedX, y - countedY) > rounding * stitch) {
+  if (way + distanceBetween(x, y, countedX, countedY) > rounding * stitch) {
     measureStitch(line, after, next, holeX, holeY, x, y, worst);
     count++;
   }
@@ -136,5 +137,5 @@ function measureStitch(
 }
 
 function lengthFrom(line: Polyline, x: number, y: number, next: number): number {
-  return Math.hypot(line[next] - x, line[next + 1] - y) + lengthOf(line.subarray(next));
+  return distanceBetween(line[next], line[next + 1], x, y) + lengthOf(line.subarray(next));
 }

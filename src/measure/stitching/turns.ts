@@ -4,7 +4,9 @@
  * matter. A tip between curved legs is sharp near by, a rounded one from a little farther off: so there are three
  * lengths of leg, and one of them is enough.
  */
+
 import type { Point } from '../../../shared/plane.js';
+import { distanceBetween } from '../../geometry/point.js';
 import { PlaceFinder, turningPoints, type WalkedLine } from './walked-line.js';
 
 /** mm; a short stitch is about 1 mm, the flattening tolerance a twenty-fifth of the shortest. */
@@ -64,13 +66,13 @@ class Legs {
     if (runMm[p] - legMm < runMm[0] || runMm[p] + legMm > runMm[runMm.length - 1]) return Infinity;
     before.goTo(runMm[p] - legMm);
     after.goTo(runMm[p] + legMm);
-    const a = Math.hypot(before.x - points[2 * p], before.y - points[2 * p + 1]);
-    const b = Math.hypot(after.x - points[2 * p], after.y - points[2 * p + 1]);
+    const a = distanceBetween(before.x, before.y, points[2 * p], points[2 * p + 1]);
+    const b = distanceBetween(after.x, after.y, points[2 * p], points[2 * p + 1]);
     if (a < leastChord * legMm || b < leastChord * legMm) return Infinity;
     const dot =
       (before.x - points[2 * p]) * (after.x - points[2 * p]) +
       (before.y - points[2 * p + 1]) * (after.y - points[2 * p + 1]);
     if (dot < this.leastCosine * a * b) return Infinity;
-    return Math.hypot(before.x - after.x, before.y - after.y) / legMm;
+    return distanceBetween(before.x, before.y, after.x, after.y) / legMm;
   }
 }
