@@ -27,7 +27,7 @@ export interface Study {
   readonly breaks: readonly Break[];
   /**
    * Least distances, line to line, between parts of the drawing that neither touch nor cross, mm, longest first: one
-   * fewer than there are parts. Null where there are too many strokes to tell.
+   * fewer than there are parts. Null where there are too many strokes to tell, or they lie in a lump.
    */
   readonly partGapsMm: readonly number[] | null;
   /** Strokes apart from the motif that look like registration marks, and frames round everything. */

@@ -14,7 +14,7 @@ import type { RowsAtSpacing } from '../../shared/rows.js';
 import { type EmptyCircle, grownCircle } from './grow.js';
 import { rowsTouched } from './open-circles.js';
 import type { Row } from './row.js';
-import { rowsAt } from './rows-at.js';
+import { lookedAtMm, rowsAt } from './rows-at.js';
 import { distanceToRow, rowsIn, type Stack, stackOf, touchMm } from './stack.js';
 
 /** The even spacing is found to this, mm. */
@@ -80,7 +80,9 @@ function widestRows(
         )
       : spacingMm;
     // Within the precision of the last look counts as no progress: then the pocket itself is reached into.
-    spacingMm = Math.max(closestMm, passed < spacingMm ? passed : spacingMm - Math.max(blindMm, precisionMm));
+    const next = passed < spacingMm ? passed : spacingMm - Math.max(blindMm, precisionMm);
+    const looksAlike = lookedAtMm(row, next) === lookedAtMm(row, spacingMm);
+    spacingMm = looksAlike ? closestMm : Math.max(closestMm, next);
   }
 }
 

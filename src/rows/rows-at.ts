@@ -5,7 +5,7 @@ import { onDemand } from '../once.js';
 import type { EmptyCircle } from './grow.js';
 import { kindsOfSeam } from './layout.js';
 import { innerCircle, rowsTouched, seamCircle } from './open-circles.js';
-import { perRowAnd } from './row.js';
+import { perRowAnd, type Row } from './row.js';
 import { type Stack, stackOf } from './stack.js';
 import { unevennessOf } from './unevenness.js';
 
@@ -14,14 +14,19 @@ import { unevennessOf } from './unevenness.js';
  * lie over one another nothing stays open.
  */
 const leastSpacingMm = 0.1;
-const mostRowsDeep = 120;
+const mostRowsDeep = 1000;
+
+/** How far apart the rows are taken to lie at a spacing, mm. */
+export function lookedAtMm(row: Row, spacingMm: number): number {
+  return Math.max(spacingMm, leastSpacingMm, row.heightMm / mostRowsDeep);
+}
 
 /**
  * The rows of a layout at this spacing; circles are right to 0.1 mm. Each of its facts is worked out once, when it is
  * first asked for.
  */
 export const rowsAt = perRowAnd((row, layout: Layout, spacingMm: number): RowsAtSpacing => {
-  const apartMm = Math.max(spacingMm, leastSpacingMm, row.heightMm / mostRowsDeep);
+  const apartMm = lookedAtMm(row, spacingMm);
   const stack = stackOf(row, layout, apartMm);
   const meanLineSpacingMm = (row.repeatMm * apartMm) / row.lengthMm;
   const rows: RowsAtSpacing = onDemand<RowsAtSpacing>({
