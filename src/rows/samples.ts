@@ -29,7 +29,14 @@ export interface Samples {
   readonly rows: Int32Array;
 }
 
-/** Samples of all rows in the window and `marginMm` around it, or null where that is more than is good. */
+/** Samples nearer than this share of a step are one place. */
+export const samePlace = 1e-3;
+
+/**
+ * Samples of all rows in the window and `marginMm` around it, or null where that is more than is good. They stand on a grid
+ * and each place once: where strokes or repeats meet, or the line runs over itself, places that differ by rounding would
+ * spoil a triangulation.
+ */
 export function samplesAround(stack: Stack, window: Span, stepMm: number, marginMm: number): Samples | null {
   const { row } = stack;
   const left = window.leftMm - marginMm;
@@ -61,7 +68,22 @@ export function samplesAround(stack: Stack, window: Span, stepMm: number, margin
       }
     }
   }
-  return { points: points.taken(), rows: rows.taken() };
+  return eachPlaceOnce({ points: points.taken(), rows: rows.taken() }, left, top, samePlace * stepMm);
+}
+
+/** Puts the samples on a grid and leaves out those whose place is taken. */
+function eachPlaceOnce({ points, rows }: Samples, left: number, top: number, cellMm: number): Samples {
+  const cells = new TakenCells(rows.length);
+  let n = 0;
+  for (let k = 0; k < rows.length; k++) {
+    const column = Math.round((points[2 * k] - left) / cellMm);
+    const line = Math.round((points[2 * k + 1] - top) / cellMm);
+    if (!cells.take(column, line)) continue;
+    points[2 * n] = left + column * cellMm;
+    points[2 * n + 1] = top + line * cellMm;
+    rows[n++] = rows[k];
+  }
+  return { points: points.subarray(0, 2 * n), rows: rows.subarray(0, n) };
 }
 
 /** Where samples are thinned to one to a cell of this many steps, and so far a sample may then lie from the next, in steps. */
