@@ -288,3 +288,12 @@ describe('a zigzag under a level line', () => {
     }
   });
 });
+
+// The teeth of 15 mm reach as far as the row does, whether the next row shows them its level line or its own teeth.
+describe.each([1, 2, 40, 200])('a level line with %d teeth on one side of it', (teeth) => {
+  test.each([1, -1])('the closest spacing is their height and the clearance (side %d)', (side) => {
+    const saw = curve(2 * teeth, (t) => [P * t, side * 15 * (Math.round(2 * teeth * t) % 2)]);
+    for (const layout of ['straight', 'mirrored', 'turned'] as const)
+      expectExact(closest([points(0, 0, P, 0), saw], layout), 15 + c);
+  });
+});
