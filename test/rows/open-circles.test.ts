@@ -87,6 +87,7 @@ describe('the seam circle is as large as any found by climbing where it is easil
     { motif: randomRings(274), layout: 'straight', share: 0.745 },
     { motif: randomRings(292), layout: 'turned', share: 0.752 },
     { motif: randomRings(118), layout: 'mirrored', share: 0.685 },
+    { motif: randomRings(118), layout: 'brick', share: 0.685 },
     { motif: randomRings(48), layout: 'brick', share: 0.657 },
   ] as const)('$layout, $share of the height apart', ({ motif, layout, share }) => {
     const row = rowOfCase(motif);
