@@ -117,11 +117,11 @@ function nextForbidden(rows: RowPair, spacingMm: number, clearanceMm: number): n
   const answer = rows.ask({
     atMost: (gapMm, fromMm, toMm) => {
       const reach = reachMm(gapMm, clearanceMm);
-      return toMm + reach > spacingMm ? Math.min(reach - fromMm, -spacingMm) : -Infinity;
+      return toMm + reach > spacingMm ? reach - fromMm : -Infinity;
     },
     of: (upper, lower) =>
       askedByPieces(upper, lower, clearanceMm) > spacingMm
-        ? Math.min(-leastAsked(upper, lower, clearanceMm), -spacingMm)
+        ? -leastAsked(upper, lower, clearanceMm)
         : -Infinity,
   });
   return answer ? -answer.most : Infinity;

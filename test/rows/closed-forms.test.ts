@@ -211,6 +211,22 @@ describe('ladders: level lines 50 mm apart, and rungs 50 mm apart', () => {
     expect(Math.abs(seam!.centre.y - 50 - apart / 2)).toBeLessThan(0.01);
     expect(Math.abs(inner!.centre.y - 25)).toBeLessThan(0.01);
   });
+  // A niche in the lower line, wider than it is deep, holds a circle from its floor to the next row, however small by the
+  // side of the fields.
+  test.each([
+    [0.3, 0.2],
+    [1, 0.5],
+    [2, 1],
+    [4, 2],
+    [8, 2],
+  ])('with a niche %d mm deep, %d mm apart: a circle of both between', (deep, apart) => {
+    for (const at of [22, 27.4, 61, 118.9]) {
+      const end = at + deep + apart + 0.5;
+      const lower = points(0, 50, at, 50, at, 50 - deep, end, 50 - deep, end, 50, P, 50);
+      const { seam } = rowsAt(rowOf([ladder[0], lower, ...ladder.slice(2)], P), 'straight', 50 + apart);
+      expect(seam?.diameterMm, `at ${at}`).toBeCloseTo(deep + apart, 2);
+    }
+  });
   // So they may stand as far apart as a field is wide; and no farther than the motif is high.
   test('are even as high as they are', () => {
     const { evened, evenSpacingMm } = nest(rowOf(ladder, P), 'straight', c);
@@ -286,5 +302,14 @@ describe('a zigzag under a level line', () => {
       // By at most 0.04 mm a larger radius may go lost.
       expect(Math.abs(seam!.diameterMm - Math.max(...most))).toBeLessThan(0.08);
     }
+  });
+});
+
+// The teeth of 15 mm reach as far as the row does, whether the next row shows them its level line or its own teeth.
+describe.each([1, 2, 40, 200])('a level line with %d teeth on one side of it', (teeth) => {
+  test.each([1, -1])('the closest spacing is their height and the clearance (side %d)', (side) => {
+    const saw = curve(2 * teeth, (t) => [P * t, side * 15 * (Math.round(2 * teeth * t) % 2)]);
+    for (const layout of ['straight', 'mirrored', 'turned'] as const)
+      expectExact(closest([points(0, 0, P, 0), saw], layout), 15 + c);
   });
 });

@@ -96,6 +96,21 @@ describe('unevenness', () => {
     );
     expect(rowsAt(large, 'brick', 60).unevenness).toBeCloseTo(rowsAt(small, 'brick', 20).unevenness, 6);
   });
+
+  test('does not depend on where the line lies, about the origin neither', () => {
+    const { strokes, repeatMm } = randomCase(7);
+    const drawn = [
+      { stroke: strokes[0], repeatMm, x: -repeatMm / 2, y: -30 },
+      { stroke: points(0, 0, 1, 0), repeatMm: 1, x: 0, y: -45 },
+    ];
+    for (const { stroke, repeatMm, x, y } of drawn) {
+      const [about, far] = [0, 1000].map((offMm) => {
+        const moved = stroke.map((value, i) => value + offMm + (i % 2 === 0 ? x : y));
+        return rowsAt(rowOf([moved], repeatMm), 'straight', 60).unevenness;
+      });
+      expect(about).toBeCloseTo(far, 9);
+    }
+  });
 });
 
 describe('a line without pockets', () => {
