@@ -27,17 +27,21 @@ const mostSteps = 100_000;
 const finestStepMm = 1 / 3;
 /** And with no finer steps for the sake of small pockets than this many to a repeat. */
 const mostStepsForPockets = 20_000;
-/** In a tangle of lines there are more seeds than can be grown: the largest will do, */
-const mostGrown = 500;
-/** and fewer of them where a place lies in more than so many boxes of lines, since growing looks at them all. */
+/**
+ * A tangle, where a place lies in more than so many boxes of lines, has more seeds than can be grown, since growing looks at
+ * them all: the largest will do, the fewer the thicker it lies.
+ */
 const fewBoxes = 100;
+const mostGrown = 500;
 const leastGrown = 20;
 /** In a tangle, so many seeds for each that is grown are asked whether they are near two rows. */
 const asksPerGrown = 20;
 
 function mostGrownIn(row: Row): number {
   const { coverage } = segmentTreeOf(row);
-  return Math.round(Math.max(leastGrown, mostGrown * Math.min(1, fewBoxes / coverage)));
+  return coverage <= fewBoxes
+    ? Infinity
+    : Math.round(Math.max(leastGrown, (mostGrown * fewBoxes) / coverage));
 }
 
 /** The step for circles as wide as the lines are apart on average, or as `alsoMm`, whichever is wider, mm. */
@@ -66,7 +70,7 @@ export function seamCircle(stack: Stack, innerMm = 0): EmptyCircle | null {
 function seamCircleBySteps(stack: Stack, seams: Seams, stepMm: number, leastMm: number): EmptyCircle | null {
   const { row } = stack;
   const most = mostGrownIn(row);
-  const mostAsked = most < mostGrown ? asksPerGrown * most : Infinity;
+  const mostAsked = asksPerGrown * most;
   let best: EmptyCircle | null = null;
   let grown = 0;
   for (const [asked, seed] of seamSeeds(stack, seams, stepMm, leastMm).entries()) {

@@ -14,7 +14,7 @@ import { unevennessOf } from './unevenness.js';
  * lie over one another nothing stays open.
  */
 const leastSpacingMm = 0.1;
-const mostRowsDeep = 1000;
+const mostRowsDeep = 400;
 
 /** How far apart the rows are taken to lie at a spacing, mm. */
 export function lookedAtMm(row: Row, spacingMm: number): number {

@@ -74,12 +74,12 @@ describe('the largest, by trying them all', () => {
 describe('a wave many times as high as the gap wanted', () => {
   const wave = (heightMm: number) =>
     rowOf(
-      [curve(2000, (t) => [2.5 * heightMm * t, (heightMm / 2) * Math.sin(2 * Math.PI * t)])],
+      [curve(400, (t) => [2.5 * heightMm * t, (heightMm / 2) * Math.sin(2 * Math.PI * t)])],
       2.5 * heightMm,
     );
 
   // At a crown, flat beside the gap, the circle between two rows is as wide as they are apart.
-  test.each([{ heightMm: 400 }, { heightMm: 4000 }, { heightMm: 20_000 }])(
+  test.each([{ heightMm: 400 }, { heightMm: 4000 }])(
     'of $heightMm mm: the gap is the spacing',
     ({ heightMm }) => {
       const { evenSpacingMm, evened } = nest(wave(heightMm), 'straight', 3, 25.4);
@@ -90,7 +90,7 @@ describe('a wave many times as high as the gap wanted', () => {
   );
 
   test('deeper than rows are looked at, it is not evened, and the search ends', () => {
-    const { evened, evenSpacingMm, closestSpacingMm } = nest(wave(40_000), 'straight', 3, 25.4);
+    const { evened, evenSpacingMm, closestSpacingMm } = nest(wave(11_000), 'straight', 3, 25.4);
     expect(evened).toBe(false);
     expect(evenSpacingMm).toBe(closestSpacingMm);
   });

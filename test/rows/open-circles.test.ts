@@ -6,7 +6,16 @@ import { rowsTouched } from '../../src/rows/open-circles.js';
 import { stackOf } from '../../src/rows/stack.js';
 import { circlesByClimbing } from './circles-by-climbing.js';
 import { distancesToRows, rowsAround } from './laid-out.js';
-import { generator, points, randomCase, randomDashes, randomRings, rowOfCase, shiftedCase } from './lines.js';
+import {
+  curve,
+  generator,
+  points,
+  randomCase,
+  randomDashes,
+  randomRings,
+  rowOfCase,
+  shiftedCase,
+} from './lines.js';
 
 /** On a machine that may be busy. */
 vi.setConfig({ testTimeout: 120_000 });
@@ -99,6 +108,65 @@ describe('the seam circle is as large as any found by climbing where it is easil
   });
 });
 
+describe('the largest pocket', () => {
+  const innerOf = (strokes: Float64Array[], repeatMm: number) =>
+    rowsAt(rowOfCase({ strokes, repeatMm, middleXMm: repeatMm / 2 }), 'straight', 1000).inner?.diameterMm ??
+    0;
+
+  // What lies on itself has samples in one place, but for rounding.
+  test('is the same whichever way a line is walked that runs over itself', () => {
+    const drawn = [101, 8, 74, 68, 39, 68, 74, 68, 42, 32, 118, 10, 58, 33, 21, 30, 129, 37];
+    // By a grid of places a quarter of a millimetre apart: 36.7.
+    expect(innerOf([Float64Array.from(drawn)], 108)).toBeGreaterThan(36.6);
+    for (let seed = 1; seed <= 150; seed++) {
+      const random = generator(seed * 911);
+      const place = () => [Math.round(120 * random()), Math.round(70 * random())];
+      const xy = place();
+      for (let k = 0; k < 6; k++) {
+        const here = xy.slice(-2);
+        xy.push(...place());
+        if (k % 2) xy.push(...here);
+      }
+      const back: number[] = [];
+      for (let i = xy.length - 2; i >= 0; i -= 2) back.push(xy[i], xy[i + 1]);
+      const [one, other] = [xy, back].map((line) => innerOf([Float64Array.from(line)], 125));
+      expect(Math.abs(one - other), `seed ${seed}`).toBeLessThan(0.1);
+    }
+  });
+
+  // Its corners and the middles of its sides lie on circles, for which there are many triangulations.
+  test('of regular polygons is the largest circle inscribed in one', () => {
+    for (let seed = 1; seed <= 60; seed++) {
+      const random = generator(seed * 577);
+      let largest = 0;
+      const strokes = Array.from({ length: 12 }, (_, k) => {
+        const [corners, radius, turn] = [3 + Math.floor(6 * random()), 4 + 10 * random(), 7 * random()];
+        largest = Math.max(largest, 2 * radius * Math.cos(Math.PI / corners));
+        return curve(corners, (t) => [
+          30 * k + radius * Math.cos(turn + 2 * Math.PI * t),
+          20 + radius * Math.sin(turn + 2 * Math.PI * t),
+        ]);
+      });
+      // What is open between them is held by two polygons, and so by one row, too.
+      expect(innerOf(strokes, 2000), `seed ${seed}`).toBeGreaterThan(largest - 0.1);
+    }
+  });
+
+  test('is found beside any number of bays that are wider and open', () => {
+    for (const bays of [5, 40]) {
+      const comb = [0, 60];
+      for (let x = 5; x < 11 * bays; x += 11) comb.push(x, 60, x + 1, 0, x + 2, 0, x + 3, 60);
+      const ring = curve(60, (t) => [
+        11 * bays + 10 + 3 * Math.sin(2 * Math.PI * t),
+        57 + 3 * Math.cos(2 * Math.PI * t),
+      ]);
+      const line = Float64Array.from([...comb, ...ring, 11 * bays + 20, 60]);
+      // Between 60 sides.
+      expect(innerOf([line], 11 * bays + 20), `${bays} bays`).toBeCloseTo(6 * Math.cos(Math.PI / 60), 2);
+    }
+  });
+});
+
 describe('rows set closer than is ever done are looked at as if they stood', () => {
   test('a tenth of a millimetre apart', () => {
     const rows = rowsAt(
@@ -111,9 +179,9 @@ describe('rows set closer than is ever done are looked at as if they stood', () 
     expect(rows.openness).toBeCloseTo(1, 3);
     expect(rows.unevenness).toBeCloseTo(1, 2);
   });
-  test('a hundred and twentieth of their height apart', () => {
-    const row = rowOfCase({ strokes: [points(0, 0, 30, 60, 60, 0)], repeatMm: 60, middleXMm: 30 });
-    const [nearer, at, farther] = [0.3, 0.5, 0.6].map((spacing) => rowsAt(row, 'straight', spacing));
+  test('a four-hundredth of their height apart', () => {
+    const row = rowOfCase({ strokes: [points(0, 0, 30, 120, 60, 0)], repeatMm: 60, middleXMm: 30 });
+    const [nearer, at, farther] = [0.2, 0.3, 0.4].map((spacing) => rowsAt(row, 'straight', spacing));
     for (const fact of ['largestOpenMm', 'openness', 'unevenness'] as const) {
       expect(nearer[fact]).toBe(at[fact]);
       expect(farther[fact]).not.toBe(at[fact]);
