@@ -70,6 +70,40 @@ test('breaks are those found by trying all pairs of ends', () => {
   }
 });
 
+/** The links of ends, two by two as [earlier, later]: of all pairs the nearest first, and of those as near the first in the drawing. */
+function linksByTryingAll(strokes: readonly Polyline[]): string[] {
+  const ends = strokes.flatMap((stroke) => [firstPoint(stroke), lastPoint(stroke)]);
+  const pairs = ends.flatMap((at, i) =>
+    ends.slice(i + 1).map((other, k) => ({ i, j: i + 1 + k, mm: distance(at, other) })),
+  );
+  pairs.sort((p, q) => p.mm - q.mm || p.i - q.i || p.j - q.j);
+  const isLinked = new Set<number>();
+  const chains = ends.map((_, end) => end >> 1);
+  const links: string[] = [];
+  for (const { i, j } of pairs) {
+    const [chain, other] = [chains[i], chains[j]];
+    if (chain === other || isLinked.has(i) || isLinked.has(j)) continue;
+    isLinked.add(i).add(j);
+    chains.forEach((each, end) => {
+      if (each === other) chains[end] = chain;
+    });
+    links.push(`${i} ${j}`);
+  }
+  return links.sort();
+}
+
+test('of gaps as wide as each other the first in the drawing is linked first', () => {
+  const onGrid = (random: () => number, count: number, side: number) =>
+    Array.from({ length: count }, () => line(...[1, 2, 3, 4].map(() => Math.floor(side * random()))));
+  for (let seed = 1; seed <= 60; seed++) {
+    const random = randomFrom(seed);
+    const strokes = onGrid(random, 1 + Math.floor(40 * random()), 4 + (seed % 30));
+    const { entries } = chainOf(strokes);
+    const found = Array.from(entries.subarray(1), (end, i) => [entries[i] ^ 1, end].sort((a, b) => a - b));
+    expect(found.map(([i, j]) => `${i} ${j}`).sort()).toEqual(linksByTryingAll(strokes));
+  }
+});
+
 test('so are those of spokes that all end in one place, of closed lines, and of lines on a grid', () => {
   const spokes = Array.from({ length: 24 }, (_, k) => line(0, 0, 30 * Math.cos(k), 30 * Math.sin(k)));
   const closed = Array.from({ length: 16 }, (_, k) => {
