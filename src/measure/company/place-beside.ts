@@ -137,13 +137,9 @@ export class PlaceBeside {
     const ay = points[i + 1];
     const bx = points[i + 2];
     const by = points[i + 3];
-    let share = nearestShare(x, y, ax, ay, bx, by);
-    const lengthMm = runMm[j + 1] - runMm[j];
-    let along = runMm[j] + share * lengthMm;
-    if (along > upToMm) {
-      share = (upToMm - runMm[j]) / lengthMm;
-      along = upToMm;
-    }
+    const share = nearestShare(x, y, ax, ay, bx, by);
+    const along = runMm[j] + share * (runMm[j + 1] - runMm[j]);
+    if (along > upToMm) return;
     const dx = ax + share * (bx - ax) - x;
     const dy = ay + share * (by - ay) - y;
     const squared = dx * dx + dy * dy;
