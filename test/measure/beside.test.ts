@@ -409,22 +409,23 @@ test('what is merely next to a place along its line hides no pass farther off', 
   }
 });
 
-// On circles about one place what lies side by side is as long as the radius is.
+// On circles about one place what lies side by side is as long as the radius is. The later pass comes and goes straight from
+// and to the side where the other is not.
 test('stretches shorter than the least on either pass are not given', () => {
-  const arc = (radius: number, fromDeg: number, toDeg: number) =>
-    curve(100, (t) => {
-      const angle = ((fromDeg + t * (toDeg - fromDeg)) * Math.PI) / 180;
-      return [radius * Math.cos(angle), radius * Math.sin(angle)];
-    });
+  const at = (radius: number, rad: number) => [radius * Math.cos(rad), radius * Math.sin(rad)] as const;
+  const arc = (radius: number, from: number, to: number) =>
+    curve(100, (t) => at(radius, from + t * (to - from)));
   for (const [innerMm, count] of [
-    [1.9, 0],
-    [2.05, 1],
+    [7.9, 0],
+    [8.8, 1],
   ]) {
-    const deg = (innerMm / 5 / Math.PI) * 180;
-    for (const [longer, shorter] of [
-      [5.7, 5],
-      [5, 5.7],
-    ])
-      expect(besides([arc(longer, -20, deg + 20), arc(shorter, 0, deg)])).toHaveLength(count);
+    const rad = innerMm / 5;
+    for (const [radius, later, away] of [
+      [5.7, 5, 2.5],
+      [5, 5.7, 9],
+    ]) {
+      const drawn = line(...at(away, 0), ...arc(later, 0, rad), ...at(away, rad));
+      expect(besides([arc(radius, -0.4, rad + 0.4), drawn], { turnDeg: 30, leastMm: 8 })).toHaveLength(count);
+    }
   }
 });
