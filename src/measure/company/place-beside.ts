@@ -100,11 +100,11 @@ export class PlaceBeside {
         if (segments[first] > latest) continue;
         for (let n = lastUpTo(segments, first, starts[place + 1], latest); n >= first; n--) {
           this.lookAt(segments[n]);
-          if (this.offMm <= alikeMm) return this.isApart();
+          if (this.offMm <= alikeMm) return this.other >= 0;
         }
       }
     }
-    return this.isApart();
+    return this.other >= 0;
   }
 
   /** The last segment that begins before what is merely next to this place along the line. */
@@ -118,18 +118,12 @@ export class PlaceBeside {
     return latest;
   }
 
-  /** Is anything found, and not merely at the end of what lies next to this place along the line? */
-  protected isApart(): boolean {
-    if (this.other < 0) return false;
-    return this.index.strokeOf[this.other] !== this.stroke || this.otherMm < this.s - this.wanted.apartMm;
-  }
-
   /** Takes the place of segment j nearest to here, if it is nearer than what was found. */
   protected lookAt(j: number): void {
     this.looks++;
     const { points, runMm, strokeOf } = this.index;
     const upToMm = strokeOf[j] === this.stroke ? this.s - this.wanted.apartMm : Infinity;
-    if (runMm[j] > upToMm) return;
+    if (runMm[j] >= upToMm) return;
     const x = this.x;
     const y = this.y;
     const i = 2 * j;
@@ -139,7 +133,7 @@ export class PlaceBeside {
     const by = points[i + 3];
     const share = nearestShare(x, y, ax, ay, bx, by);
     const along = runMm[j] + share * (runMm[j + 1] - runMm[j]);
-    if (along > upToMm) return;
+    if (along >= upToMm) return;
     const dx = ax + share * (bx - ax) - x;
     const dy = ay + share * (by - ay) - y;
     const squared = dx * dx + dy * dy;
@@ -162,7 +156,7 @@ export class PlaceBeside {
     this.offMm = withinMm;
     for (let j = Math.min(other, last); j >= first && runMm[j + 1] >= otherMm - reachMm; j--) this.lookAt(j);
     for (let j = other + 1; j <= last && runMm[j] <= otherMm + reachMm; j++) this.lookAt(j);
-    return this.isApart();
+    return this.other >= 0;
   }
 
   /** On which side of segment j the place lies: the sign is. */
