@@ -71,11 +71,10 @@ export class PlaceBeside {
   /** The place so far along the stroke. */
   protected goTo(s: number): void {
     const { points, runMm, firstPoints } = this.index;
-    const first = firstPoints[this.stroke];
     const last = firstPoints[this.stroke + 1] - 2;
     let segment = this.segment;
     while (segment < last && runMm[segment + 1] <= s) segment++;
-    while (segment > first && runMm[segment] > s) segment--;
+    while (runMm[segment] > s) segment--;
     const lengthMm = runMm[segment + 1] - runMm[segment];
     const share = lengthMm > 0 ? Math.min(1, (s - runMm[segment]) / lengthMm) : 0;
     this.segment = segment;
