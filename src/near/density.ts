@@ -46,10 +46,7 @@ export function densityOf(lines: readonly Polyline[], overPasses = 0): Density {
   for (const line of lines) {
     // A line in a thousand pieces is no thousand passes.
     const share = Math.min(1, lengthOf(line) / side);
-    let last = -1;
     eachSquare(line, (square) => {
-      if (square === last) return;
-      last = square;
       passes[square] += share;
     });
   }
@@ -106,7 +103,7 @@ function stretchesOf(
   return stretches;
 }
 
-/** Calls `enter` with each square the line comes into, in its order. A line that turns back in a square enters it anew. */
+/** Calls `enter` with each square the line comes into, in its order: no two in turn are the same. */
 function walk(
   line: Polyline,
   minX: number,

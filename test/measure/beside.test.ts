@@ -14,7 +14,7 @@ import { nearestShare } from '../../src/geometry/segment.js';
 import { type Beside, visitBeside } from '../../src/measure/company/beside.js';
 import type { SideBySide } from '../../src/measure/company/place-beside.js';
 import { SegmentIndex } from '../../src/near/segment-index.js';
-import { line, randomFrom } from './lines.js';
+import { curve, line, randomFrom } from './lines.js';
 import { densified, mirrored, turned } from './shapes.js';
 
 const wanted: SideBySide = { withinMm: 0.8, enoughMm: 0.1, apartMm: 2.4, turnDeg: 90, leastMm: 2 };
@@ -393,4 +393,39 @@ describe('passes over one another', () => {
     expect(Math.abs(ends[0][1] - 30 - Math.sqrt(0.28))).toBeLessThan(0.002);
     expect(Math.abs(ends[1][0] - 20 + Math.sqrt(0.48))).toBeLessThan(0.002);
   });
+});
+
+// A pass that falls away from the last leg of the line, from 0.67 to 0.92 mm. The leg before it ends nearer than that, but
+// 5 mm of the line before a place are merely next to it.
+test('what is merely next to a place along its line hides no pass farther off', () => {
+  const slope = Math.tan((16 * Math.PI) / 180);
+  const pass = line(5, 0.7 - 5 * slope, 14, 0.7 + 4 * slope);
+  const drawn = line(0, 10 * slope, 10, 0, 10.9, 0);
+  const found = besides([pass, drawn], { withinMm: 1, enoughMm: 0, apartMm: 5, turnDeg: 30, leastMm: 0.8 });
+  expect(found.length).toBeGreaterThan(0);
+  for (const { stroke, alongMm } of found) {
+    expect(stroke).toBe(1);
+    expect(alongMm.at(-1)! - alongMm[0]).toBeCloseTo(0.9, 2);
+  }
+});
+
+// On circles about one place what lies side by side is as long as the radius is. The later pass comes and goes straight from
+// and to the side where the other is not.
+test('stretches shorter than the least on either pass are not given', () => {
+  const at = (radius: number, rad: number) => [radius * Math.cos(rad), radius * Math.sin(rad)] as const;
+  const arc = (radius: number, from: number, to: number) =>
+    curve(100, (t) => at(radius, from + t * (to - from)));
+  for (const [innerMm, count] of [
+    [7.9, 0],
+    [8.8, 1],
+  ]) {
+    const rad = innerMm / 5;
+    for (const [radius, later, away] of [
+      [5.7, 5, 2.5],
+      [5, 5.7, 9],
+    ]) {
+      const drawn = line(...at(away, 0), ...arc(later, 0, rad), ...at(away, rad));
+      expect(besides([arc(radius, -0.4, rad + 0.4), drawn], { turnDeg: 30, leastMm: 8 })).toHaveLength(count);
+    }
+  }
 });

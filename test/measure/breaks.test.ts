@@ -70,6 +70,40 @@ test('breaks are those found by trying all pairs of ends', () => {
   }
 });
 
+/** The links of ends, two by two as [earlier, later]: of all pairs the nearest first, and of those as near the first in the drawing. */
+function linksByTryingAll(strokes: readonly Polyline[]): string[] {
+  const ends = strokes.flatMap((stroke) => [firstPoint(stroke), lastPoint(stroke)]);
+  const pairs = ends.flatMap((at, i) =>
+    ends.slice(i + 1).map((other, k) => ({ i, j: i + 1 + k, mm: distance(at, other) })),
+  );
+  pairs.sort((p, q) => p.mm - q.mm || p.i - q.i || p.j - q.j);
+  const isLinked = new Set<number>();
+  const chains = ends.map((_, end) => end >> 1);
+  const links: string[] = [];
+  for (const { i, j } of pairs) {
+    const [chain, other] = [chains[i], chains[j]];
+    if (chain === other || isLinked.has(i) || isLinked.has(j)) continue;
+    isLinked.add(i).add(j);
+    chains.forEach((each, end) => {
+      if (each === other) chains[end] = chain;
+    });
+    links.push(`${i} ${j}`);
+  }
+  return links.sort();
+}
+
+test('of gaps as wide as each other the first in the drawing is linked first', () => {
+  const onGrid = (random: () => number, count: number, side: number) =>
+    Array.from({ length: count }, () => line(...[1, 2, 3, 4].map(() => Math.floor(side * random()))));
+  for (let seed = 1; seed <= 60; seed++) {
+    const random = randomFrom(seed);
+    const strokes = onGrid(random, 2 + ((7 * seed) % 39), 4 + (seed % 30));
+    const { entries } = chainOf(strokes);
+    const found = Array.from(entries.subarray(1), (end, i) => [entries[i] ^ 1, end].sort((a, b) => a - b));
+    expect(found.map(([i, j]) => `${i} ${j}`).sort()).toEqual(linksByTryingAll(strokes));
+  }
+});
+
 test('so are those of spokes that all end in one place, of closed lines, and of lines on a grid', () => {
   const spokes = Array.from({ length: 24 }, (_, k) => line(0, 0, 30 * Math.cos(k), 30 * Math.sin(k)));
   const closed = Array.from({ length: 16 }, (_, k) => {
@@ -95,6 +129,31 @@ test('twenty thousand spokes from one place are chained, two by two through it',
     line(5, 5, 5 + 90 * Math.cos(k), 5 + 90 * Math.sin(k)),
   );
   expect(chainOf(spokes).breaks.filter(({ gapMm }) => gapMm === 0)).toHaveLength(10_000);
+});
+
+test('spokes of several hubs, too many to try in pairs, are chained two by two through each', () => {
+  const hubs = [
+    { x: 5, y: 5, spokes: 81 },
+    { x: 5.0001, y: 5, spokes: 80 },
+    { x: 5, y: 5.0001, spokes: 90 },
+    { x: 5, y: 8, spokes: 100 },
+    { x: 9, y: 5, spokes: 71 },
+  ];
+  const spoke = ({ x, y }: Point, k: number) => {
+    const drawn = line(x, y, x + (40 + k) * Math.cos(k + 9 * y), y + (40 + k) * Math.sin(k + 9 * y));
+    return k % 3 ? drawn : reversed(drawn);
+  };
+  const inTurn = hubs.flatMap((hub) => Array.from({ length: hub.spokes }, (_, k) => spoke(hub, k)));
+  const byTurns = Array.from({ length: 100 }, (_, k) =>
+    hubs.filter(({ spokes }) => k < spokes).map((hub) => spoke(hub, k)),
+  );
+  for (const drawn of [inTurn, byTurns.flat()]) {
+    const { breaks } = chainOf(drawn);
+    expect(breaks).toHaveLength(drawn.length - 1);
+    const inHubs = breaks.filter(({ gapMm }) => gapMm === 0).map(({ at }) => `${at.x} ${at.y}`);
+    for (const { x, y, spokes } of hubs)
+      expect(inHubs.filter((at) => at === `${x} ${y}`)).toHaveLength(Math.floor(spokes / 2));
+  }
 });
 
 test('a break has its place, its gap and the shorter of the strokes beside it', () => {

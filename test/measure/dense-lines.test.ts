@@ -43,6 +43,68 @@ describe('density', () => {
       expect(pairs).toBeLessThanOrEqual(71);
     }
   });
+
+  const drawing = (...lines: number[][]) =>
+    densityOf(lines.map((line) => Float64Array.from(line, (mm, i) => mm + (i % 2 ? -400 : 50))));
+
+  // Five strokes of half a millimetre in one place; two more, of next to nothing, reach to the corners.
+  it.each([
+    ['a metre by half a metre, 1 mm', [1000, 500], 1],
+    ['four metres by four, 2 mm, so that they are four million', [4000, 4000], 2],
+    ['eight kilometres by one millimetre, 2 mm', [8_000_000, 1], (8_000_000 + 1) / 4_000_000],
+    ['one millimetre by sixteen kilometres, 4 mm', [1, 16_000_000], (16_000_000 + 1) / 4_000_000],
+  ])('is that of squares as small as may be: %s', (_, [width, height], side) => {
+    const [x, y] = [width > 1 ? 8.1 : 0.1, height > 1 ? 16.1 : 0.1];
+    const [dx, dy] = width > 1 ? [0.5, 0] : [0, 0.5];
+    const short = Array.from({ length: 5 }, () => [x, y, x + dx, y + dy]);
+    const { at, passes, pairs } = drawing(...short, [0, 0, 0, 1e-6], [width, height, width, height - 1e-6]);
+    // A line shorter than a square is the part of a pass that it is of a side.
+    expect(passes).toBe(Math.round(2.5 / side));
+    expect(pairs).toBeCloseTo((2.5 / side) ** 2, 4);
+    expect(at.x).toBeCloseTo(50 + (Math.floor(x / side) + 0.5) * side, 6);
+    expect(at.y).toBeCloseTo(-400 + (Math.floor(y / side) + 0.5) * side, 6);
+  });
+
+  it('is what cutting each line at the grid counts', () => {
+    const coordinate = (most: number) =>
+      fc.integer({ min: 0, max: 1000 * most - 1 }).map((k) => (k + 0.37) / 1000);
+    const line = fc.array(fc.tuple(coordinate(12), coordinate(4)), { minLength: 2, maxLength: 9 });
+    fc.assert(
+      fc.property(
+        fc.array(line, { minLength: 1, maxLength: 12 }),
+        fc.integer({ min: 0, max: 5 }),
+        (drawn, over) => {
+          const lines = [
+            [
+              [0, 0],
+              [0, 0],
+            ],
+            ...drawn,
+          ].map((places) => Float64Array.from(places.flat()));
+          const counted = new Map<string, number>();
+          for (const each of lines) {
+            const runs = squaresAlong(each);
+            const share = Math.min(
+              1,
+              runs.reduce((sum, { mm }) => sum + mm, 0),
+            );
+            for (const { square } of runs) counted.set(square, (counted.get(square) ?? 0) + share);
+          }
+          const shifted = lines.map((each) => each.map((mm, i) => mm + (i % 2 ? 3 : -7)));
+          const { at, passes, pairs } = densityOf(shifted, over);
+          const expected = [...counted.values()].filter((each) => each > over);
+          expect(pairs).toBeCloseTo(
+            expected.reduce((sum, each) => sum + each * each, 0),
+            3,
+          );
+          const most = Math.max(...counted.values());
+          expect(Math.abs(passes - most)).toBeLessThan(0.5001);
+          expect(counted.get(`${at.x + 6.5} ${at.y - 3.5}`)).toBeCloseTo(most, 5);
+        },
+      ),
+      { numRuns: 100 },
+    );
+  });
 });
 
 it('a line drawn as thousands of strokes end to end is as thick as one drawn in one go', () => {
@@ -112,6 +174,41 @@ describe('what lies outside the squares through which many passes run', () => {
       [0, 0, 10, 0],
       [11, 0, 30, 0],
     ]);
+  });
+
+  it('is all but what lies in the block that a line begins or ends in, level or upright', () => {
+    for (const turn of [0, 1]) {
+      const turned = (places: number[]) =>
+        places.map((_, i) => (turn ? places[i % 2 ? i - 1 : i + 1] : places[i]));
+      const block = Array.from({ length: 20 }, (_, i) => [
+        10.05 + 0.045 * i,
+        [3.5, 0.5, 0.5, 3.5][i % 4],
+      ]).flat();
+      // The last of them comes back to where it began, at the edge of the block.
+      const lines = [
+        { drawn: [10.5, 0.5, 30, 0.5], thin: [11, 0.5, 30, 0.5] },
+        { drawn: [0, 0.5, 10.5, 0.5], thin: [0, 0.5, 10, 0.5] },
+        { drawn: [0, 0, 0, 4], thin: [0, 0, 0, 4] },
+        { drawn: [10, 0.5, 10.5, 0.5, 9.5, 0.5], thin: [10, 0.5, 9.5, 0.5] },
+      ].map(({ drawn, thin }) => ({ drawn: Float64Array.from(turned(drawn)), thin: turned(thin) }));
+      const { outside } = densityOf(
+        [Float64Array.from(turned(block)), ...lines.map(({ drawn }) => drawn)],
+        4,
+      );
+      for (const { drawn, thin } of lines)
+        expect(outside(drawn).map((stretch) => Array.from(stretch))).toEqual([thin]);
+    }
+  });
+
+  it('has no stretch without length where a line runs through corners of the grid', () => {
+    // Ten times there and back: squares beside the diagonal are touched at a corner, some on the way there, the others back.
+    const line = Float64Array.from(
+      Array.from({ length: 11 }, (_, i) => (i % 2 ? [5.5, 5.5] : [0.5, 0.5])).flat(),
+    );
+    const stretches = densityOf([line, Float64Array.of(0, 0, 0, 0)], 7).outside(line);
+    // At both ends of it the line turns, in a square it comes into half as often.
+    expect(stretches).toHaveLength(11);
+    for (const stretch of stretches) expect(totalLength([stretch])).toBeGreaterThan(0.7);
   });
 });
 

@@ -236,7 +236,12 @@ test('mirroring, turning, reversing, moving and more points change neither numbe
     densified(drawn, 0.05),
   ])
     expect(passes(other)).toEqual([5, 4]);
-  expect(
-    pilesOf(new SegmentIndex([scaled(drawn, 2)]), 2 * halfStitchMm, 4).places.map((pile) => pile.passes),
-  ).toEqual([5, 4]);
+  // So does another scale, on which a point every two millimetres may be many or few.
+  for (const times of [0.02, 2, 50])
+    for (const other of [drawn, densified(drawn, 2)])
+      expect(
+        pilesOf(new SegmentIndex([scaled(other, times)]), times * halfStitchMm, 4).places.map(
+          (pile) => pile.passes,
+        ),
+      ).toEqual([5, 4]);
 });

@@ -129,7 +129,7 @@ class Walk extends PlaceBeside {
     const { withinMm, enoughMm } = this.wanted;
     if (known[k] <= enoughMm) return false;
     this.goTo(k * step);
-    if (!this.findNearest(known[k] - alikeMm)) return this.other < 0 && known[k] > withinMm;
+    if (!this.findNearest(known[k] - alikeMm)) return known[k] > withinMm;
     const home = this.segment;
     const beside = this.follow(k, step, steps, known);
     if (beside) {
@@ -224,7 +224,7 @@ class Walk extends PlaceBeside {
       this.offMm = this.wanted.withinMm;
       this.lookAt(other);
       const isEven =
-        this.isApart() &&
+        this.other >= 0 &&
         this.otherMm > runMm[other] &&
         this.otherMm < runMm[other + 1] &&
         (fromSide * this.sideOf(other) >= 0 || Math.max(from.offMm, this.offMm) < bendMm);

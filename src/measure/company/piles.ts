@@ -120,16 +120,14 @@ function deepestOn(
   let from = 0;
   let to = 0;
   let cut = 0;
-  for (let k = 0, begin = 0, end = 0, begun = 0, ended = 0; k <= 2 * parts; k++) {
+  for (let k = 0, begin = 0, end = 0; k <= 2 * parts; k++) {
     const start = cut;
     if (k === 2 * parts) cut = 1;
     else cut = begin < parts && begins[begin] <= ends[end] ? begins[begin++] : ends[end++];
     const middle = (start + cut) / 2;
-    while (begun < parts && begins[begun] <= middle) begun++;
-    while (ended < parts && ends[ended] < middle) ended++;
-    if (all && begun - ended < Math.max(most, passes)) continue;
-    const { x, y } = placeOn(index, segment, middle);
     const here = all ? near.filter((_, n) => froms[n] <= middle && tos[n] >= middle) : near;
+    if (here.length < Math.max(most, passes)) continue;
+    const { x, y } = placeOn(index, segment, middle);
     const count = passesAt(index, here, x, y, radiusMm).passes;
     if (count > most) {
       most = count;

@@ -71,11 +71,10 @@ export class PlaceBeside {
   /** The place so far along the stroke. */
   protected goTo(s: number): void {
     const { points, runMm, firstPoints } = this.index;
-    const first = firstPoints[this.stroke];
     const last = firstPoints[this.stroke + 1] - 2;
     let segment = this.segment;
     while (segment < last && runMm[segment + 1] <= s) segment++;
-    while (segment > first && runMm[segment] > s) segment--;
+    while (runMm[segment] > s) segment--;
     const lengthMm = runMm[segment + 1] - runMm[segment];
     const share = lengthMm > 0 ? Math.min(1, (s - runMm[segment]) / lengthMm) : 0;
     this.segment = segment;
@@ -100,11 +99,11 @@ export class PlaceBeside {
         if (segments[first] > latest) continue;
         for (let n = lastUpTo(segments, first, starts[place + 1], latest); n >= first; n--) {
           this.lookAt(segments[n]);
-          if (this.offMm <= alikeMm) return this.isApart();
+          if (this.offMm <= alikeMm) return this.other >= 0;
         }
       }
     }
-    return this.isApart();
+    return this.other >= 0;
   }
 
   /** The last segment that begins before what is merely next to this place along the line. */
@@ -118,18 +117,12 @@ export class PlaceBeside {
     return latest;
   }
 
-  /** Is anything found, and not merely at the end of what lies next to this place along the line? */
-  protected isApart(): boolean {
-    if (this.other < 0) return false;
-    return this.index.strokeOf[this.other] !== this.stroke || this.otherMm < this.s - this.wanted.apartMm;
-  }
-
   /** Takes the place of segment j nearest to here, if it is nearer than what was found. */
   protected lookAt(j: number): void {
     this.looks++;
     const { points, runMm, strokeOf } = this.index;
     const upToMm = strokeOf[j] === this.stroke ? this.s - this.wanted.apartMm : Infinity;
-    if (runMm[j] > upToMm) return;
+    if (runMm[j] >= upToMm) return;
     const x = this.x;
     const y = this.y;
     const i = 2 * j;
@@ -137,13 +130,9 @@ export class PlaceBeside {
     const ay = points[i + 1];
     const bx = points[i + 2];
     const by = points[i + 3];
-    let share = nearestShare(x, y, ax, ay, bx, by);
-    const lengthMm = runMm[j + 1] - runMm[j];
-    let along = runMm[j] + share * lengthMm;
-    if (along > upToMm) {
-      share = (upToMm - runMm[j]) / lengthMm;
-      along = upToMm;
-    }
+    const share = nearestShare(x, y, ax, ay, bx, by);
+    const along = runMm[j] + share * (runMm[j + 1] - runMm[j]);
+    if (along >= upToMm) return;
     const dx = ax + share * (bx - ax) - x;
     const dy = ay + share * (by - ay) - y;
     const squared = dx * dx + dy * dy;
@@ -166,7 +155,7 @@ export class PlaceBeside {
     this.offMm = withinMm;
     for (let j = Math.min(other, last); j >= first && runMm[j + 1] >= otherMm - reachMm; j--) this.lookAt(j);
     for (let j = other + 1; j <= last && runMm[j] <= otherMm + reachMm; j++) this.lookAt(j);
-    return this.isApart();
+    return this.other >= 0;
   }
 
   /** On which side of segment j the place lies: the sign is. */

@@ -8,6 +8,8 @@ import type { Polyline } from '../../../shared/plane.js';
 import type { TightCurve, TightCurvesEnd } from '../../../shared/study.js';
 import { pointCount } from '../../geometry/polyline.js';
 import { once } from '../../once.js';
+import { firstNear } from './first-near.js';
+import { roundedOut } from './rounded-out.js';
 import { suspectStretches } from './suspects.js';
 import { tightCurveFinder } from './tight-curves.js';
 import { walkedLines } from './walked-line.js';
@@ -78,79 +80,4 @@ export function tightCurvesEndOf(
 
 function sizeOf(step: number): number {
   return Math.round(100 * (1 + step * sizeStep)) / 100;
-}
-
-/**
- * A whole number above `low`, up to `high`, that holds while the one before it does not (`low` is taken not to), looked
- * for from a guess in strides that double; null where these come to `high` in vain.
- */
-function firstNear(guess: number, low: number, high: number, holds: (n: number) => boolean): number | null {
-  if (high <= low) return null;
-  let not = low;
-  let does = Math.max(low + 1, Math.min(Math.ceil(guess), high));
-  if (holds(does)) {
-    for (let stride = 1; not === low && does - stride > low; stride *= 2) {
-      if (holds(does - stride)) does -= stride;
-      else not = does - stride;
-    }
-  } else {
-    let stride = 1;
-    do {
-      if (does === high) return null;
-      not = does;
-      does = Math.min(does + stride, high);
-      stride *= 2;
-    } while (!holds(does));
-  }
-  while (does - not > 1) {
-    const middle = (not + does) >> 1;
-    if (holds(middle)) does = middle;
-    else not = middle;
-  }
-  return does;
-}
-
-/** Turns up to this may be those of a flattened curve, radians. */
-const mostTurnRad = Math.PI / 3;
-
-/**
- * The line with a point more in the middle of each segment that may stand for an arc: the arc that turns as the
- * segment's ends do leaves it by no more than flattening may. Where an arc meets a corner or a straight line, its
- * other end tells how it turns.
- */
-function roundedOut(line: Polyline, flattenMm: number): Polyline {
-  const n = line.length;
-  const out = new Float64Array(2 * n);
-  out[0] = line[0];
-  out[1] = line[1];
-  let filled = 2;
-  let before = 0;
-  for (let i = 0; i + 3 < n; i += 2) {
-    const ax = line[i];
-    const ay = line[i + 1];
-    const bx = line[i + 2];
-    const by = line[i + 3];
-    const ux = bx - ax;
-    const uy = by - ay;
-    const vx = i + 5 < n ? line[i + 4] - bx : 0;
-    const vy = i + 5 < n ? line[i + 5] - by : 0;
-    const after = Math.atan2(ux * vy - uy * vx, ux * vx + uy * vy);
-    const from = isOfCurve(before) ? before : after;
-    const to = isOfCurve(after) ? after : before;
-    // Half the chord's length times this is the arc's height: its tangents turn by half of each end's turn.
-    const bulge = Math.tan((from + to) / 8);
-    const isArc = from * to > 0 && isOfCurve(from) && isOfCurve(to);
-    if (isArc && (Math.sqrt(ux * ux + uy * uy) / 2) * Math.abs(bulge) <= 1.5 * flattenMm) {
-      out[filled++] = (ax + bx + bulge * uy) / 2;
-      out[filled++] = (ay + by - bulge * ux) / 2;
-    }
-    out[filled++] = bx;
-    out[filled++] = by;
-    before = after;
-  }
-  return out.subarray(0, filled);
-}
-
-function isOfCurve(turnRad: number): boolean {
-  return turnRad !== 0 && Math.abs(turnRad) <= mostTurnRad;
 }
