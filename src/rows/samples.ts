@@ -5,6 +5,7 @@
 
 import { Growing } from '../geometry/growing.js';
 import { stepTo } from '../geometry/polyline.js';
+import { PointGrid } from '../near/point-grid.js';
 import { TakenCells } from '../near/taken-cells.js';
 import { perRowAnd, strokesLookedAt } from './row.js';
 import { placed, repeatsIn, rowsIn, type Stack } from './stack.js';
@@ -29,14 +30,7 @@ export interface Samples {
   readonly rows: Int32Array;
 }
 
-/** Samples nearer than this share of a step are one place. */
-export const samePlace = 1e-3;
-
-/**
- * Samples of all rows in the window and `marginMm` around it, or null where that is more than is good. They stand on a grid
- * and each place once: where strokes or repeats meet, or the line runs over itself, places that differ by rounding would
- * spoil a triangulation.
- */
+/** Samples of all rows in the window and `marginMm` around it, each place once, or null where that is more than is good. */
 export function samplesAround(stack: Stack, window: Span, stepMm: number, marginMm: number): Samples | null {
   const { row } = stack;
   const left = window.leftMm - marginMm;
@@ -68,19 +62,29 @@ export function samplesAround(stack: Stack, window: Span, stepMm: number, margin
       }
     }
   }
-  return eachPlaceOnce({ points: points.taken(), rows: rows.taken() }, left, top, samePlace * stepMm);
+  return eachPlaceOnce({ points: points.taken(), rows: rows.taken() });
 }
 
-/** Puts the samples on a grid and leaves out those whose place is taken. */
-function eachPlaceOnce({ points, rows }: Samples, left: number, top: number, cellMm: number): Samples {
-  const cells = new TakenCells(rows.length);
+/** Places that differ by no more are one but for rounding, mm. */
+const roundingMm = 1e-6;
+
+/** Where strokes or repeats meet, or the line runs over itself, samples in one place would spoil a triangulation. */
+function eachPlaceOnce({ points, rows }: Samples): Samples {
+  const grid = new PointGrid(roundingMm, Infinity, rows.length);
+  let isTaken = false;
+  const see = () => {
+    isTaken = true;
+  };
   let n = 0;
   for (let k = 0; k < rows.length; k++) {
-    const column = Math.round((points[2 * k] - left) / cellMm);
-    const line = Math.round((points[2 * k + 1] - top) / cellMm);
-    if (!cells.take(column, line)) continue;
-    points[2 * n] = left + column * cellMm;
-    points[2 * n + 1] = top + line * cellMm;
+    const x = points[2 * k];
+    const y = points[2 * k + 1];
+    isTaken = false;
+    grid.visitNear(x, y, see);
+    if (isTaken) continue;
+    grid.add(x, y);
+    points[2 * n] = x;
+    points[2 * n + 1] = y;
     rows[n++] = rows[k];
   }
   return { points: points.subarray(0, 2 * n), rows: rows.subarray(0, n) };

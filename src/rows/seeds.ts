@@ -14,7 +14,7 @@
 import Delaunator from 'delaunator';
 import { circumcentre, distanceBetween } from '../geometry/point.js';
 import { kindsOfSeam } from './layout.js';
-import { type Samples, type Span, samePlace, samplesAround, thinnedSteps } from './samples.js';
+import { type Samples, type Span, samplesAround, thinnedSteps } from './samples.js';
 import { segmentTreeOf } from './segment-tree.js';
 import { distanceToStack, type Stack, touchMm } from './stack.js';
 
@@ -140,6 +140,9 @@ function mostRoomIn(stack: Stack, { leftMm, rightMm, topMm, bottomMm }: Span): n
 
 /** How blunt an angle may be, as its cosine, for the seed to count: the samples lie a little off the true places. */
 const bluntest = -0.1;
+/** Samples nearer than this share of a step are one place (where strokes meet): a sliver between them holds nothing. */
+const samePlace = 1e-3;
+
 function seedsOf({ points, rows }: Samples, window: Span, stepMm: number, leastMm: number): Seed[] {
   const seeds: Seed[] = [];
   const { triangles } = new Delaunator(points);

@@ -176,7 +176,8 @@ describe('of a window with more line than is good there are none, so that a wide
         0,
       );
     // 21,000 samples to a repeat, once or twice, by 100 rows, by 1000 and by 2000.
-    expect(of(10)!.rows.length).toBeGreaterThan(100);
+    // Those of rows 10 mm apart stand in the same places: a millimetre apart on two or three teeth.
+    expect(of(10)!.rows.length).toBeGreaterThan(10);
     expect(of(1)).toBeNull();
     expect(of(0.5)).toBeNull();
   });
