@@ -7,10 +7,12 @@
  * from above in steps that skip nothing: a circle that is empty at a spacing loses, when the rows above it come down
  * and those below come up, at most half of what the spacing loses of its radius. As long as it is larger than the
  * largest pocket of the motif, all the spacings down to where it may be no larger are passed over. It is then
- * grown again in its new place, and only where it is small enough are all seam circles looked at.
+ * grown again in its new place, and only where it is small enough are all seam circles looked at. Where a row reaches into
+ * that pocket the seam must be as small as the largest one left, which may be larger again farther down: so these steps are
+ * short, and a good spacing may lie within one.
  */
 import type { Layout } from '../../shared/layout.js';
-import type { RowsAtSpacing } from '../../shared/rows.js';
+import type { OpenCircle, RowsAtSpacing } from '../../shared/rows.js';
 import { type EmptyCircle, grownCircle } from './grow.js';
 import { rowsTouched } from './open-circles.js';
 import type { Row } from './row.js';
@@ -19,7 +21,7 @@ import { distanceToRow, rowsIn, type Stack, stackOf, touchMm } from './stack.js'
 
 /** The even spacing is found to this, mm. */
 const precisionMm = 0.01;
-/** Where a row reaches into the largest pocket, the spacings in between are tried in this many steps. */
+/** Where a row reaches into the largest pocket, no step is longer than this share of the spacings there are. */
 const blindSteps = 64;
 
 /** The rows at the even spacing, or null where no spacing from `closestMm` up evens the seam with this pocket. */
@@ -68,40 +70,38 @@ function widestRows(
     const rows = rowsAt(row, layout, spacingMm);
     if (isGood(rows)) return rows;
     if (spacingMm <= closestMm) return null;
-    const seam = rows.seam;
-    const passed = seam
-      ? passOver(
-          row,
-          layout,
-          spacingMm,
-          { ...seam.centre, radiusMm: seam.diameterMm / 2 },
-          radiusMm,
-          closestMm,
-        )
-      : spacingMm;
-    // Within the precision of the last look counts as no progress: then the pocket itself is reached into.
-    const next = passed < spacingMm ? passed : spacingMm - Math.max(blindMm, precisionMm);
+    const comeDown = (toRadiusMm: number, lowestMm: number) =>
+      passOver(row, layout, spacingMm, rows.seam, toRadiusMm, lowestMm);
+    let next = comeDown(radiusMm, closestMm);
+    if (next === spacingMm) {
+      // The pocket itself is reached into: the seam may have to be as small as what is left open within the motif.
+      const lowestMm = Math.max(closestMm, spacingMm - Math.max(blindMm, precisionMm));
+      next = comeDown((rows.inner?.diameterMm ?? 0) / 2, lowestMm);
+      if (next === spacingMm) next = lowestMm;
+    }
     const looksAlike = lookedAtMm(row, next) === lookedAtMm(row, spacingMm);
-    spacingMm = looksAlike ? closestMm : Math.max(closestMm, next);
+    spacingMm = looksAlike ? closestMm : next;
   }
 }
 
-/** Comes down from `fromMm` while the circle, grown anew at each spacing, stays larger than the pocket. */
+/** Comes down from `fromMm`, at most to `lowestMm`, while the circle, grown anew at each spacing, is larger than wanted. */
 function passOver(
   row: Row,
   layout: Layout,
   fromMm: number,
-  circle: EmptyCircle,
-  pocketMm: number,
-  closestMm: number,
+  circle: OpenCircle | null,
+  wantedMm: number,
+  lowestMm: number,
 ): number {
+  if (circle === null) return fromMm;
   let spacingMm = fromMm;
-  let { x, y, radiusMm } = circle;
-  while (radiusMm > pocketMm && spacingMm > closestMm) {
+  let { x, y } = circle.centre;
+  let radiusMm = circle.diameterMm / 2;
+  while (radiusMm > wantedMm && spacingMm > lowestMm) {
     const stack = stackOf(row, layout, spacingMm);
     const middle = middleRow(stack, { x, y, radiusMm });
-    const step = Math.max(precisionMm, safeStep(stack, { x, y, radiusMm }, middle, pocketMm));
-    const next = Math.max(closestMm, spacingMm - step);
+    const step = Math.max(precisionMm, safeStep(stack, { x, y, radiusMm }, middle, wantedMm));
+    const next = Math.max(lowestMm, spacingMm - step);
     y -= middle * (spacingMm - next);
     spacingMm = next;
     ({ x, y, radiusMm } = grownCircle(stackOf(row, layout, spacingMm), x, y, step));

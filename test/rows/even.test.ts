@@ -95,3 +95,19 @@ describe('a wave many times as high as the gap wanted', () => {
     expect(evenSpacingMm).toBe(closestSpacingMm);
   });
 });
+
+describe('where a row reaches into the largest pocket', () => {
+  test.each([
+    { layout: 'straight', drawn: randomDashes(37) },
+    { layout: 'brick', drawn: randomDashes(41) },
+    { layout: 'brick', drawn: randomRings(49) },
+  ] as const)('$layout: none on a fine scale of spacings is even above it', ({ layout, drawn }) => {
+    const row = rowOfCase(drawn);
+    const { evenSpacingMm, evened } = nest(row, layout, 3);
+    expect(evened).toBe(true);
+    for (let spacing = evenSpacingMm + 0.02; spacing <= row.heightMm; spacing += 0.02) {
+      const { inner, largestOpenMm } = rowsAt(row, layout, spacing);
+      expect(inner?.diameterMm, `at ${spacing}`).not.toBe(largestOpenMm);
+    }
+  });
+});
