@@ -19,7 +19,6 @@ export interface EmptyCircle {
 
 /** A move that gains less is the last, mm. */
 const precisionMm = 2e-4;
-const mostMoves = 80;
 /** Of the lines in one direction only the nearest is a wall. */
 const sectors = 32;
 
@@ -38,7 +37,8 @@ export function grownCircle(
   let y = startY;
   let radiusMm = distanceToStack(stack, x, y);
   let reach = reachMm;
-  for (let moves = 0; moves < mostMoves && reach > precisionMm; moves++) {
+  // Each move gains as much as the precision, or the reach is cut: it ends.
+  while (reach > precisionMm) {
     const move = bestMove(wallsAround(stack, x, y, radiusMm + 2 * reach), reach);
     const size = Math.hypot(move.x, move.y);
     if (size < precisionMm) break;
