@@ -22,6 +22,11 @@ const precisionMm = 2e-4;
 /** Of the lines in one direction only the nearest is a wall. */
 const sectors = 32;
 
+function sectorOf(dx: number, dy: number): number {
+  const turn = Math.atan2(dy, dx) / (2 * Math.PI) + 0.5;
+  return Math.min(sectors - 1, Math.floor(turn * sectors));
+}
+
 /**
  * The circle grown from (x, y); its first moves reach as far as `reachMm`. It is given up, as far as it has come, where
  * it gets larger than `mostMm`, and in a stack of one row where its centre gets above or below the row.
@@ -71,14 +76,28 @@ interface Wall {
 function wallsAround(stack: Stack, x: number, y: number, withinMm: number): Wall[] {
   const nearest = new Float64Array(sectors).fill(Infinity);
   const feet = new Float64Array(2 * sectors);
-  eachNear(stack, x, y, withinMm, (footX, footY, far) => {
-    const turn = Math.atan2(footY - y, footX - x) / (2 * Math.PI) + 0.5;
-    const sector = Math.min(sectors - 1, Math.floor(turn * sectors));
+  const see = (footX: number, footY: number, far: number) => {
+    const sector = sectorOf(footX - x, footY - y);
     if (far >= nearest[sector]) return;
     nearest[sector] = far;
     feet[2 * sector] = footX;
     feet[2 * sector + 1] = footY;
-  });
+  };
+  // Behind the nearest wall of the one sector it lies in: boxes that are large beside their distance seldom lie in one.
+  const isHidden = (left: number, top: number, right: number, bottom: number) => {
+    const dx = Math.max(left, 0, -right);
+    const dy = Math.max(top, 0, -bottom);
+    const far = Math.sqrt(dx * dx + dy * dy);
+    if (right - left + bottom - top > far) return false;
+    const sector = sectorOf(left, top);
+    return (
+      far >= nearest[sector] &&
+      sector === sectorOf(right, top) &&
+      sector === sectorOf(left, bottom) &&
+      sector === sectorOf(right, bottom)
+    );
+  };
+  eachNear(stack, x, y, withinMm, see, isHidden);
   const walls: Wall[] = [];
   for (let i = 0; i < sectors; i++) {
     const far = nearest[i];

@@ -148,21 +148,30 @@ export function nearestMm(tree: SegmentTree, x: number, y: number, limitMm: numb
   return Math.sqrt(best);
 }
 
-/** Calls `see` with the nearest place of every segment within `withinMm` of (x, y), in no order. */
+/**
+ * Calls `see` with the nearest place of every segment within `withinMm` of (x, y), nearer boxes first, but for those in
+ * boxes of which `isHidden` says so: it is told how far left, top, right and bottom of a box lie from the place.
+ */
 export function within(
   tree: SegmentTree,
   x: number,
   y: number,
   withinMm: number,
   see: (footX: number, footY: number, distanceMm: number) => void,
+  isHidden: (left: number, top: number, right: number, bottom: number) => boolean,
 ): void {
-  const { segments: s, leaves } = tree;
+  const { segments: s, leaves, boxes } = tree;
   const limit = withinMm * withinMm;
-  const look = (node: number): void => {
-    if (boxSquared(tree, node, x, y) > limit) return;
+  const look = (node: number, squaredMm: number): void => {
+    if (squaredMm > limit) return;
+    const b = 4 * node;
+    if (isHidden(boxes[b] - x, boxes[b + 1] - y, boxes[b + 2] - x, boxes[b + 3] - y)) return;
     if (node < leaves) {
-      look(2 * node);
-      look(2 * node + 1);
+      const one = boxSquared(tree, 2 * node, x, y);
+      const other = boxSquared(tree, 2 * node + 1, x, y);
+      const near = one <= other ? 2 * node : 2 * node + 1;
+      look(near, Math.min(one, other));
+      look(near ^ 1, Math.max(one, other));
       return;
     }
     const [from, to] = segmentsOfLeaf(tree, node);
@@ -174,7 +183,7 @@ export function within(
       if (squared <= limit) see(footX, footY, Math.sqrt(squared));
     }
   };
-  look(1);
+  look(1, boxSquared(tree, 1, x, y));
 }
 
 /** Square of the distance from (x, y) to the box of a node; Infinity where it holds nothing. */

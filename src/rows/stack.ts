@@ -74,13 +74,17 @@ export function distanceToStack(stack: Stack, x: number, y: number, limitMm = In
   return best;
 }
 
-/** Calls `see` with the nearest place of every segment within `withinMm` of (x, y). */
+/**
+ * Calls `see` with the nearest place of every segment within `withinMm` of (x, y), but for those in boxes of which `isHidden`
+ * says so: it is told how far left, top, right and bottom of a box lie from the place.
+ */
 export function eachNear(
   stack: Stack,
   x: number,
   y: number,
   withinMm: number,
   see: (footX: number, footY: number, distanceMm: number) => void,
+  isHidden: (left: number, top: number, right: number, bottom: number) => boolean,
 ): void {
   const { row } = stack;
   const tree = segmentTreeOf(row);
@@ -92,8 +96,19 @@ export function eachNear(
     const [first, last] = repeatsIn(row, ownX - withinMm, ownX + withinMm);
     for (let k = first; k <= last; k++) {
       const shift = k * row.repeatMm;
-      within(tree, ownX - shift, ownY, withinMm, (footX, footY, far) =>
-        see(signX * (footX + shift) + dx, signY * footY + dy, far),
+      within(
+        tree,
+        ownX - shift,
+        ownY,
+        withinMm,
+        (footX, footY, far) => see(signX * (footX + shift) + dx, signY * footY + dy, far),
+        (left, top, right, bottom) =>
+          isHidden(
+            signX > 0 ? left : -right,
+            signY > 0 ? top : -bottom,
+            signX > 0 ? right : -left,
+            signY > 0 ? bottom : -top,
+          ),
       );
     }
   }

@@ -63,7 +63,14 @@ describe.each([1, 2, 3, 5, 9, 40, 64, 150])('of %d strokes', (count) => {
       for (const withinMm of [0, 3, 12, 500]) {
         const seen: string[] = [];
         const told = (x: number, y: number, mm: number) => [x, y, mm].map((v) => v.toFixed(6)).join();
-        within(tree, at.x, at.y, withinMm, (...foot) => seen.push(told(...foot)));
+        within(
+          tree,
+          at.x,
+          at.y,
+          withinMm,
+          (...foot) => seen.push(told(...foot)),
+          () => false,
+        );
         const all = segments.map((segment) => nearestOn(segment, at)).filter(({ mm }) => mm <= withinMm);
         expect(seen.sort()).toEqual(all.map(({ x, y, mm }) => told(x, y, mm)).sort());
       }
@@ -73,7 +80,14 @@ describe.each([1, 2, 3, 5, 9, 40, 64, 150])('of %d strokes', (count) => {
 test('a segment just as far away as is asked for is within', () => {
   const tree = segmentTreeOf(rowOf([points(0, 0, 10, 0), points(20, 0, 20, 10)], 30));
   const seen: number[][] = [];
-  within(tree, 5, 4, 4, (...foot) => seen.push(foot));
+  within(
+    tree,
+    5,
+    4,
+    4,
+    (...foot) => seen.push(foot),
+    () => false,
+  );
   expect(seen).toEqual([[5, 0, 4]]);
 });
 

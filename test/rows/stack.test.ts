@@ -53,7 +53,14 @@ describe.each(layouts)('%s', (layout) => {
       for (const withinMm of [4, 25, 0.8 * row.heightMm]) {
         const at = { x: 600 * random() - 300, y: 400 * random() - 200 };
         const seen: string[] = [];
-        eachNear(stack, at.x, at.y, withinMm, (...foot) => seen.push(told(...foot)));
+        eachNear(
+          stack,
+          at.x,
+          at.y,
+          withinMm,
+          (...foot) => seen.push(told(...foot)),
+          () => false,
+        );
         const all = rowsAround(motif, stack.spacingMm, at.y, withinMm)
           .flatMap((index) => segmentsOfRow(motif, layout, stack.spacingMm, index, at.x, withinMm))
           .map((segment) => nearestOn(segment, at))
@@ -75,7 +82,14 @@ test('a row alone is all there is: nothing lies near but its own repeats', () =>
       expect(distanceToStack(alone, at.x, at.y)).toBeCloseTo(mm, 9);
       expect(distanceToStack(alone, at.x, at.y, mm / 2)).toBeCloseTo(mm / 2, 9);
       const seen: number[] = [];
-      eachNear(alone, at.x, at.y, mm + 5, (_x, _y, far) => seen.push(far));
+      eachNear(
+        alone,
+        at.x,
+        at.y,
+        mm + 5,
+        (_x, _y, far) => seen.push(far),
+        () => false,
+      );
       expect(Math.min(...seen)).toBeCloseTo(mm, 9);
       const own = segmentsOfRow(motif, 'straight', 1000, 0, at.x, mm + 5);
       expect(seen).toHaveLength(own.filter((segment) => nearestOn(segment, at).mm <= mm + 5).length);
