@@ -156,14 +156,32 @@ describe('an exact duplicate', () => {
     expect(duplicates(ring(20), ring(20.00099), ring(20.0031))).toEqual([1]);
   });
 
+  test('may be drawn with more points on its straight stretches', () => {
+    const finer = line(0, 0, 5, 0.0005, 10, 0, 10, 0, 14, 2, 20, 5, 20, 17, 20, 30);
+    expect(duplicates(hook, finer, reversed(finer))).toEqual([1, 2]);
+    expect(duplicates(hook, line(0, 0, 5, 0.01, 10, 0, 20, 5, 20, 30))).toEqual([]);
+  });
+
+  test('may begin anywhere where it is closed', () => {
+    const around = [0, 0, 30, 2, 33, 20, 12, 31, -4, 14];
+    const begun = (k: number) => line(...around.slice(2 * k), ...around.slice(0, 2 * k + 2));
+    expect(duplicates(...[0, 1, 2, 3, 4].map(begun), reversed(begun(2)))).toEqual([1, 2, 3, 4, 5]);
+    // Begun on the way from the second corner to the third.
+    const halfway = line(31.5, 11, 33, 20, 12, 31, -4, 14, 0, 0, 30, 2, 31.5, 11);
+    expect(duplicates(begun(0), halfway)).toEqual([1]);
+    const other = begun(0).map((value, i) => (i === 4 ? value + 0.01 : value));
+    expect(duplicates(begun(1), other)).toEqual([]);
+  });
+
   test('repeats the first of its kind, not another duplicate', () => {
     const far = line(0, 100, 10, 100, 20, 105, 20, 130);
     expect(duplicates(hook, far, reversed(hook), hook, reversed(far))).toEqual([2, 3, 4]);
     expect(duplicates(hook, changed(0, 0.0008), changed(0, 0.0016))).toEqual([1]);
   });
 
-  test('has as many points', () => {
-    expect(duplicates(line(0, 0, 20, 0), line(0, 0, 10, 0, 20, 0))).toEqual([]);
+  test('goes the whole way', () => {
+    expect(duplicates(line(0, 0, 20, 0), line(0, 0, 10, 0))).toEqual([]);
+    expect(duplicates(line(0, 0, 20, 0), line(0, 0, 20, 0, 0, 0))).toEqual([]);
   });
 });
 
