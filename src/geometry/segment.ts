@@ -11,6 +11,12 @@ export function nearestShare(px: number, py: number, ax: number, ay: number, bx:
   return Math.max(0, Math.min(share, 1));
 }
 
+/** The place on the segment a-b that is nearest to a point. */
+export function nearestOnSegment({ x, y }: Point, a: Point, b: Point): Point {
+  const share = nearestShare(x, y, a.x, a.y, b.x, b.y);
+  return { x: a.x + share * (b.x - a.x), y: a.y + share * (b.y - a.y) };
+}
+
 export function pointToSegment(
   px: number,
   py: number,

@@ -14,6 +14,7 @@
  * Time grows with the length of the line over the tolerance, and with the width of the mean.
  */
 import type { Polyline } from '../../shared/plane.js';
+import { turnDeg } from './point.js';
 import { placeAlong, pointCount, polylineOf, runningLengths } from './polyline.js';
 import { squaredToSegment } from './segment.js';
 
@@ -117,7 +118,7 @@ function cornersOf(points: Polyline, leg: number): number[] {
 function turnOver(points: Polyline, i: number, leg: number): number {
   const [bx, by] = [points[2 * i] - points[2 * (i - leg)], points[2 * i + 1] - points[2 * (i - leg) + 1]];
   const [ax, ay] = [points[2 * (i + leg)] - points[2 * i], points[2 * (i + leg) + 1] - points[2 * i + 1]];
-  return (Math.abs(Math.atan2(bx * ay - by * ax, bx * ax + by * ay)) * 180) / Math.PI;
+  return turnDeg(bx, by, ax, ay);
 }
 
 function meanOf(points: Polyline, stays: readonly number[], width: number): Polyline {

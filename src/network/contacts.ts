@@ -11,7 +11,7 @@ import type { Point } from '../../shared/plane.js';
 import { Refusal } from '../../shared/refusal.js';
 import { distance, midpoint } from '../geometry/point.js';
 import { pointAt } from '../geometry/polyline.js';
-import { nearestShare, segmentCrossing } from '../geometry/segment.js';
+import { nearestOnSegment, segmentCrossing } from '../geometry/segment.js';
 import type { SegmentIndex } from '../near/segment-index.js';
 import { visitSegmentPairs } from '../near/segment-pairs.js';
 
@@ -101,12 +101,12 @@ class Segments {
     const crossing = segmentCrossing(a[0].x, a[0].y, a[1].x, a[1].y, b[0].x, b[0].y, b[1].x, b[1].y);
     if (crossing) add(crossing, crossing, 0, true);
     for (const end of a) {
-      const foot = nearestOn(b, end);
+      const foot = nearestOnSegment(end, ...b);
       const gap = distance(end, foot);
       if (gap <= touchMm) add(end, foot, gap, false);
     }
     for (const end of b) {
-      const foot = nearestOn(a, end);
+      const foot = nearestOnSegment(end, ...a);
       const gap = distance(end, foot);
       if (gap <= touchMm) add(foot, end, gap, false);
     }
@@ -149,7 +149,7 @@ export function passesNear(index: SegmentIndex, at: Point, reachMm: number): Pla
   const near: (PlaceOnLine & { mm: number })[] = [];
   index.visitNearPoint(at.x, at.y, reachMm, (segment, mm) => {
     const [from, to] = [pointAt(index.points, segment), pointAt(index.points, segment + 1)];
-    const alongMm = index.runMm[segment] + distance(from, nearestOn([from, to], at));
+    const alongMm = index.runMm[segment] + distance(from, nearestOnSegment(at, from, to));
     near.push({ line: index.strokeOf[segment], alongMm, mm });
   });
   near.sort((p, q) => p.mm - q.mm || p.alongMm - q.alongMm);
@@ -161,9 +161,4 @@ export function passesNear(index: SegmentIndex, at: Point, reachMm: number): Pla
     if (isNew) passes.push({ line, alongMm });
   }
   return passes;
-}
-
-function nearestOn([from, to]: readonly [Point, Point], { x, y }: Point): Point {
-  const share = nearestShare(x, y, from.x, from.y, to.x, to.y);
-  return { x: from.x + share * (to.x - from.x), y: from.y + share * (to.y - from.y) };
 }

@@ -9,7 +9,7 @@ import type { Box, Point, Polyline } from '../../shared/plane.js';
 import { emptyBox, extend } from '../geometry/box.js';
 import { distance } from '../geometry/point.js';
 import { pointAt } from '../geometry/polyline.js';
-import { nearestShare } from '../geometry/segment.js';
+import { nearestOnSegment } from '../geometry/segment.js';
 import { SegmentIndex } from '../near/segment-index.js';
 import { type Graph, type PlaceOnPiece, partsOf } from './graph.js';
 
@@ -115,9 +115,7 @@ export class Part {
     // A first guess keeps the search small while nothing is known.
     const reach = Math.min(withinMm, distance(at, pointAt(points, 0)));
     this.#index.visitBox(at.x - reach, at.y - reach, at.x + reach, at.y + reach, (segment) => {
-      const [a, b] = [pointAt(points, segment), pointAt(points, segment + 1)];
-      const share = nearestShare(at.x, at.y, a.x, a.y, b.x, b.y);
-      visit(segment, { x: a.x + share * (b.x - a.x), y: a.y + share * (b.y - a.y) });
+      visit(segment, nearestOnSegment(at, pointAt(points, segment), pointAt(points, segment + 1)));
     });
   }
 

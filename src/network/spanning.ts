@@ -4,6 +4,9 @@
  * turn comes, so most pairs never are.
  *
  * No link of this tree runs through a third part: then the links to that part would both be shorter.
+ *
+ * Both hold up to `allPairsUpTo` parts. Beyond it only the nearest boxes are paired, by their centres, so that links
+ * can be far longer than need be where boxes nest and hide what lies inside them.
  */
 
 import Flatbush from 'flatbush';

@@ -1,5 +1,5 @@
 /**
- * The breaks between strokes, whatever their order in the file. Again and again the two nearest ends of different
+ * The breaks between strokes; their order in the file decides only between gaps of the same length. Again and again the two nearest ends of different
  * chains are linked, until one chain is left: the greedy edge rule for short paths (J. L. Bentley, Fast algorithms
  * for geometric traveling salesman problems, ORSA J. Computing 4, 1992, "greedy fragment"). It links what looks
  * linked; it does not minimise the sum of the gaps.
