@@ -36,6 +36,13 @@ export function markNeeded(
   }
 }
 
+/** Marks, one entry a point, what the line needs as a whole, weighed from its ends inwards. */
+export function neededOfWhole(line: Polyline, toleranceMm: number): Uint8Array {
+  const keep = new Uint8Array(line.length >> 1);
+  markNeeded(line, 0, keep.length - 1, toleranceMm, keep);
+  return keep;
+}
+
 /** Points are weighed in groups of so many, which keeps the work linear and costs one point a group. */
 const groupSize = 64;
 

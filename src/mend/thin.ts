@@ -11,7 +11,7 @@ import type { Point, Polyline } from '../../shared/plane.js';
 import { sayIn } from '../../shared/say.js';
 import { lengthOf, pointCount, totalLength } from '../geometry/polyline.js';
 import { pointToSegment } from '../geometry/segment.js';
-import { markNeeded } from '../geometry/thinning.js';
+import { neededOfWhole } from '../geometry/thinning.js';
 import { thinMm } from '../measure/stitching/short-steps.js';
 import { outcome } from './outcome.js';
 
@@ -58,9 +58,7 @@ function droppedFrom(line: Polyline, rest: Polyline): { places: Point[]; farthes
 
 /** The line without the points that lie within `toleranceMm` of it without them. First and last point stay. */
 export function thinned(line: Polyline, toleranceMm: number): Polyline {
-  const count = pointCount(line);
-  const keep = new Uint8Array(count);
-  markNeeded(line, 0, count - 1, toleranceMm, keep);
+  const keep = neededOfWhole(line, toleranceMm);
   const out = line.filter((_, i) => keep[i >> 1] === 1);
   return lengthOf(out) > 0 ? out : line;
 }

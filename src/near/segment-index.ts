@@ -168,11 +168,17 @@ export class SegmentIndex {
       Math.max(ay, by) + withinMm,
       (s) => {
         if (s === segment) return;
-        const i = 2 * s;
-        const d = segmentToSegment(ax, ay, bx, by, points[i], points[i + 1], points[i + 2], points[i + 3]);
+        const d = this.apartMm(segment, s);
         if (d <= withinMm) visit(s, d);
       },
     );
+  }
+
+  /** The distance between two segments, mm. */
+  apartMm(s: number, t: number): number {
+    const p = this.points;
+    const [i, j] = [2 * s, 2 * t];
+    return segmentToSegment(p[i], p[i + 1], p[i + 2], p[i + 3], p[j], p[j + 1], p[j + 2], p[j + 3]);
   }
 
   /** Calls `visit` with every chain whose box touches the box given, and perhaps some beside it. */

@@ -1,5 +1,6 @@
 /** Places of two passes side by side, gathered one way and the other from where they were found. */
 import { Growing } from '../../geometry/growing.js';
+import type { Place } from './place-beside.js';
 
 /** Places of both passes, in turn. */
 export class Places {
@@ -7,15 +8,7 @@ export class Places {
   private readonly off = new Growing(new Float64Array(256));
   private readonly other = new Growing(new Float64Array(256));
 
-  push({
-    s,
-    offMm,
-    otherMm,
-  }: {
-    readonly s: number;
-    readonly offMm: number;
-    readonly otherMm: number;
-  }): void {
+  push({ s, offMm, otherMm }: Omit<Place, 'other'>): void {
     this.s.push(s);
     this.off.push(offMm);
     this.other.push(otherMm);

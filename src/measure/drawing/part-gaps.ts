@@ -5,7 +5,6 @@
  * Which strokes hang together is asked of the lines and not of their network: it is known as soon as all do, and a
  * drawing whose lines meet in too many places to be noded still has an answer.
  */
-import { segmentToSegment } from '../../geometry/segment.js';
 import { Groups } from '../../near/groups.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
 import { visitSegmentPairs } from '../../near/segment-pairs.js';
@@ -15,28 +14,21 @@ import { spanningTree } from '../../network/spanning.js';
 
 /** Lengths of the links, longest first. */
 export function partGapsOf(index: SegmentIndex): readonly number[] {
-  const parts = strokesOfParts(index).map(
-    (strokes) =>
-      new Part(
-        strokes,
-        strokes.map((k) => index.strokes[k]),
-      ),
-  );
+  const linesOf = (strokes: readonly number[]) => strokes.map((k) => index.strokes[k]);
+  const parts = strokesOfParts(index).map((strokes) => new Part(strokes, linesOf(strokes)));
   return spanningTree(parts)
     .map(({ lengthMm }) => lengthMm)
     .sort((a, b) => b - a);
 }
 
 function strokesOfParts(index: SegmentIndex): number[][] {
-  const { points: p, strokeOf, strokes } = index;
+  const { strokeOf, strokes } = index;
   const groups = new Groups(strokes.length);
   let left = strokes.length;
   visitSegmentPairs(index, touchMm, (s, t) => {
     const [a, b] = [groups.of(strokeOf[s]), groups.of(strokeOf[t])];
     if (a === b) return true;
-    const [i, j] = [2 * s, 2 * t];
-    const apartMm = segmentToSegment(p[i], p[i + 1], p[i + 2], p[i + 3], p[j], p[j + 1], p[j + 2], p[j + 3]);
-    if (apartMm > touchMm) return true;
+    if (index.apartMm(s, t) > touchMm) return true;
     groups.join(a, b);
     left--;
     return left > 1;

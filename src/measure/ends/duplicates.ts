@@ -7,7 +7,7 @@
 import type { Polyline } from '../../../shared/plane.js';
 import type { Duplicate } from '../../../shared/study.js';
 import { chained, isClosed, placeAlong, runningLengths, stepTo } from '../../geometry/polyline.js';
-import { markNeeded } from '../../geometry/thinning.js';
+import { neededOfWhole } from '../../geometry/thinning.js';
 import { PointGrid } from '../../near/point-grid.js';
 
 /** The precision with which files carry coordinates, mm. */
@@ -79,8 +79,7 @@ function corners(line: Polyline): Polyline {
 }
 
 function needed(line: Polyline): Polyline {
-  const keep = new Uint8Array(line.length / 2);
-  markNeeded(line, 0, keep.length - 1, sameMm, keep);
+  const keep = neededOfWhole(line, sameMm);
   return line.filter((_, i) => keep[i >> 1] === 1);
 }
 

@@ -4,7 +4,7 @@
  */
 import type { Point, Polyline } from '../../../shared/plane.js';
 import type { ShortSteps } from '../../../shared/study.js';
-import { markNeeded } from '../../geometry/thinning.js';
+import { neededOfWhole } from '../../geometry/thinning.js';
 
 /** Places told; further ones are only counted. */
 const mostPlaces = 1000;
@@ -21,18 +21,11 @@ export function shortStepsOf(strokes: readonly Polyline[], stepMm: number): Shor
       const dx = line[i] - line[i - 2];
       const dy = line[i + 1] - line[i - 1];
       if (!(dx * dx + dy * dy < squared)) continue;
-      needed ??= neededIn(line);
+      needed ??= neededOfWhole(line, thinMm);
       if (needed[i / 2] && needed[i / 2 - 1]) continue;
       count++;
       if (places.length < mostPlaces) places.push({ x: line[i], y: line[i + 1] });
     }
   }
   return { count, places };
-}
-
-/** 1 for each point that thinning leaves. */
-function neededIn(line: Polyline): Uint8Array {
-  const keep = new Uint8Array(line.length / 2);
-  markNeeded(line, 0, keep.length - 1, thinMm, keep);
-  return keep;
 }
