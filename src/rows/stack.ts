@@ -76,7 +76,7 @@ export function distanceToStack(stack: Stack, x: number, y: number, limitMm = In
 
 /**
  * Calls `see` with the nearest place of every segment within `withinMm` of (x, y), but for those in boxes of which `isHidden`
- * says so: it is told how far left, top, right and bottom of a box lie from the place.
+ * says so: it is told where two opposite corners of a box lie, seen from the place.
  */
 export function eachNear(
   stack: Stack,
@@ -84,7 +84,7 @@ export function eachNear(
   y: number,
   withinMm: number,
   see: (footX: number, footY: number, distanceMm: number) => void,
-  isHidden: (left: number, top: number, right: number, bottom: number) => boolean,
+  isHidden: (x0: number, y0: number, x1: number, y1: number) => boolean,
 ): void {
   const { row } = stack;
   const tree = segmentTreeOf(row);
@@ -102,13 +102,7 @@ export function eachNear(
         ownY,
         withinMm,
         (footX, footY, far) => see(signX * (footX + shift) + dx, signY * footY + dy, far),
-        (left, top, right, bottom) =>
-          isHidden(
-            signX > 0 ? left : -right,
-            signY > 0 ? top : -bottom,
-            signX > 0 ? right : -left,
-            signY > 0 ? bottom : -top,
-          ),
+        (left, top, right, bottom) => isHidden(signX * left, signY * top, signX * right, signY * bottom),
       );
     }
   }
