@@ -158,8 +158,8 @@ class Walk extends PlaceBeside {
     on.push(from);
     this.gather(backwards, -step, back);
     this.gather(onwards, step, on);
-    if (back.spanWith(on) < leastMm) return null;
     const { alongMm, offMm: offs, otherMm: others } = back.reversedWith(on);
+    if (alongMm[alongMm.length - 1] - alongMm[0] < leastMm) return null;
     let [least, most] = [Infinity, -Infinity];
     for (const mm of others) {
       if (mm < least) least = mm;

@@ -20,12 +20,7 @@ export class Places {
     this.other.length = 0;
   }
 
-  /** From the last of these places to the last of those that go on from here, mm. */
-  spanWith(on: Places): number {
-    const from = this.s.length > 0 ? this.s.array[this.s.length - 1] : on.s.array[0];
-    return on.s.array[on.s.length - 1] - from;
-  }
-
+  /** These from the last to the first, then those that go on from where they were found. */
   reversedWith(on: Places) {
     const both = (a: Growing<Float64Array<ArrayBuffer>>, b: Growing<Float64Array<ArrayBuffer>>) => {
       const all = new Float64Array(a.length + b.length);
