@@ -1,7 +1,8 @@
 /** The drawings in pieces: each has what its mend is for, and holds nothing that cannot be read. */
 import { readdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, test } from 'vitest';
+import { motifOf } from '../../src/size/motif-of.js';
 import { findingsOf, motifIn } from '../checked.js';
 
 const folder = fileURLToPath(new URL('../../corpus/pieces/', import.meta.url));
@@ -19,6 +20,19 @@ const known: Readonly<Record<string, readonly [rule: string, strokes: number]>> 
   'sea-vine.svg': ['one-stroke', 7],
   'swell-in-six.svg': ['near-gap', 6],
 };
+
+test('of the outline of a tall wave neither line nor rows are judged before it is mended', () => {
+  const side = (offMm: number) =>
+    Array.from({ length: 201 }, (_, i) => {
+      const [x, slope] = [1.27 * i, 0.74 * Math.cos((Math.PI * i) / 100)];
+      const size = Math.hypot(1, slope);
+      return [x - (offMm * slope) / size, 30 + 30 * Math.sin((Math.PI * i) / 100) + offMm / size];
+    });
+  const around = [...side(0.9), ...side(-0.9).reverse(), side(0.9)[0]];
+  const found = findingsOf(motifOf([Float64Array.from(around.flat())])).map(({ rule }) => rule);
+  expect(found).toContain('outlined-line');
+  expect(found).not.toContain('row-nesting');
+});
 
 describe('the drawings in pieces', () => {
   it('are all listed here', () => {
