@@ -252,6 +252,25 @@ test('moving each point by a hair changes no crossing of lines drawn on a small 
   );
 });
 
+test('repeating points changes no crossing of lines drawn on a small grid', () => {
+  const drawn = fc.record({
+    nodes: fc.array(fc.tuple(fc.integer({ min: 0, max: 4 }), fc.integer({ min: 0, max: 4 })), {
+      minLength: 3,
+      maxLength: 11,
+    }),
+    closed: fc.boolean(),
+    times: fc.array(fc.integer({ min: 1, max: 3 }), { minLength: 12, maxLength: 12 }),
+  });
+  fc.assert(
+    fc.property(drawn, ({ nodes, closed, times }) => {
+      const through = closed ? [...nodes, nodes[0]] : [...nodes, [9, 9]];
+      const repeated = through.flatMap((node, i) => Array.from({ length: times[i] }, () => node));
+      expect(places(Float64Array.from(repeated.flat()))).toEqual(places(Float64Array.from(through.flat())));
+    }),
+    { seed: 13, numRuns: 1000 },
+  );
+});
+
 describe('drawings on a small grid, in which passes share points and stretches, cross at the same places', () => {
   const walk = fc.array(fc.tuple(fc.integer({ min: 0, max: 4 }), fc.integer({ min: 0, max: 4 })), {
     minLength: 3,
