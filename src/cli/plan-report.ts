@@ -30,6 +30,13 @@ export function planReport(plan: Plan, setup: Setup, page: Page): string {
     ...tooOpen.map(part),
     '',
     ...plan.passes.map((pass) => part(`Pass ${pass.pass}: ${passWords(pass, plan, say)}.`)),
+    ...(setup.throatMm === null && plan.totals.rows > 1
+      ? [
+          part(
+            'No throat was given, so all rows are taken as one pass. Give that of your machine, as in --throat 18in, to have the passes worked out.',
+          ),
+        ]
+      : []),
     '',
     ...sumsInWords(plan, say).map(part),
   ].join('\n');

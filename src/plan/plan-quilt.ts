@@ -180,8 +180,12 @@ function tooTall(ways: readonly Fitted[], quilt: Quilt, machine: Machine, { unit
     largest > 0
       ? `The largest height that fits to the end is ${say.length(roundedDown(largest, unit))}: give it with --height.`
       : 'Nothing fits to the end: the roll fills the throat.';
+  const where =
+    machine.throatMm < best.heightMm
+      ? 'is taller than the throat'
+      : `does not fit the throat from row ${best.tooTallRow} on`;
   return {
-    message: `The motif, ${say.length(best.heightMm)} tall, does not fit the throat from row ${best.tooTallRow} on. ${advice}`,
+    message: `The motif, ${say.length(best.heightMm)} tall, ${where}. ${advice}`,
     row: best.tooTallRow,
     largestHeightMm: largest,
   };

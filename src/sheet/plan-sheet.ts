@@ -66,7 +66,9 @@ function whatToSet(plan: Plan, say: Say, setup: Setup): Html {
     ['Largest open circle', openWords(choice, setup, say)],
     ['Stitching past the top', quilt.marginMm > 0 ? `${say.length(quilt.marginMm)} on every side` : 'none'],
     setup.throatMm === null
-      ? null
+      ? totals.rows > 1
+        ? ['Planned for', 'no throat: all rows are taken as one pass']
+        : null
       : [
           'Planned for',
           `a throat of ${say.length(setup.throatMm)}, the empty take-up roller ${say.length(setup.rollerMm)} across`,

@@ -176,7 +176,7 @@ describe('what cannot be planned', () => {
     ));
 
   it('a throat under the motif, with the row and the largest height', () => {
-    refused(plan('--quilt', '60in x 72in', '--throat', '1in'), /does not fit the throat from row 1 on/, 1);
+    refused(plan('--quilt', '60in x 72in', '--throat', '1in'), /is taller than the throat/, 1);
     const { stdout, code } = linewright([...plan('--quilt', '60in x 72in', '--throat', '1in'), '--json'], {
       cwd,
     });
@@ -185,6 +185,14 @@ describe('what cannot be planned', () => {
     expect(error).toMatchObject({ row: 1 });
     expect(error.largestHeightMm).toBeLessThanOrEqual(25.4);
     expect(passes).toEqual([]);
+  });
+
+  it('passes, where no throat is given: it says so, and how to give one', () => {
+    const without = /No throat was given, so all rows are taken as one pass\. .*--throat 18in/;
+    const said = (...words: string[]) =>
+      linewright(plan('--quilt', '60in x 72in', ...words), { cwd }).stdout.replace(/\s+/g, ' ');
+    expect(said()).toMatch(without);
+    expect(said('--throat', '18in')).not.toMatch(without);
   });
 
   it('choices, runs and shares that there are not', () => {
