@@ -28,12 +28,19 @@ export const drop: Mend = {
     const noted = motif.notes.filter(({ kind }) => leftOut.includes(kind));
     if ((dropped.size === 0 && noted.length === 0) || dropped.size === motif.strokes.length) return null;
     const say = sayIn(setup.unit);
-    const parts = [
-      ...kinds
-        .filter(({ places }) => places.length > 0)
-        .map(({ name, plural, places }) => say.count(places.length, name, plural)),
-      ...noted.map(({ what, count }) => say.count(count, what)),
-    ];
+    const told = [
+      ...kinds.map(({ name, plural, places }) => ({ name, plural, count: places.length })),
+      ...noted.map(({ what, count }) => ({ name: what, plural: undefined, count })),
+    ].filter(({ count }) => count > 0);
+    // Dots in the drawing and those that were left out on reading are all dots.
+    const parts = [...new Set(told.map(({ name }) => name))].map((name) => {
+      const same = told.filter((each) => each.name === name);
+      return say.count(
+        same.reduce((sum, { count }) => sum + count, 0),
+        name,
+        same[0].plural,
+      );
+    });
     const lines = motif.strokes.filter((_, i) => dropped.has(i));
     const kept = motif.strokes.filter((_, i) => !dropped.has(i));
     const scan = motif.scan && withoutPlacesAt(motif.scan, lines, kept);

@@ -21,18 +21,19 @@ const clothBeyondMm = 4 * 25.4;
 export function writePlanSheet(plan: Plan, name: string, picture: string, setup: Setup): string {
   const say = sayIn(setup.unit);
   const { quilt, credit } = plan;
-  const title = `${credit.title ?? name} on a top of ${say.size(quilt.widthMm, quilt.heightMm)}`;
+  const motif = credit.title ?? name;
+  const onTop = `on a top of ${say.size(quilt.widthMm, quilt.heightMm)}`;
   return `${html`<!doctype html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
-<title>${title}</title>
+<title>${motif} ${onTop}</title>
 <style>${trusted(sheetStyle + planStyle)}</style>
 </head>
 <body>
-<header><h1>${unbroken(title)}</h1>
+<header><h1><bdi>${unbroken(motif)}</bdi> ${unbroken(onTop)}</h1>
 ${credit.creator && html`<p>by ${credit.creator}${credit.rights && html` · ${credit.rights}`}</p>`}
 </header>
 <main>

@@ -57,6 +57,10 @@ describe('drop', () => {
     expect(account({ ...motifOf([zigzag]), notes: notes.slice(0, 1) }, 'drop').message).toBe(
       'Left out 2 texts.',
     );
+    // Those in the drawing and those that were left out on reading are told together.
+    expect(account({ ...motifOf([zigzag, dot(40)]), notes: [note('dot', 'dot')] }, 'drop').message).toBe(
+      `Left out ${1 + note('dot', 'dot').count} dots.`,
+    );
     expect(strokes).toHaveLength(2);
     expect(account([zigzag, zigzag], 'drop').message).toBe('Left out 1 copy of a stroke.');
   });

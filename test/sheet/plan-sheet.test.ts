@@ -31,6 +31,12 @@ it('prints a harbour quilt on two pages of letter or A4', async () => {
   }
 });
 
+it('a title that turns the way of writing is isolated from what is said after it', () => {
+  const title = '\u05d2\u05dc \u202eevaw';
+  const heading = /<h1>(.*)<\/h1>/.exec(sheetOf({ ...plan, credit: { ...plan.credit, title } }))![1];
+  expect(heading.startsWith(`<bdi>${title}</bdi> `)).toBe(true);
+});
+
 it('reads on a tablet beside the machine, and on a phone, without moving it sideways', async () => {
   for (const width of [820, 390]) {
     await page.setViewportSize({ width, height: 1000 });

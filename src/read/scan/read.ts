@@ -80,7 +80,7 @@ export async function readScan(bytes: Uint8Array, file: string, { dpi, ink }: Re
     },
   };
   const left: readonly (readonly [what: string, at: readonly Point[]])[] = [
-    ['dark edge of the picture', beyond],
+    ['dark picture edge', beyond],
     ['speck', specks],
     ['ruled line', ruled.map(firstPoint)],
     ['filled shape', shapes.map(({ at }) => at)],

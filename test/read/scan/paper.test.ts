@@ -45,15 +45,11 @@ describe.each([
     { also: '<path transform="translate(140 38)" d="M0 6C-9 0 -6 -6 0 -2C6 -6 9 0 0 6Z"/>' },
     '1 filled shape',
   ],
-  [
-    'the dark beyond the sheet',
-    { also: '<path d="M0 0H200V4L0 1Z" fill="#333"/>' },
-    '1 dark edge of the picture',
-  ],
+  ['the dark beyond the sheet', { also: '<path d="M0 0H200V4L0 1Z" fill="#333"/>' }, '1 dark picture edge'],
   [
     'the dark all round',
     { also: '<path d="M-9 -9H200V70H-9Z M3 2H160V44H4Z" fill="#333" fill-rule="evenodd"/>' },
-    '4 dark edge of the picture',
+    '4 dark picture edge',
   ],
 ] as const)('%s', (_name, drawing, named) => {
   test('is left out and named, and the line is found', async () => {
