@@ -3,7 +3,7 @@ import type { Plan } from '../../shared/plan.js';
 import { sayIn } from '../../shared/say.js';
 import type { Setup } from '../../shared/setup.js';
 import { passWords } from '../plan/pass-words.js';
-import { choiceWords, settingWords, sumsInWords, tooOpenWords } from '../plan/plan-words.js';
+import { choiceWords, noThroatWords, settingWords, sumsInWords, tooOpenWords } from '../plan/plan-words.js';
 import type { Page } from './page.js';
 
 export function planReport(plan: Plan, setup: Setup, page: Page): string {
@@ -30,13 +30,7 @@ export function planReport(plan: Plan, setup: Setup, page: Page): string {
     ...tooOpen.map(part),
     '',
     ...plan.passes.map((pass) => part(`Pass ${pass.pass}: ${passWords(pass, plan, say)}.`)),
-    ...(setup.throatMm === null && plan.totals.rows > 1
-      ? [
-          part(
-            'No throat was given, so all rows are taken as one pass. Give that of your machine, as in --throat 18in, to have the passes worked out.',
-          ),
-        ]
-      : []),
+    ...noThroatWords(plan, setup).map(part),
     '',
     ...sumsInWords(plan, say).map(part),
   ].join('\n');

@@ -1,7 +1,6 @@
 /**
  * Polylines: their points, lengths, stretches and boxes, and what moves or turns them.
  */
-
 import type { Box, Point, Polyline } from '../../shared/plane.js';
 import { emptyBox, extend } from './box.js';
 import { distanceBetween } from './point.js';

@@ -68,3 +68,14 @@ export function tooOpenWords(
     `A circle of ${say.beside(largestOpenMm, battingMm)} holds no stitching, more than the ${say.length(battingMm)} that the batting allows${remedy}.`,
   ];
 }
+
+/** Without a throat passes cannot be worked out: what to do about that, where there is more than one row. */
+export function noThroatWords(
+  { totals }: Pick<Plan, 'totals'>,
+  { throatMm }: Pick<Setup, 'throatMm'>,
+): string[] {
+  if (throatMm !== null || totals.rows < 2) return [];
+  return [
+    'No throat was given, so all rows are taken as one pass. Give that of your machine, as in --throat 18in, to have the passes worked out.',
+  ];
+}

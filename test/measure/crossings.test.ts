@@ -230,13 +230,16 @@ test('scaling by two leaves crossings alone and doubles lengths', () => {
   }
 });
 
+/** From three nodes of a small grid up to so many. */
+function nodesOnGrid(most: number) {
+  const step = fc.integer({ min: 0, max: 4 });
+  return fc.array(fc.tuple(step, step), { minLength: 3, maxLength: most });
+}
+
 // On a small grid nearly everything is a special case: shared points and stretches, reversals, repeats, seams.
 test('moving each point by a hair changes no crossing of lines drawn on a small grid', () => {
   const drawn = fc.record({
-    nodes: fc.array(fc.tuple(fc.integer({ min: 0, max: 4 }), fc.integer({ min: 0, max: 4 })), {
-      minLength: 3,
-      maxLength: 11,
-    }),
+    nodes: nodesOnGrid(11),
     closed: fc.boolean(),
     hairs: fc.array(fc.double({ min: -1e-9, max: 1e-9, noNaN: true }), { minLength: 24, maxLength: 24 }),
   });
@@ -254,10 +257,7 @@ test('moving each point by a hair changes no crossing of lines drawn on a small 
 
 test('repeating points changes no crossing of lines drawn on a small grid', () => {
   const drawn = fc.record({
-    nodes: fc.array(fc.tuple(fc.integer({ min: 0, max: 4 }), fc.integer({ min: 0, max: 4 })), {
-      minLength: 3,
-      maxLength: 11,
-    }),
+    nodes: nodesOnGrid(11),
     closed: fc.boolean(),
     times: fc.array(fc.integer({ min: 1, max: 3 }), { minLength: 12, maxLength: 12 }),
   });
@@ -272,10 +272,7 @@ test('repeating points changes no crossing of lines drawn on a small grid', () =
 });
 
 describe('drawings on a small grid, in which passes share points and stretches, cross at the same places', () => {
-  const walk = fc.array(fc.tuple(fc.integer({ min: 0, max: 4 }), fc.integer({ min: 0, max: 4 })), {
-    minLength: 3,
-    maxLength: 8,
-  });
+  const walk = nodesOnGrid(8);
   const drawings = fc.array(fc.record({ nodes: walk, closed: fc.boolean() }), { minLength: 1, maxLength: 3 });
 
   /** On a grid turned so that no direction is special; two points at least. */

@@ -41,7 +41,7 @@ describe('loops along a wave', () => {
   });
 });
 
-/** Holds the even spacing against as many others: none that evens the seam is larger, but by `missedMm`. */
+/** Holds the even spacing against as many others: none that evens the seam is larger, but by what may be missed. */
 function triesAll(drawn: Case, layout: Layout, missed: (rangeMm: number) => number, name: string) {
   const row = rowOfCase(drawn);
   const { closestSpacingMm, evenSpacingMm, evened } = nest(row, layout, 3);
@@ -62,7 +62,7 @@ describe('the largest, by trying them all', () => {
     for (let seed = 2000 + i; seed < 2060; seed += layouts.length)
       triesAll(randomCase(seed), layout, () => 0.1, `seed ${seed}`);
   });
-  // Where a row reaches into the largest pocket the search goes down in 64 steps.
+  // Where a row reaches into the largest pocket no step of the search is longer than a 64th of the range.
   test.each(layouts)('of rows that reach into one another’s pockets, %s', (layout) => {
     for (const seed of [220, 226])
       triesAll(randomRings(seed), layout, (rangeMm) => rangeMm / 64, `rings ${seed}`);

@@ -1,13 +1,14 @@
+/**
+ * A flattened line given back its arcs: with a point more in the middle of each segment that may stand for an arc: the arc that turns as the
+ * segment's ends do leaves it by no more than flattening may. Where an arc meets a corner or a straight line, its
+ * other end tells how it turns.
+ */
 import type { Polyline } from '../../../shared/plane.js';
 
 /** Turns up to this may be those of a flattened curve, radians. */
 const mostTurnRad = Math.PI / 3;
 
-/**
- * The line with a point more in the middle of each segment that may stand for an arc: the arc that turns as the
- * segment's ends do leaves it by no more than flattening may. Where an arc meets a corner or a straight line, its
- * other end tells how it turns.
- */
+/** The line with those points. `flattenMm` is how far it may lie off the true curve. */
 export function roundedOut(line: Polyline, flattenMm: number): Polyline {
   const n = line.length;
   const out = new Float64Array(2 * n);
