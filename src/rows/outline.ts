@@ -1,27 +1,30 @@
 /**
  * The outline of a row, seen from below or from above: what can be in the way of the next row when both come from afar.
  *
- * Method: one repeat is halved again and again. Of the segments that run through a whole stretch, the one that lies
- * farthest out in its middle hides whatever lies behind it at both its ends there. What is left is halved on, until there
- * are few. Where many lie over one another, most are found hidden in narrow columns before. O(n log n) for drawings.
- * Nothing that is seen is lost; of what is hidden a little may be left among the rest.
+ * Method: the upper envelope of the segments by halves (M. J. Atallah, Some dynamic computational geometry problems,
+ * 1985). Runs of the line that go one way across are envelopes already; two envelopes are merged from left to right.
+ * O(n log r) of n segments in r runs. Exact but for rounding where two segments cross: what is cut there still lies on
+ * its own segment.
  */
 import { Growing } from '../geometry/growing.js';
 import { perRowAnd, type Row } from './row.js';
 import { type SegmentTree, treeOf } from './segment-tree.js';
 
-/** So few segments of a stretch are taken as they are. */
-const few = 32;
-/** Narrower stretches are not halved, mm: thousands of lines may meet in a point. */
-const narrowestMm = 1e-9;
+/** Pieces of segments that are seen, from left to right: [number of the segment's first value, from x, to x] each. */
+type Envelope = Float64Array;
 
 /** Seen from below (1) or from above (-1), over one repeat from x = 0 on. */
 export const outlineFrom = perRowAnd((row, side: number): SegmentTree => {
-  const sight = new Sight(outermost(foldedIntoRepeat(row, side), row.repeatMm));
-  sight.look(0, 0, row.repeatMm);
-  const seen = sight.seen.taken();
-  for (let i = 1; i < seen.length; i += 2) seen[i] *= side;
-  return treeOf(seen);
+  const sight = new Sight(foldedIntoRepeat(row, side), row.repeatMm);
+  const seen = sight.ofRuns(0, sight.runs.length - 1);
+  const segments = new Float64Array((4 / 3) * seen.length);
+  for (let i = 0, n = 0; i < seen.length; i += 3) {
+    for (const x of [seen[i + 1], seen[i + 2]]) {
+      segments[n++] = x;
+      segments[n++] = side * sight.heightAt(seen[i], x);
+    }
+  }
+  return treeOf(segments);
 });
 
 /** x and height outwards of the segments' ends, from left to right, in each repeat from x = 0 on that they reach into. */
@@ -44,109 +47,91 @@ function foldedIntoRepeat({ strokes, repeatMm }: Row, side: number): Float64Arra
   return folded.taken();
 }
 
-/** The segments without those that lie behind others, as far as columns of half the width of one tell. */
-function outermost(segments: Float64Array, widthMm: number): Float64Array {
-  let acrossMm = 0;
-  for (let i = 0; i < segments.length; i += 4)
-    acrossMm += Math.min(widthMm, segments[i + 2]) - Math.max(0, segments[i]);
-  if (acrossMm < few * widthMm) return segments;
-  const perMm = segments.length / 2 / acrossMm;
-  const last = Math.ceil(perMm * widthMm) - 1;
-  /** For each column how far out lies at least what runs through all of it. */
-  const hides = new Float64Array(last + 1).fill(Number.NEGATIVE_INFINITY);
-  for (let i = 0; i < segments.length; i += 4) {
-    const height = Math.min(segments[i + 1], segments[i + 3]);
-    const beyond = Math.min(last + 1, Math.floor(segments[i + 2] * perMm));
-    for (let c = Math.max(0, Math.ceil(segments[i] * perMm)); c < beyond; c++)
-      if (height > hides[c]) hides[c] = height;
-  }
-  let n = 0;
-  for (let i = 0; i < segments.length; i += 4) {
-    const height = Math.max(segments[i + 1], segments[i + 3]);
-    const end = Math.min(last, Math.floor(segments[i + 2] * perMm));
-    let c = Math.min(last, Math.max(0, Math.floor(segments[i] * perMm)));
-    while (c < end && height < hides[c]) c++;
-    if (height < hides[c]) continue;
-    segments.copyWithin(n, i, i + 4);
-    n += 4;
-  }
-  return segments.subarray(0, n);
-}
-
 class Sight {
-  /** Stretches of segments that are seen, [x0, h0, x1, h1] each. */
-  readonly seen = new Growing(new Float64Array(1024));
-  /** The segments of each stretch that is being halved, by where they begin, one stretch after the other. */
-  readonly #here: Growing<Uint32Array<ArrayBuffer>>;
+  /** Where each run begins of segments that lie one beside the other, from left to right or from right to left; and the end. */
+  readonly runs: number[] = [];
+  readonly #merged = new Growing(new Float64Array(1024));
 
-  constructor(private readonly segments: Float64Array) {
-    this.#here = new Growing(new Uint32Array(segments.length));
-    for (let i = 0; i < segments.length; i += 4) this.#here.push(i);
-  }
-
-  /** Adds what is seen, between two x, of the segments noted last, from number `begin` of the notes on, and strikes these. */
-  look(begin: number, from: number, to: number): void {
-    const { segments: s } = this;
-    const here = this.#here;
-    this.#strikeHidden(begin, from, to);
-    const end = here.length;
-    if (end - begin > few && to - from > narrowestMm) {
-      const middle = (from + to) / 2;
-      for (let n = begin; n < end; n++) {
-        const i = here.array[n];
-        if (s[i] < middle || s[i + 2] <= middle) here.push(i);
-      }
-      this.look(end, from, middle);
-      for (let n = begin; n < end; n++) if (s[here.array[n] + 2] > middle) here.push(here.array[n]);
-      this.look(end, middle, to);
-    } else {
-      for (let n = begin; n < end; n++) {
-        const i = here.array[n];
-        this.#add(i, Math.max(from, s[i]));
-        this.#add(i, Math.min(to, s[i + 2]));
-      }
+  constructor(
+    private readonly segments: Float64Array,
+    private readonly widthMm: number,
+  ) {
+    const s = segments;
+    let way = 0;
+    for (let i = 0; i < s.length; i += 4) {
+      const next = i === 0 ? 0 : Number(s[i] >= s[i - 2]) - Number(s[i + 2] <= s[i - 4]);
+      const goesOn = next !== 0 && next * way >= 0;
+      if (!goesOn) this.runs.push(i);
+      way = goesOn ? next : 0;
     }
-    here.length = begin;
+    this.runs.push(s.length);
   }
 
-  #strikeHidden(begin: number, from: number, to: number): void {
-    const { segments: s } = this;
-    const here = this.#here;
-    let front = -1;
-    let most = -Infinity;
-    for (let n = begin; n < here.length; n++) {
-      const i = here.array[n];
-      if (s[i] > from || s[i + 2] < to) continue;
-      const height = this.#heightAt(i, (from + to) / 2);
-      if (!(height > most)) continue;
-      front = i;
-      most = height;
+  /** What is seen of the runs from number `first` up to `beyond`. */
+  ofRuns(first: number, beyond: number): Envelope {
+    if (beyond - first === 1) return this.#run(this.runs[first], this.runs[beyond]);
+    const middle = (first + beyond) >> 1;
+    return this.#merge(this.ofRuns(first, middle), this.ofRuns(middle, beyond));
+  }
+
+  #run(begin: number, end: number): Envelope {
+    const { segments: s, widthMm } = this;
+    const pieces = new Float64Array((3 / 4) * (end - begin));
+    const isLeftwards = s[end - 2] <= s[begin];
+    for (let i = begin, n = 0; i < end; i += 4) {
+      const segment = isLeftwards ? begin + end - 4 - i : i;
+      pieces[n++] = segment;
+      pieces[n++] = Math.max(0, Math.min(s[segment], widthMm));
+      pieces[n++] = Math.max(0, Math.min(s[segment + 2], widthMm));
     }
-    if (front < 0) return;
-    let left = begin;
-    for (let n = begin; n < here.length; n++) {
-      const i = here.array[n];
-      if (
-        i === front ||
-        this.#isBefore(i, front, Math.max(from, s[i])) ||
-        this.#isBefore(i, front, Math.min(to, s[i + 2]))
-      )
-        here.array[left++] = i;
+    return pieces;
+  }
+
+  #merge(one: Envelope, other: Envelope): Envelope {
+    this.#merged.length = 0;
+    let x = 0;
+    let i = 0;
+    let j = 0;
+    while (i < one.length || j < other.length) {
+      const from = i < one.length ? Math.max(x, one[i + 1]) : Infinity;
+      const fromOther = j < other.length ? Math.max(x, other[j + 1]) : Infinity;
+      // Where only one of them lies, up to where the other begins.
+      const to = from <= fromOther ? one[i + 2] : from;
+      const toOther = fromOther <= from ? other[j + 2] : fromOther;
+      x = Math.min(to, toOther);
+      if (from < fromOther) this.#add(one[i], from, x);
+      else if (fromOther < from) this.#add(other[j], fromOther, x);
+      else this.#addHigher(one[i], other[j], from, x);
+      if (from <= fromOther && to === x) i += 3;
+      if (fromOther <= from && toOther === x) j += 3;
     }
-    here.length = left;
+    return this.#merged.taken();
   }
 
-  #add(i: number, x: number): void {
-    this.seen.push(x);
-    this.seen.push(this.#heightAt(i, x));
+  #addHigher(one: number, other: number, from: number, to: number): void {
+    const before = this.heightAt(one, from) - this.heightAt(other, from);
+    const after = this.heightAt(one, to) - this.heightAt(other, to);
+    if (before * after < 0) {
+      const crossing = from + ((to - from) * before) / (before - after);
+      this.#add(before > 0 ? one : other, from, crossing);
+      this.#add(before > 0 ? other : one, crossing, to);
+    } else this.#add(before + after >= 0 ? one : other, from, to);
   }
 
-  #isBefore(i: number, other: number, x: number): boolean {
-    return this.#heightAt(i, x) > this.#heightAt(other, x);
+  /** Adds a piece, or lengthens the last one by it. */
+  #add(segment: number, from: number, to: number): void {
+    const { array, length } = this.#merged;
+    if (length > 0 && array[length - 3] === segment && array[length - 1] === from) {
+      array[length - 1] = to;
+      return;
+    }
+    this.#merged.push(segment);
+    this.#merged.push(from);
+    this.#merged.push(to);
   }
 
   /** Height of a segment at an x between its ends; of an upright one that of its outer end. */
-  #heightAt(i: number, x: number): number {
+  heightAt(i: number, x: number): number {
     const { segments: s } = this;
     if (s[i] === s[i + 2]) return Math.max(s[i + 1], s[i + 3]);
     const share = Math.max(0, Math.min((x - s[i]) / (s[i + 2] - s[i]), 1));
