@@ -29,7 +29,7 @@ export const outlineFrom = perRowAnd((row, side: number): SegmentTree => {
 
 /** x and height outwards of the segments' ends, from left to right, in each repeat from x = 0 on that they reach into. */
 function foldedIntoRepeat({ strokes, repeatMm }: Row, side: number): Float64Array {
-  const folded = new Growing(new Float64Array(1024));
+  const folded = new Growing(new Float64Array(4 * strokes.reduce((sum, line) => sum + line.length / 2, 0)));
   for (const line of strokes) {
     for (let i = 2; i < line.length; i += 2) {
       const left = line[i] < line[i - 2] ? i : i - 2;

@@ -68,6 +68,8 @@ class Others {
   private ux = 0;
   private uy = 0;
   private nearestMm = Infinity;
+  /** The other that lay nearest, here or where looked before. */
+  private nearest = 0;
 
   constructor(
     private readonly index: SegmentIndex,
@@ -86,7 +88,7 @@ class Others {
       if (mm === 0) continue;
       const steps = Math.ceil(mm / stepMm);
       for (let i = 0; i <= steps; i++) {
-        const besideMm = this.besideMm(s, i / steps);
+        const besideMm = this.besideMm(s, i / steps, farthest);
         if (besideMm === Infinity) return null;
         farthest = Math.max(farthest, besideMm);
       }
@@ -94,8 +96,8 @@ class Others {
     return farthest;
   }
 
-  /** How far another stroke lies beside a place on a segment, mm; Infinity where there is none. */
-  besideMm(segment: number, share: number): number {
+  /** How far another stroke lies beside a place on a segment, mm; Infinity where there is none. The nearest, or one within `enoughMm`. */
+  besideMm(segment: number, share: number, enoughMm = 0): number {
     const { points } = this.index;
     const ax = points[2 * segment];
     const ay = points[2 * segment + 1];
@@ -105,8 +107,17 @@ class Others {
     this.x = ax + share * this.ux;
     this.y = ay + share * this.uy;
     this.nearestMm = Infinity;
-    this.squares.visitNear(this.x, this.y, this.withinMm, this.look);
+    // What lay nearest a step before, or what follows there, mostly does here.
+    const before = this.nearest;
+    for (let other = before - 1; other <= before + 1; other++)
+      if (this.startsSegment(other)) this.look(other);
+    if (this.nearestMm > enoughMm) this.squares.visitNear(this.x, this.y, this.withinMm, this.look);
     return this.nearestMm;
+  }
+
+  private startsSegment(point: number): boolean {
+    const { strokeOf } = this.index;
+    return point >= 0 && strokeOf[point] === strokeOf[point + 1];
   }
 
   private readonly look = (other: number): void => {
@@ -121,6 +132,8 @@ class Others {
     const lengths = (ux * ux + uy * uy) * ((bx - ax) * (bx - ax) + (by - ay) * (by - ay));
     if (dot * dot < parallel * parallel * lengths) return;
     const mm = pointToSegment(this.x, this.y, ax, ay, bx, by);
-    if (mm <= this.withinMm && mm < this.nearestMm) this.nearestMm = mm;
+    if (mm > this.withinMm || mm >= this.nearestMm) return;
+    this.nearestMm = mm;
+    this.nearest = other;
   };
 }
