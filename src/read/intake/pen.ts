@@ -20,6 +20,9 @@ export interface Drawn {
   readonly brokenAt: Point | null;
 }
 
+/** The numbers of short lines share arrays of this length: an array buffer each takes several times what they do. */
+const sharedLength = 8192;
+
 export class Pen {
   /** Where the pen stands, user units. */
   x = 0;
@@ -37,6 +40,8 @@ export class Pen {
   private brokenAt: Point | null = null;
   private segments = 0;
   private readonly shortOps = new Map<number, Uint8Array>();
+  private shared = new Float64Array(0);
+  private sharedUsed = 0;
 
   /** `maxSegments` bounds what is drawn in all; `file` is named in the Refusal. */
   constructor(
@@ -163,9 +168,20 @@ export class Pen {
       else this.stray ??= place;
       return;
     }
-    const coords = new Float64Array(coordCount);
+    const coords = this.arrayOf(coordCount);
     mapCoords(this.ops, opCount, this.coords, this.ctm, coords);
     this.lines.push({ ops: this.opsOf(opCount), coords, closed });
+  }
+
+  private arrayOf(length: number): Float64Array {
+    if (length > 64) return new Float64Array(length);
+    if (this.sharedUsed + length > this.shared.length) {
+      this.shared = new Float64Array(sharedLength);
+      this.sharedUsed = 0;
+    }
+    const from = this.sharedUsed;
+    this.sharedUsed += length;
+    return this.shared.subarray(from, this.sharedUsed);
   }
 
   /** The codes of the subpath just drawn. Those of short ones are shared: a million straight lines need them once. */
