@@ -27,24 +27,62 @@ export const outlineFrom = perRowAnd((row, side: number): SegmentTree => {
   return treeOf(segments);
 });
 
-/** x and height outwards of the segments' ends, from left to right, in each repeat from x = 0 on that they reach into. */
-function foldedIntoRepeat({ strokes, repeatMm }: Row, side: number): Float64Array {
-  const folded = new Growing(new Float64Array(4 * strokes.reduce((sum, line) => sum + line.length / 2, 0)));
+/**
+ * x and height outwards of the segments' ends, from left to right, in each repeat from x = 0 on that they reach into;
+ * without those that lie behind others as far as columns of half the width of one tell, which are most of many rows of
+ * scallops.
+ */
+function foldedIntoRepeat(row: Row, side: number): Float64Array {
+  let count = 0;
+  let acrossMm = 0;
+  visitFolded(row, side, (left, _, right) => {
+    count++;
+    acrossMm += right - left;
+  });
+  const perMm = (2 * count) / Math.max(acrossMm, row.repeatMm);
+  /** For each column how far out lies at least what runs through all of it. */
+  const hides = new Float64Array(Math.ceil(perMm * row.repeatMm) + 1).fill(Number.NEGATIVE_INFINITY);
+  const columnOf = (x: number) => Math.max(0, Math.min(perMm * x, hides.length - 1));
+  visitFolded(row, side, (left, height, right, rightHeight) => {
+    const least = Math.min(height, rightHeight);
+    const end = Math.floor(columnOf(right));
+    for (let c = Math.ceil(columnOf(left)); c < end; c++) if (least > hides[c]) hides[c] = least;
+  });
+  const folded = new Growing(new Float64Array(1024));
+  visitFolded(row, side, (left, height, right, rightHeight) => {
+    const most = Math.max(height, rightHeight);
+    const end = Math.floor(columnOf(right));
+    let c = Math.floor(columnOf(left));
+    while (c < end && most < hides[c]) c++;
+    if (most < hides[c]) return;
+    folded.push(left);
+    folded.push(height);
+    folded.push(right);
+    folded.push(rightHeight);
+  });
+  return folded.taken();
+}
+
+function visitFolded(
+  { strokes, repeatMm }: Row,
+  side: number,
+  visit: (left: number, height: number, right: number, rightHeight: number) => void,
+): void {
   for (const line of strokes) {
     for (let i = 2; i < line.length; i += 2) {
       const left = line[i] < line[i - 2] ? i : i - 2;
       const right = 2 * i - 2 - left;
       const first = Math.floor(line[left] / repeatMm);
       const last = Math.max(first, Math.ceil(line[right] / repeatMm) - 1);
-      for (let k = first; k <= last; k++) {
-        folded.push(line[left] - k * repeatMm);
-        folded.push(side * line[left + 1]);
-        folded.push(line[right] - k * repeatMm);
-        folded.push(side * line[right + 1]);
-      }
+      for (let k = first; k <= last; k++)
+        visit(
+          line[left] - k * repeatMm,
+          side * line[left + 1],
+          line[right] - k * repeatMm,
+          side * line[right + 1],
+        );
     }
   }
-  return folded.taken();
 }
 
 class Sight {

@@ -38,8 +38,34 @@ export const segmentTreeOf = perRow((row): SegmentTree => {
       segments[n + 3] = stroke[i + 1];
     }
   }
-  return treeOf(segments);
+  return treeOf(eachOnce(segments));
 });
+
+/** Without those that lie where another does, drawn either way: a ring drawn ten thousand times over is as near as one. */
+function eachOnce(segments: Float64Array): Float64Array {
+  const halves = new Uint32Array(segments.buffer);
+  const mixed = (i: number) => {
+    const x = Math.imul(halves[2 * i] ^ halves[2 * i + 1], 0x9e3779b1);
+    return Math.imul(x ^ (x >>> 15) ^ halves[2 * i + 2] ^ halves[2 * i + 3], 0x85ebca6b);
+  };
+  const isPoint = (i: number, j: number) =>
+    segments[i] === segments[j] && segments[i + 1] === segments[j + 1];
+  const table = new Int32Array(2 ** Math.ceil(Math.log2(segments.length / 2 + 1))).fill(-1);
+  let n = 0;
+  for (let i = 0; i < segments.length; i += 4) {
+    const mix = mixed(i) + mixed(i + 2);
+    let at = (mix ^ (mix >>> 16)) & (table.length - 1);
+    for (; table[at] >= 0; at = (at + 1) & (table.length - 1)) {
+      const j = table[at];
+      if ((isPoint(i, j) && isPoint(i + 2, j + 2)) || (isPoint(i, j + 2) && isPoint(i + 2, j))) break;
+    }
+    if (table[at] >= 0) continue;
+    table[at] = n;
+    segments.copyWithin(n, i, i + 4);
+    n += 4;
+  }
+  return segments.subarray(0, n);
+}
 
 /** Of segments of which neighbours stand together. */
 export function treeOf(segments: Float64Array): SegmentTree {

@@ -1,8 +1,10 @@
 /** The outline of a row, by the heights of all its lines at an x, and in closed form. */
 import { expect, test } from 'vitest';
+import { reversed } from '../../src/geometry/polyline.js';
 import { closestSpacing } from '../../src/rows/closest.js';
 import { outlineFrom } from '../../src/rows/outline.js';
 import { rowOf } from '../../src/rows/row.js';
+import { segmentTreeOf } from '../../src/rows/segment-tree.js';
 import { randomFrom } from '../measure/lines.js';
 
 test('of thousands of strokes the outline is the lowest and the highest line at each x', () => {
@@ -57,4 +59,25 @@ test('thousands of lines that meet in a point are no trouble', () => {
     });
     expect(closestSpacing(rowOf(star, 100), 'straight', 3)).toBeCloseTo(63, 9);
   }
+});
+
+// What lies over itself a thousand times is as near as once; counted, not timed.
+test('a ring drawn over and over, either way round, is looked at once', () => {
+  const ring = Float64Array.from({ length: 2 * 49 }, (_, i) =>
+    i % 2 === 0 ? 20 * Math.cos((i * Math.PI) / 48) : 20 * Math.sin(((i - 1) * Math.PI) / 48),
+  );
+  const back = reversed(ring);
+  const over = rowOf([ring, back, ring, ring.slice(10), back.slice(0, 40)], 50);
+  expect(segmentTreeOf(over).count).toBe(48);
+  expect(segmentTreeOf(rowOf([ring], 50)).count).toBe(48);
+});
+
+// All the points of the scallops lie at the same x, so that no stretch is free of them.
+test('of scallops right above one another only the outermost are seen', () => {
+  const strokes = Array.from({ length: 300 }, (_, k) =>
+    Float64Array.from({ length: 2 * 81 }, (_, i) =>
+      i % 2 === 0 ? i / 2 : k + Math.abs(Math.sin(((i - 1) * Math.PI) / 16)),
+    ),
+  );
+  for (const side of [1, -1]) expect(outlineFrom(rowOf(strokes, 80), side).count).toBe(80);
 });
