@@ -26,9 +26,8 @@ const mostPoints = 100_000;
 const finestStepMm = 0.002;
 /** A motif read anew at the larger size is flattened anew: its cuts may differ by as much at each end and between, mm. */
 const anewMm = 0.02;
-/** The size may be rounded when it is typed, so it must do a little smaller and larger as well. */
+/** The size may be rounded when it is typed, so it must do a little smaller as well; a larger one then does, too. */
 const roundedDown = 0.97;
-const roundedUp = [1, 1.03];
 
 /** What ends these curves; stitches up to `finestPerInch` to the inch are tried. */
 export function tightCurvesEndOf(
@@ -54,23 +53,19 @@ export function tightCurvesEndOf(
   const isOver = (times: number) => !larger()(stitchMm / times, limitMm / times);
   const finer = once(() => tightCurveFinder(walkedLines(strokes, stitchMm), stitchMm, cutMm));
   const isFineEnough = (perInch: number) => !finer()(25.4 / perInch, cutMm);
-  // Were the tightest curve a circle, it would be round enough at this radius, or for stitches as short as this chord.
+  // Were the tightest curve a circle, it would be round enough so many times as large; what is cut off shrinks with the
+  // square of the stitch.
   const radiusMm = tight.reduce((least, curve) => Math.min(least, curve.radiusMm), Infinity);
-  const wideMm = (limitMm ** 2 + (stitchMm / 2) ** 2) / (2 * limitMm);
-  const chordMm = 2 * Math.sqrt(Math.max(0, 2 * radiusMm * cutMm - cutMm ** 2));
-  const guess = wideMm / (roundedDown * radiusMm);
+  const guess = (limitMm ** 2 + (stitchMm / 2) ** 2) / (2 * limitMm * radiusMm);
   const steps = (mostTimes - 1) / sizeStep;
   const doesSmaller = (n: number) => isOver(roundedDown * sizeOf(n));
   const near = (n: number) => firstNear(n, 0, steps, doesSmaller);
   // Where the guess is too large, what does not do there may do before.
-  let step = near((guess - 1) / sizeStep) ?? near(0);
-  // What does a little smaller nearly always does.
-  while (step !== null && !roundedUp.every((share) => isOver(share * sizeOf(step!))))
-    step = firstNear(step, step, steps, doesSmaller);
+  const step = near((guess - 1) / sizeStep) ?? near(0);
   return {
     timesAsLarge: step && sizeOf(step),
     stitchesPerInch: firstNear(
-      25.4 / chordMm,
+      stitchesPerInch * Math.sqrt(guess),
       Math.floor(stitchesPerInch),
       Math.floor(finestPerInch),
       isFineEnough,
