@@ -11,7 +11,7 @@ import { once } from '../../once.js';
 import { firstNear } from './first-near.js';
 import { roundedOut } from './rounded-out.js';
 import { suspectStretches } from './suspects.js';
-import { tightCurveFinder } from './tight-curves.js';
+import { radiusCut, tightCurveFinder } from './tight-curves.js';
 import { walkedLines } from './walked-line.js';
 
 /**
@@ -56,7 +56,7 @@ export function tightCurvesEndOf(
   // Were the tightest curve a circle, it would be round enough so many times as large; what is cut off shrinks with the
   // square of the stitch.
   const radiusMm = tight.reduce((least, curve) => Math.min(least, curve.radiusMm), Infinity);
-  const guess = (limitMm ** 2 + (stitchMm / 2) ** 2) / (2 * limitMm * radiusMm);
+  const guess = radiusCut(limitMm, stitchMm) / radiusMm;
   const steps = (mostTimes - 1) / sizeStep;
   const doesSmaller = (n: number) => isOver(roundedDown * sizeOf(n));
   const near = (n: number) => firstNear(n, 0, steps, doesSmaller);

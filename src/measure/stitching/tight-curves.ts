@@ -229,8 +229,7 @@ function worstOfEach(line: WalkedLine, cuts: readonly Cut[], stitchMm: number): 
  */
 function radiusOf(line: WalkedLine, { cutMm, alongMm, isWhole }: Cut, stitchMm: number): number {
   const reachMm = bendMm(line, alongMm, stitchMm);
-  if (isWhole && cutMm <= stitchMm / 2 && reachMm >= stitchMm / 2)
-    return (cutMm ** 2 + (stitchMm / 2) ** 2) / (2 * cutMm);
+  if (isWhole && cutMm <= stitchMm / 2 && reachMm >= stitchMm / 2) return radiusCut(cutMm, stitchMm);
   const finder = new PlaceFinder(line);
   const [a, b, c] = [-1, 0, 1].map((side) => {
     finder.goTo(alongMm + side * reachMm);
@@ -239,4 +238,9 @@ function radiusOf(line: WalkedLine, { cutMm, alongMm, isWhole }: Cut, stitchMm: 
   const twiceArea = Math.abs((b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x));
   const sides = distance(a, b) * distance(b, c) * distance(c, a);
   return twiceArea > 0 ? sides / (2 * twiceArea) : 0;
+}
+
+/** Radius of the circle of which a chord cuts off so much, mm (circle segment tables). */
+export function radiusCut(cutMm: number, chordMm: number): number {
+  return (cutMm ** 2 + (chordMm / 2) ** 2) / (2 * cutMm);
 }
