@@ -120,19 +120,32 @@ export class SegmentIndex {
    * (repeated points) count.
    */
   visitBox(minX: number, minY: number, maxX: number, maxY: number, visit: (segment: number) => void): void {
-    const { points, chainStarts, chainEnds } = this;
-    this.visitChains(minX, minY, maxX, maxY, (chain) => {
-      for (let s = chainStarts[chain]; s < chainEnds[chain]; s++) {
-        const i = 2 * s;
-        const ax = points[i];
-        const bx = points[i + 2];
-        if ((ax < minX && bx < minX) || (ax > maxX && bx > maxX)) continue;
-        const ay = points[i + 1];
-        const by = points[i + 3];
-        if ((ay < minY && by < minY) || (ay > maxY && by > maxY)) continue;
-        visit(s);
-      }
-    });
+    this.visitChains(minX, minY, maxX, maxY, (chain) =>
+      this.visitInChain(chain, minX, minY, maxX, maxY, visit),
+    );
+  }
+
+  /** Calls `visit` with every segment of a chain whose box touches the box given. */
+  visitInChain(
+    chain: number,
+    minX: number,
+    minY: number,
+    maxX: number,
+    maxY: number,
+    visit: (segment: number) => void,
+  ): void {
+    const { points } = this;
+    const end = this.chainEnds[chain];
+    for (let s = this.chainStarts[chain]; s < end; s++) {
+      const i = 2 * s;
+      const ax = points[i];
+      const bx = points[i + 2];
+      if ((ax < minX && bx < minX) || (ax > maxX && bx > maxX)) continue;
+      const ay = points[i + 1];
+      const by = points[i + 3];
+      if ((ay < minY && by < minY) || (ay > maxY && by > maxY)) continue;
+      visit(s);
+    }
   }
 
   /** Calls `visit` with every segment at most `withinMm` from (x, y), and its distance, mm. */

@@ -44,8 +44,7 @@ export function pilesOf(full: SegmentIndex, radiusMm: number, passes: number): A
       const around = segmentsTouching(index, neighbours);
       if (mostPasses(index, around, radiusMm, 0) < passes) continue;
       for (let segment = from; segment < to; segment++) {
-        writeBoxAround(index, segment, segment + 1, radiusMm);
-        const near = around.filter((s) => touchesBox(index.points, s));
+        const near = around.filter((s) => index.apartMm(segment, s) <= radiusMm);
         if (mostPasses(index, near, radiusMm, radiusMm) < passes) continue;
         work += near.length * Math.min(near.length, mostParts);
         const pile = deepestOn(index, segment, near, radiusMm, passes);
@@ -71,28 +70,11 @@ function writeBoxAround({ points }: SegmentIndex, from: number, to: number, with
 }
 
 /** Segments of the chains whose boxes touch the box, in the order of the line. */
-function segmentsTouching(
-  { points, chainStarts, chainEnds, chainBoxes }: SegmentIndex,
-  chains: readonly number[],
-): number[] {
+function segmentsTouching(index: SegmentIndex, chains: readonly number[]): number[] {
   const found: number[] = [];
-  for (const d of chains) {
-    const b = 4 * d;
-    if (chainBoxes[b] > box[2] || chainBoxes[b + 2] < box[0]) continue;
-    if (chainBoxes[b + 1] > box[3] || chainBoxes[b + 3] < box[1]) continue;
-    for (let s = chainStarts[d]; s < chainEnds[d]; s++) if (touchesBox(points, s)) found.push(s);
-  }
+  const find = (segment: number) => found.push(segment);
+  for (const chain of chains) index.visitInChain(chain, box[0], box[1], box[2], box[3], find);
   return found;
-}
-
-function touchesBox(points: Float64Array, segment: number): boolean {
-  const i = 2 * segment;
-  const ax = points[i];
-  const bx = points[i + 2];
-  if ((ax > box[2] && bx > box[2]) || (ax < box[0] && bx < box[0])) return false;
-  const ay = points[i + 1];
-  const by = points[i + 3];
-  return !((ay > box[3] && by > box[3]) || (ay < box[1] && by < box[1]));
 }
 
 const shares = new Float64Array(2);
