@@ -69,6 +69,24 @@ describe('unevenness', () => {
     return Math.sqrt((12 * sum) / steps ** 2) / mean;
   };
 
+  // Lines g apart that run on from row to row and from repeat to repeat are parallel lines: of whole numbers of them
+  // across and down, since they slant by one of these over the other. Of some the points of a lattice all lie in the gaps.
+  test('of slanted lines that go on all round is 1, however many there are', () => {
+    let most = 0;
+    for (let across = 1; across <= 60; across += 2) {
+      for (let down = 1; down <= 60; down += 3) {
+        // Each goes down by a row's height; they begin side by side.
+        const lean = (100 * down) / across;
+        const lines = Array.from({ length: across }, (_, k) =>
+          points((100 * k) / across, 0, (100 * k) / across + lean, 70),
+        );
+        const { unevenness } = rowsAt(rowOf(lines, 100), 'straight', 70);
+        most = Math.max(most, Math.abs(unevenness - 1));
+      }
+    }
+    expect(most).toBeLessThan(0.04);
+  });
+
   test('of random lines is that of a grid of 90,000 places and more, to 1 %', () => {
     for (let seed = 50; seed < 58; seed++) {
       const row = rowOfCase(randomCase(seed));
