@@ -1,3 +1,4 @@
+import { creditWords } from '../../shared/credit-words.js';
 import { flagged } from '../../shared/flags.js';
 import { look, refused } from './known.js';
 import type { Look } from './questions.js';
@@ -118,11 +119,12 @@ function Walk() {
 }
 
 function Credits({ credit }: Look) {
-  const lines = [credit.title, credit.creator && `by ${credit.creator}`, credit.rights].filter(Boolean);
-  if (lines.length === 0) return null;
+  if (Object.keys(credit).length === 0) return null;
   return (
-    <p class="credit">
-      {lines.join(' · ').replace(/[.]$/, '')}. A bought motif stays under its designer's licence.
-    </p>
+    <div class="credit">
+      {creditWords(credit).map((line) => (
+        <p key={line}>{line}</p>
+      ))}
+    </div>
   );
 }

@@ -637,6 +637,14 @@ describe('hostile files', () => {
     await eventually(() => verdict()).toBe('clean');
   });
 
+  it('shows credits that stand in the description', async () => {
+    const svg =
+      '<svg xmlns="http://www.w3.org/2000/svg" width="8in" height="4in" viewBox="0 0 800 400"><desc>Drawn by Ada Reed</desc><path fill="none" stroke="#000" d="M0 200C200 -60 300 460 400 200S600 -60 800 200"/></svg>';
+    await bring(page, { name: 'reed.svg', mimeType: 'image/svg+xml', buffer: Buffer.from(svg) });
+    await settled(page);
+    expect(await page.locator('section[aria-labelledby=see] .credit').textContent()).toContain('Ada Reed');
+  });
+
   it('shows markup in titles and names as text', async () => {
     const title = '<img src=x onerror="document.title=1">Buoy';
     const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="8in" height="4in" viewBox="0 0 800 400"><title>${title.replaceAll('<', '&lt;')}</title><path fill="none" stroke="#000" d="M0 200C200 -60 300 460 400 200S600 -60 800 200"/></svg>`;
