@@ -4,7 +4,7 @@ import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { bring, browserFor, eventually, openDesk, root, settled, typeInto } from './desk-page.js';
+import { bring, browserFor, eventually, kept, openDesk, root, settled, typeInto } from './desk-page.js';
 
 const kelp = join(root, 'corpus/motifs/kelp.svg');
 const buoys = join(root, 'corpus/pieces/buoys.svg');
@@ -231,19 +231,47 @@ it('can be stopped when a file takes long, and goes on with another', async () =
   await close();
 }, 120_000);
 
-it('asks before it is closed with unsaved work, and not after saving', async () => {
+it('asks before it is closed where something would be lost, and only then', async () => {
   const { page, close } = await openDesk(browser);
   const asked: string[] = [];
   page.on('dialog', (dialog) => asked.push(dialog.type()));
-  await bring(page, kelp);
+  const reloaded = async () => {
+    asked.length = 0;
+    await page.reload();
+    await settled(page);
+    return asked.length;
+  };
+  const size = async (height: string) => {
+    await typeInto(page, 'Height', height);
+    await settled(page);
+  };
+  const save = async (button: string) => {
+    const download = page.waitForEvent('download');
+    await page.getByRole('button', { name: button, exact: true }).click();
+    await download;
+    await settled(page);
+  };
+  await bring(page, kelp, buoys);
   await settled(page);
-  await page.reload();
-  await eventually(() => asked).toEqual(['beforeunload']);
-  await settled(page);
-  const download = page.waitForEvent('download');
-  await page.getByRole('button', { name: 'Session: everything on this desk' }).click();
-  await download;
-  await page.reload();
-  expect(asked).toEqual(['beforeunload']);
+  // Looked at: the other motif, the other unit, and a size typed and taken back.
+  await page.getByRole('radio', { name: 'buoys.svg' }).check();
+  await page.getByLabel('Lengths in').selectOption('mm');
+  await size('6in');
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await size('6in');
+  await size('');
+  await eventually(() => kept(page)).toContain('"unit":"mm"');
+  expect(await reloaded()).toBe(0);
+  await size('7in');
+  expect(await reloaded()).toBe(1);
+  await size('8in');
+  await save('Session: everything on this desk');
+  expect(await reloaded()).toBe(0);
+  // What is saved of one motif saves nothing of the other.
+  await size('9in');
+  await page.getByRole('radio', { name: 'kelp.svg' }).check();
+  await size('9in');
+  await save('Motif file');
+  expect(await reloaded()).toBe(1);
   await close();
-}, 60_000);
+}, 120_000);
