@@ -30,9 +30,7 @@ const mendWords: Readonly<Record<MendName, string>> = {
 /** What mending would do, before and after, and what is left for the hand. */
 export function Offers() {
   const [open, setOpen] = useState<number | null>(null);
-  const found = offers.value;
-  if (found === null) return <p>Looking for what can be put right …</p>;
-  const { ways, leaves } = found;
+  const { ways, leaves } = offers.value!;
   return (
     <>
       {ways.length === 0 && leaves.length === 0 && (

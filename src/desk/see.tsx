@@ -1,6 +1,7 @@
 import { creditWords } from '../../shared/credit-words.js';
 import { flagged } from '../../shared/flags.js';
 import { look, refused } from './known.js';
+import { OfBefore } from './of-before.js';
 import type { Look } from './questions.js';
 import { pointed, shown, walked } from './state.js';
 import { WhatIsRead } from './what-is-read.js';
@@ -22,8 +23,12 @@ export function See() {
           <WhatIsRead open />
         </>
       )}
-      {now && <Verdict {...now} />}
-      {now && <Findings {...now} />}
+      {now && (
+        <OfBefore kind="look" waiting="Reading and judging">
+          <Verdict {...now} />
+          <Findings {...now} />
+        </OfBefore>
+      )}
       {now && (
         <details>
           <summary>The numbers</summary>

@@ -231,6 +231,71 @@ it('can be stopped when a file takes long, and goes on with another', async () =
   await close();
 }, 120_000);
 
+/** The page's worker gets no question of these kinds: to the page they take for ever. */
+async function hold(page: Page, ...kinds: string[]): Promise<void> {
+  await page.evaluate((held) => {
+    const on = globalThis as unknown as { held?: string[]; Worker: typeof Worker };
+    if (!on.held) {
+      on.Worker = class extends Worker {
+        override postMessage(message: { ask?: string }): void {
+          if (!on.held!.includes(message.ask ?? '')) super.postMessage(message);
+        }
+      };
+    }
+    on.held = held;
+  }, kinds);
+}
+
+it('says of what holds for the choices before that it does, while it works and when it was stopped, and keeps what was typed', async () => {
+  const { page, complaints, close } = await openDesk(browser);
+  const section = (name: string) => page.locator(`section[aria-labelledby=${name}]`);
+  const ofBefore = (name: string) => section(name).getByText(/^This is as it was before the change/);
+  const height = page.getByLabel('Height', { exact: true });
+  await hold(page);
+  await page.getByRole('button', { name: 'Kelp' }).click();
+  await settled(page);
+  expect(await page.getByText(/before the change/).count()).toBe(0);
+  await hold(page, 'look');
+  await typeInto(page, 'Height', '6in');
+  for (const name of ['see', 'rows']) await ofBefore(name).waitFor();
+  await page.getByText(/^As it was before the change/).waitFor();
+  await page.getByRole('button', { name: 'Stop' }).click();
+  await section('see')
+    .getByText(/was stopped/)
+    .waitFor();
+  expect(await height.inputValue()).toBe('6in');
+  expect(await section('see').textContent()).toContain('Size: 9');
+  await hold(page);
+  await section('see').getByRole('button', { name: 'Work it out' }).click();
+  await settled(page);
+  await eventually(() => page.getByText(/before the change/).count()).toBe(0);
+  expect(await section('see').textContent()).toContain('6\u00a0in (152.4');
+  // Of a change that is taken back, what was known holds again.
+  await hold(page, 'look');
+  await typeInto(page, 'Height', '7in');
+  await page.getByRole('button', { name: 'Stop' }).click();
+  await ofBefore('see').waitFor();
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await eventually(() => ofBefore('see').count()).toBe(0);
+  expect(await height.inputValue()).toBe('6in');
+  await hold(page);
+  await page.getByRole('button', { name: 'Stop' }).click();
+  // Only the rows are of before, where only they take long; of rows that were never known it is said that they are not.
+  await hold(page, 'rows');
+  await typeInto(page, 'Clearance', '1/4in');
+  await ofBefore('rows').waitFor();
+  await eventually(() => ofBefore('see').count()).toBe(0);
+  expect(await ofBefore('rows').count()).toBe(1);
+  await page.getByText("Try one of the harbour's").click();
+  await page.getByRole('button', { name: 'Gull wing' }).click();
+  await section('rows').getByText('Working out how the rows nest …').waitFor();
+  await page.getByRole('button', { name: 'Stop' }).click();
+  await section('rows').getByText('Working this out was stopped.').waitFor();
+  expect(await page.getByLabel('Clearance').inputValue()).toBe('1/4in');
+  expect(complaints).toEqual([]);
+  await close();
+}, 120_000);
+
 it('asks before it is closed where something would be lost, and only then', async () => {
   const { page, close } = await openDesk(browser);
   const asked: string[] = [];
