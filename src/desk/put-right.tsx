@@ -27,6 +27,7 @@ export function PutRight() {
         <Field name="height" label="Height" hint="9 1/2in or 240mm" />
         <Field name="width" label="Width" hint="one of the two: the proportions stay" />
       </div>
+      <WhatIsRead />
       {now && <ByHand {...now} />}
     </section>
   );
@@ -35,7 +36,6 @@ export function PutRight() {
 function ByHand({ done }: Look) {
   return (
     <>
-      <WhatIsRead />
       <h3>By hand</h3>
       <p class="choices">
         <button type="button" onClick={() => addChange({ by: 'reverse' })}>

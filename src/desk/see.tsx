@@ -4,7 +4,6 @@ import { look, refused } from './known.js';
 import { OfBefore } from './of-before.js';
 import type { Look } from './questions.js';
 import { pointed, shown, walked } from './state.js';
-import { WhatIsRead } from './what-is-read.js';
 import { onPage } from './words.js';
 
 const words = { error: 'Error', warning: 'Warning', info: 'Note' } as const;
@@ -16,12 +15,9 @@ export function See() {
     <section aria-labelledby="see" onFocusIn={() => (shown.value = 'motif')}>
       <h2 id="see">See how it will stitch</h2>
       {refused.value && (
-        <>
-          <p class="flaw" role="alert">
-            {onPage(refused.value)}
-          </p>
-          <WhatIsRead open />
-        </>
+        <p class="flaw" role="alert">
+          {onPage(refused.value)}
+        </p>
       )}
       {now && (
         <OfBefore kind="look" waiting="Reading and judging">

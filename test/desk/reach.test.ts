@@ -212,8 +212,34 @@ it('keeps what has the focus out from under the picture, back and forth, at twic
       if (under) found.push(`${key} ${under}`);
     }
   expect(found).toEqual([]);
+  await page.getByRole('button', { name: 'Do it' }).last().press('Enter');
+  await settled(page);
+  await eventually(() => page.evaluate(() => document.activeElement?.id)).toBe('put-right');
+  await eventually(covered).toBeNull();
   await close();
 }, 120_000);
+
+it('keeps the focus in a field that makes the drawing unreadable, and the field where it can be put right', async () => {
+  const { page, close } = await openDesk(browser);
+  await bring(page, buoys);
+  await settled(page);
+  await page.getByText('Which lines of the drawing are read').click();
+  const layer = page.getByLabel('Only the layer');
+  await layer.fill('sails');
+  await layer.press('Enter');
+  await page.getByRole('alert').waitFor();
+  expect(await layer.evaluate((field) => field === document.activeElement)).toBe(true);
+  await layer.fill('');
+  await layer.press('Enter');
+  await eventually(() => page.getByRole('alert').count()).toBe(0);
+  expect(await layer.evaluate((field) => field === document.activeElement)).toBe(true);
+  // So small that there is nothing left of it.
+  await typeInto(page, 'Height', '0.01mm');
+  await page.getByRole('alert').waitFor();
+  await typeInto(page, 'Height', '6in');
+  await eventually(() => page.locator('[data-verdict]').count()).toBe(1);
+  await close();
+}, 60_000);
 
 it('can be stopped when a file takes long, and goes on with another', async () => {
   const { page, complaints, close } = await openDesk(browser);
