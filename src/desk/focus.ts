@@ -2,3 +2,8 @@
 export function focusOn(id: string): void {
   document.getElementById(id)?.focus({ preventScroll: true });
 }
+
+/** Where the heading has the focus, it is moved out from under the picture. */
+export function keepInSight(id: string): void {
+  if (document.activeElement?.id === id) document.activeElement.scrollIntoView({ block: 'nearest' });
+}

@@ -1,10 +1,12 @@
 /** Asks the worker anew whenever what was chosen changes. */
-import { effect } from '@preact/signals';
+import { effect, signal } from '@preact/signals';
 import type { MendName } from '../../shared/finding.js';
 import type { Layout } from '../../shared/layout.js';
 import { ask, type Outcome, stopped } from './ask.js';
+import type { Choices } from './choices.js';
 import {
   aligned,
+  answeredFor,
   forget,
   look,
   noteUnread,
@@ -29,6 +31,14 @@ import {
 } from './state.js';
 import { onPage } from './words.js';
 
+/** Shorter than this nobody waits, ms. */
+const blinkMs = 300;
+let blink: ReturnType<typeof setTimeout> | undefined;
+/** Choices that have been followed for longer than a blink. */
+export const longSince = signal<Choices | null>(null);
+/** Choices of which not everything was worked out, since that was stopped. */
+export const halted = signal<Choices | null>(null);
+
 /** What was asked last of each kind: an answer to anything older is not shown. */
 function keeping<K extends Kind>(
   kind: K,
@@ -38,8 +48,14 @@ function keeping<K extends Kind>(
   void ask(kind, asked).then((outcome: Outcome<K>) => {
     if ('dropped' in outcome || current.value?.id !== asked.id) return;
     if (current.value.choices !== asked.choices) return;
-    if ('refused' in outcome) then(null, outcome.refused);
-    else then(outcome.answer, null);
+    const why = 'refused' in outcome ? outcome.refused : null;
+    if (why === stopped) {
+      halted.value = asked.choices;
+      longSince.value = asked.choices;
+      // What is known from before stays, and is said to be so; of a file that was not read yet it is said that it is not.
+      if (kind !== 'look' || look.value !== null) return;
+    } else answeredFor.value = { ...answeredFor.value, [kind]: asked.choices };
+    then('answer' in outcome ? outcome.answer : null, why);
   });
 }
 
@@ -54,6 +70,11 @@ function askAnew(item: Item): void {
     asksWhereStopped.value = false;
   }
   lastId = item.id;
+  halted.value = null;
+  clearTimeout(blink);
+  blink = setTimeout(() => {
+    longSince.value = item.choices;
+  }, blinkMs);
   pointed.value = null;
   keeping('look', item, (answer, why) => {
     look.value = answer;
@@ -69,6 +90,7 @@ function askAnew(item: Item): void {
     }
     endOfFresh();
     askOffers(item, answer);
+    rowsRefused.value = null;
     keeping('rows', item, (found, whyNot) => {
       rows.value = found;
       rowsRefused.value = whyNot;
@@ -85,8 +107,10 @@ function askAnew(item: Item): void {
 
 function askOffers(item: Item, { findings }: Look): void {
   const isWell = findings.length === 0 && item.choices.typed.smooth === undefined;
-  if (isWell) offers.value = none;
-  else
+  if (isWell) {
+    offers.value = none;
+    answeredFor.value = { ...answeredFor.value, offers: item.choices };
+  } else
     keeping('offers', { ...item, only: ticked.value }, (found) => {
       offers.value = found ?? none;
       if (found?.findings && look.value) look.value = { ...look.value, findings: found.findings };
@@ -103,6 +127,10 @@ export function askSpacing(item: Item, layout: Layout, spacingMm: number): void 
   keeping('spacing', { ...item, layout, spacingMm }, (answer) => {
     if (answer) seen.value = answer;
   });
+}
+
+export function askAgain(): void {
+  if (current.value) askAnew(current.value);
 }
 
 /** From now on. */

@@ -1,6 +1,7 @@
 /** What is known of the motif on the desk: the answers to what was asked last, or null while there is none. */
 import { signal } from '@preact/signals';
-import type { AlignedSeen, Look, Offers, PlanSeen, RestSeen, Rows, RowsSeen } from './questions.js';
+import type { Choices } from './choices.js';
+import type { AlignedSeen, Kind, Look, Offers, PlanSeen, RestSeen, Rows, RowsSeen } from './questions.js';
 
 export const look = signal<Look | null>(null);
 /** Why the motif on the desk cannot be shown. */
@@ -13,6 +14,11 @@ export const rest = signal<RestSeen | null>(null);
 export const aligned = signal<AlignedSeen | null>(null);
 /** The rows at the spacing that is chosen, or while one is dragged, at the last one that was worked out. */
 export const seen = signal<RowsSeen | null>(null);
+
+/** Each by the question that it answers. */
+export const known = { look, rows, offers, plan, rest, aligned, spacing: seen } as const;
+/** For which choices each question was answered last. */
+export const answeredFor = signal<Readonly<Partial<Record<Kind, Choices>>>>({});
 
 /** Why motifs that were shown could not be read, by their id on the desk. */
 export const unread = signal<ReadonlyMap<number, string>>(new Map());
@@ -27,6 +33,6 @@ export function noteUnread(id: number, why: string | null): void {
 
 /** Of another motif nothing is known yet. */
 export function forget(): void {
-  for (const known of [look, refused, rows, rowsRefused, offers, plan, rest, aligned, seen])
-    known.value = null;
+  for (const each of [...Object.values(known), refused, rowsRefused]) each.value = null;
+  answeredFor.value = {};
 }

@@ -11,7 +11,7 @@ import { RowsStep } from './rows-step.js';
 import { See } from './see.js';
 import { keepInBrowser, keptInBrowser, readSession, sessionText } from './session.js';
 import { Sight } from './sight.js';
-import { choose, current, desk, files, future, past, redo, restore, told, undo, unsaved } from './state.js';
+import { choose, current, desk, files, future, past, redo, restore, told, undo, wouldLose } from './state.js';
 import { TakeAlong } from './take-along.js';
 import { work } from './worker.js';
 
@@ -115,7 +115,7 @@ function start(script: string): void {
     else undo();
   });
   window.addEventListener('beforeunload', (event) => {
-    if (unsaved.value) event.preventDefault();
+    if (wouldLose()) event.preventDefault();
   });
   void recall().then(remember).then(takeFromAddress);
 }
@@ -129,7 +129,6 @@ async function recall(): Promise<void> {
     if (motifs.length === 0) return;
     restore(motifs, which);
     past.value = [];
-    unsaved.value = false;
     told.value = 'This is the desk as you left it: this browser kept it.';
   } catch {
     told.value = 'What this browser kept of the desk could not be read.';

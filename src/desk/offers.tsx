@@ -1,7 +1,7 @@
-import { useState } from 'preact/hooks';
+import { useLayoutEffect, useState } from 'preact/hooks';
 import { type MendName, mendNames } from '../../shared/finding.js';
 import { Field } from './field.js';
-import { focusOn } from './focus.js';
+import { focusOn, keepInSight } from './focus.js';
 import { tick } from './follow.js';
 import { offers } from './known.js';
 import { addChange, ticked, told } from './state.js';
@@ -30,9 +30,9 @@ const mendWords: Readonly<Record<MendName, string>> = {
 /** What mending would do, before and after, and what is left for the hand. */
 export function Offers() {
   const [open, setOpen] = useState<number | null>(null);
-  const found = offers.value;
-  if (found === null) return <p>Looking for what can be put right …</p>;
-  const { ways, leaves } = found;
+  const { ways, leaves } = offers.value!;
+  // What was offered goes, and the page moves: a heading that took the focus for it must not come to lie under the picture.
+  useLayoutEffect(() => keepInSight('put-right'), [ways]);
   return (
     <>
       {ways.length === 0 && leaves.length === 0 && (

@@ -2,14 +2,14 @@
 import type { Plan } from '../../shared/plan.js';
 import { Refusal } from '../../shared/refusal.js';
 import { sayIn } from '../../shared/say.js';
+import type { Setup } from '../../shared/setup.js';
 import { planPicture } from '../picture/plan-picture.js';
 import { passWords } from '../plan/pass-words.js';
 import { planJson } from '../plan/plan-json.js';
-import { choiceWords, settingWords, sumsInWords } from '../plan/plan-words.js';
+import { choiceWords, noThroatWords, settingWords, sumsInWords, tooOpenWords } from '../plan/plan-words.js';
 import { readPlan } from '../plan/read-plan.js';
 import { parsePercent, parseSize } from '../setup/lengths.js';
 import { planned } from '../tasks/planned.js';
-import type { Choices } from './choices.js';
 import { noPlan, type PlanSeen } from './questions.js';
 import type { Worked } from './worked.js';
 
@@ -37,7 +37,7 @@ export async function planSeen(worked: Worked): Promise<PlanSeen> {
   try {
     const { plan, error } = await planOf(worked);
     if (plan === null) return { ...noPlan, error: error.message };
-    return { ...inWords(plan, worked.choices), error: error?.message ?? null };
+    return { ...inWords(plan, worked.study.setup), error: error?.message ?? null };
   } catch (error) {
     if (error instanceof Refusal) return { ...noPlan, error: error.message };
     throw error;
@@ -59,8 +59,8 @@ export async function passAsSaved(worked: Worked, number: number) {
   return { plan, pass };
 }
 
-function inWords(plan: Plan, { unit }: Choices): Omit<PlanSeen, 'error'> {
-  const say = sayIn(unit);
+function inWords(plan: Plan, setup: Setup): Omit<PlanSeen, 'error'> {
+  const say = sayIn(setup.unit);
   return {
     picture: planPicture(plan, { widthPx: picturePx }),
     choices: plan.choices.map((choice) => choiceWords(choice, say)),
@@ -68,6 +68,8 @@ function inWords(plan: Plan, { unit }: Choices): Omit<PlanSeen, 'error'> {
     quilt: plan.quilt,
     spansMm: plan.passes.map(({ topMm, bottomMm }) => [topMm, bottomMm]),
     set: settingWords(plan, say),
+    open: tooOpenWords(plan, setup, say),
+    noThroat: noThroatWords(plan, setup),
     passes: plan.passes.map((pass) => passWords(pass, plan, say)),
     sums: sumsInWords(plan, say),
   };

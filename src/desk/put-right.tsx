@@ -1,7 +1,9 @@
 import { chainedPlace } from './along.js';
 import { Field } from './field.js';
 import { look } from './known.js';
+import { OfBefore } from './of-before.js';
 import { Offers } from './offers.js';
+import type { Look } from './questions.js';
 import { addChange, choose, current, shown, told, walked } from './state.js';
 import { WhatIsRead } from './what-is-read.js';
 
@@ -9,19 +11,31 @@ import { WhatIsRead } from './what-is-read.js';
 export function PutRight() {
   const item = current.value;
   const now = look.value;
-  if (!item || !now) return null;
+  if (!item) return null;
   return (
     <section aria-labelledby="put-right" onFocusIn={() => (shown.value = 'motif')}>
       <h2 id="put-right" tabIndex={-1}>
         Put it right
       </h2>
-      <Offers />
+      {now && (
+        <OfBefore kind="offers" waiting="Looking for what can be put right">
+          <Offers />
+        </OfBefore>
+      )}
       <h3>Size</h3>
       <div class="fields">
         <Field name="height" label="Height" hint="9 1/2in or 240mm" />
         <Field name="width" label="Width" hint="one of the two: the proportions stay" />
       </div>
       <WhatIsRead />
+      {now && <ByHand {...now} />}
+    </section>
+  );
+}
+
+function ByHand({ done }: Look) {
+  return (
+    <>
       <h3>By hand</h3>
       <p class="choices">
         <button type="button" onClick={() => addChange({ by: 'reverse' })}>
@@ -38,11 +52,11 @@ export function PutRight() {
         </button>
       </p>
       <StartHere />
-      {now.done.length > 0 && (
+      {done.length > 0 && (
         <>
           <h3>Done so far</h3>
           <ol>
-            {now.done.map((sentences, i) => (
+            {done.map((sentences, i) => (
               <li key={i}>{sentences.length > 0 ? sentences.join(' ') : 'There was nothing to mend.'}</li>
             ))}
           </ol>
@@ -53,7 +67,7 @@ export function PutRight() {
           </p>
         </>
       )}
-    </section>
+    </>
   );
 }
 

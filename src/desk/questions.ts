@@ -135,6 +135,9 @@ export interface PlanSeen {
   readonly choices: readonly string[];
   readonly chosen: number;
   readonly set: string;
+  /** Where more stays open than the batting allows, and where there is no throat to tell passes by: what to do. */
+  readonly open: readonly string[];
+  readonly noThroat: readonly string[];
   readonly passes: readonly string[];
   /** Of the rows of each pass, from top to bottom, mm. */
   readonly spansMm: readonly (readonly [number, number])[];
@@ -148,6 +151,8 @@ export const noPlan: PlanSeen = {
   choices: [],
   chosen: 1,
   set: '',
+  open: [],
+  noThroat: [],
   passes: [],
   spansMm: [],
   quilt: null,

@@ -5,6 +5,7 @@ import { AfterBreak } from './after-break.js';
 import { AfterRolling } from './after-rolling.js';
 import { Field, Typed } from './field.js';
 import { look, plan } from './known.js';
+import { OfBefore } from './of-before.js';
 import { choose, current, shown } from './state.js';
 import { onPage } from './words.js';
 
@@ -17,9 +18,8 @@ const runsWords = {
 export function QuiltStep() {
   const item = current.value;
   if (!item || !look.value) return null;
-  const { unit, quilt, resize, runs, choose: taken } = item.choices;
+  const { unit, quilt, resize, runs } = item.choices;
   const { short } = sayIn(unit);
-  const now = plan.value;
   return (
     <section aria-labelledby="quilt" onFocusIn={() => (shown.value = 'quilt')}>
       <h2 id="quilt">Plan the quilt</h2>
@@ -69,9 +69,22 @@ export function QuiltStep() {
         ))}
       </fieldset>
       {quilt === '' && <p>Type the size of the top, and the whole quilt is drawn.</p>}
-      {quilt !== '' && !now && <p>Planning …</p>}
-      {now?.error && <p class="flaw">{onPage(now.error)}</p>}
-      {now && now.choices.length > 0 && (
+      {quilt !== '' && (
+        <OfBefore kind="plan" waiting="Planning">
+          <Planned />
+        </OfBefore>
+      )}
+    </section>
+  );
+}
+
+function Planned() {
+  const now = plan.value!;
+  const { choose: taken } = current.value!.choices;
+  return (
+    <>
+      {now.error && <p class="flaw">{onPage(now.error)}</p>}
+      {now.choices.length > 0 && (
         <>
           <fieldset>
             <legend>Ways to cover it, the recommended one first</legend>
@@ -90,12 +103,20 @@ export function QuiltStep() {
           <p>
             <b>{onPage(now.set)}</b>
           </p>
+          {now.open.map((words) => (
+            <p key={words} class="flaw">
+              {onPage(words)}
+            </p>
+          ))}
           <h3>Pass by pass</h3>
           <ol>
             {now.passes.map((words) => (
               <li key={words}>{onPage(words)}</li>
             ))}
           </ol>
+          {now.noThroat.map((words) => (
+            <p key={words}>{onPage(words)}</p>
+          ))}
           {now.sums.map((words) => (
             <p key={words}>{onPage(words)}</p>
           ))}
@@ -103,6 +124,6 @@ export function QuiltStep() {
           <AfterRolling />
         </>
       )}
-    </section>
+    </>
   );
 }

@@ -4,6 +4,7 @@ import { inches } from '../../shared/units.js';
 import { Field } from './field.js';
 import { askSpacing } from './follow.js';
 import { look, rows, rowsRefused, seen } from './known.js';
+import { OfBefore } from './of-before.js';
 import { chosenRows, current, dragged, shown, takeLayout, type, underHand } from './state.js';
 import { Svg } from './svg.js';
 import { onPage } from './words.js';
@@ -22,6 +23,11 @@ export function spacingText(mm: number, unit: 'in' | 'mm', leastMm = -Infinity):
   return `${tenths / 10}mm`;
 }
 
+/** A spacing is never rounded below the closest, neither told nor typed, unless it is less. */
+function leastOf(mm: number, closestMm: number): number {
+  return mm < closestMm ? -Infinity : closestMm;
+}
+
 /** Step four: layout and spacing, live. */
 export function RowsStep() {
   const item = current.value;
@@ -33,14 +39,14 @@ export function RowsStep() {
     <section aria-labelledby="rows" onFocusIn={() => (shown.value = 'rows')}>
       <h2 id="rows">Set the rows</h2>
       {rowsRefused.value && <p class="flaw">{onPage(rowsRefused.value)}</p>}
-      {now && (
-        <>
-          {now.advice.map((sentence) => (
+      {!rowsRefused.value && (
+        <OfBefore kind="rows" waiting="Working out how the rows nest">
+          {now?.advice.map((sentence) => (
             <p key={sentence}>{onPage(sentence)}</p>
           ))}
           <fieldset class="layouts">
             <legend>Layout</legend>
-            {now.layouts.map(({ layout, picture, unevenness }) => (
+            {now?.layouts.map(({ layout, picture, unevenness }) => (
               <label key={layout} class={layout === chosenRows.value?.layout ? 'taken' : ''}>
                 <Svg text={picture} />
                 <span>
@@ -58,25 +64,24 @@ export function RowsStep() {
             ))}
           </fieldset>
           <Spacing />
-          <div class="fields">
-            <Field
-              name="spacing"
-              label="Row spacing"
-              hint="from a point of one row to the same point of the next"
-            />
-            <Field
-              name="clearance"
-              label="Clearance"
-              hint={`least distance between rows; ${say.length(now.clearanceMm)} now`}
-            />
-            <Field name="batting" label="Batting allows" hint="largest open circle on its label" />
-            <Field name="throat" label="Throat" hint="depth that can be stitched" />
-            <Field name="spi" label="Stitches per inch" />
-            <Field name="gap" label="Open gap wanted" hint="for motifs without pockets" />
-          </div>
-        </>
+        </OfBefore>
       )}
-      {!now && !rowsRefused.value && <p>Working out how the rows nest …</p>}
+      <div class="fields">
+        <Field
+          name="spacing"
+          label="Row spacing"
+          hint="from a point of one row to the same point of the next"
+        />
+        <Field
+          name="clearance"
+          label="Clearance"
+          hint={`least distance between rows${now ? `; ${say.length(now.clearanceMm)} now` : ''}`}
+        />
+        <Field name="batting" label="Batting allows" hint="largest open circle on its label" />
+        <Field name="throat" label="Throat" hint="depth that can be stitched" />
+        <Field name="spi" label="Stitches per inch" />
+        <Field name="gap" label="Open gap wanted" hint="for motifs without pockets" />
+      </div>
     </section>
   );
 }
@@ -92,8 +97,8 @@ function Spacing() {
   const { least, most, step } = sliderOf(now.layouts, chosen.closestMm, unit);
   const share = (mm: number) => `${Math.max(0, Math.min(100, ((mm - least) / (most - least)) * 100))}%`;
   const at = seen.value;
-  // As it would be typed: never rounded below the closest, unless it is.
-  const spoken = (mm: number) => say.spacing(mm, mm < chosen.closestMm ? 0 : chosen.closestMm);
+  const spoken = (mm: number) => say.spacing(mm, leastOf(mm, chosen.closestMm));
+  const short = (mm: number) => say.short(mm, leastOf(mm, chosen.closestMm));
   return (
     <div class="spacing">
       <label for="spacing-slider">
@@ -106,7 +111,7 @@ function Spacing() {
         max={most}
         step={step}
         value={value}
-        aria-valuetext={say.short(value)}
+        aria-valuetext={short(value)}
         onInput={(event) => drag(Number(event.currentTarget.value))}
         onChange={(event) => settle(Number(event.currentTarget.value))}
       />
@@ -119,13 +124,13 @@ function Spacing() {
           type="button"
           onClick={() => type('spacing', spacingText(chosen.closestMm, unit, chosen.closestMm))}
         >
-          <span class="mark closest" aria-hidden="true" /> closest: {say.short(chosen.closestMm)}
+          <span class="mark closest" aria-hidden="true" /> closest: {short(chosen.closestMm)}
         </button>
         <button
           type="button"
           onClick={() => type('spacing', spacingText(chosen.evenMm, unit, chosen.closestMm))}
         >
-          <span class="mark even" aria-hidden="true" /> even: {say.short(chosen.evenMm)}
+          <span class="mark even" aria-hidden="true" /> even: {short(chosen.evenMm)}
         </button>
       </p>
       <p aria-live="polite" data-seen={at ? at.spacingMm.toFixed(3) : ''}>
@@ -180,7 +185,10 @@ export function settle(mm: number | null): void {
   clearTimeout(waiting);
   waiting = undefined;
   const item = current.value;
-  if (item && rows.value && mm !== null) type('spacing', spacingText(mm, item.choices.unit));
+  if (item && rows.value && mm !== null) {
+    const { closestMm } = rows.value.layouts.find(({ layout }) => layout === chosenRows.value?.layout)!;
+    type('spacing', spacingText(mm, item.choices.unit, leastOf(mm, closestMm)));
+  }
   underHand.value = null;
   dragged.value = null;
 }

@@ -1,8 +1,9 @@
+import { creditWords } from '../../shared/credit-words.js';
 import { flagged } from '../../shared/flags.js';
 import { look, refused } from './known.js';
+import { OfBefore } from './of-before.js';
 import type { Look } from './questions.js';
 import { pointed, shown, walked } from './state.js';
-import { WhatIsRead } from './what-is-read.js';
 import { onPage } from './words.js';
 
 const words = { error: 'Error', warning: 'Warning', info: 'Note' } as const;
@@ -14,15 +15,16 @@ export function See() {
     <section aria-labelledby="see" onFocusIn={() => (shown.value = 'motif')}>
       <h2 id="see">See how it will stitch</h2>
       {refused.value && (
-        <>
-          <p class="flaw" role="alert">
-            {onPage(refused.value)}
-          </p>
-          <WhatIsRead open />
-        </>
+        <p class="flaw" role="alert">
+          {onPage(refused.value)}
+        </p>
       )}
-      {now && <Verdict {...now} />}
-      {now && <Findings {...now} />}
+      {now && (
+        <OfBefore kind="look" waiting="Reading and judging">
+          <Verdict {...now} />
+          <Findings {...now} />
+        </OfBefore>
+      )}
       {now && (
         <details>
           <summary>The numbers</summary>
@@ -118,11 +120,12 @@ function Walk() {
 }
 
 function Credits({ credit }: Look) {
-  const lines = [credit.title, credit.creator && `by ${credit.creator}`, credit.rights].filter(Boolean);
-  if (lines.length === 0) return null;
+  if (Object.keys(credit).length === 0) return null;
   return (
-    <p class="credit">
-      {lines.join(' · ').replace(/[.]$/, '')}. A bought motif stays under its designer's licence.
-    </p>
+    <div class="credit">
+      {creditWords(credit).map((line) => (
+        <p key={line}>{line}</p>
+      ))}
+    </div>
   );
 }

@@ -11,12 +11,15 @@ import { layOn } from '../picture/sheet-of-paper.js';
 import { fieldOf } from '../plan/field.js';
 import { chainedPlace, shareNearest, walkedTo } from './along.js';
 import { look, plan, rest, rows } from './known.js';
+import { isOfBefore } from './of-before.js';
 import type { Look, PlanSeen } from './questions.js';
 import { RowsSight } from './rows-sight.js';
 import { spacingText } from './rows-step.js';
 import { asksWhereStopped, choose, current, pointed, shown, walked } from './state.js';
 import { type View, Viewport } from './viewport.js';
 
+/** What each picture is the answer to. */
+const questions = { motif: 'look', rows: 'rows', quilt: 'plan' } as const;
 const names = { motif: 'the motif', rows: 'the rows', quilt: 'the quilt' } as const;
 
 /** The picture that stays in sight: the motif, its rows, or the whole quilt. */
@@ -27,8 +30,9 @@ export function Sight() {
   const hasQuilt = plan.value !== null && plan.value.picture !== null;
   const which =
     shown.value === 'rows' && hasRows ? 'rows' : shown.value === 'quilt' && hasQuilt ? 'quilt' : 'motif';
+  const isOld = isOfBefore(questions[which]);
   return (
-    <figure class="sight">
+    <figure class={isOld ? 'sight old' : 'sight'}>
       <fieldset class="which">
         <legend>In the picture:</legend>
         {(['motif', 'rows', 'quilt'] as const).map((each) => (
@@ -47,7 +51,10 @@ export function Sight() {
       {which === 'motif' && <MotifSight {...now} />}
       {which === 'rows' && <RowsSight />}
       {which === 'quilt' && <QuiltSight {...plan.value!} picture={plan.value!.picture!} />}
-      <figcaption>{captions[which](now)}</figcaption>
+      <figcaption>
+        {isOld && <b>As it was before the change. </b>}
+        {captions[which](now)}
+      </figcaption>
     </figure>
   );
 }

@@ -25,8 +25,6 @@ export const files = new Map<number, Brought>();
 export const desk = signal<Desk>({ items: [], current: 0 });
 export const past = signal<readonly Desk[]>([]);
 export const future = signal<readonly Desk[]>([]);
-/** Whether anything was done since the last saving. */
-export const unsaved = signal(false);
 /** What is told to everyone at once, also to a screen reader. */
 export const told = signal('');
 /** What the large picture shows. */
@@ -78,7 +76,6 @@ function put(next: Desk, label: string): void {
   if (!isSameGo) past.value = [...past.value.slice(-mostPast), desk.value];
   lastGo = { label, at: now };
   future.value = [];
-  unsaved.value = true;
   desk.value = next;
 }
 
@@ -100,7 +97,6 @@ export function redo(): void {
 
 function move(to: Desk, words: string): void {
   beginGo();
-  unsaved.value = true;
   desk.value = to;
   told.value = words;
 }
@@ -116,10 +112,15 @@ export function choose(change: Partial<Choices>, label = ''): void {
 /** Types `text` into a field; an empty text takes it out. */
 export function type(name: Asked, text: string, others: Partial<Record<Asked, string>> = {}): void {
   const had = current.value?.choices.typed ?? {};
-  const typed: Partial<Record<Asked, string>> = { ...had, ...others, [name]: text.trim() };
+  const all: Partial<Record<Asked, string>> = { ...had, ...others, [name]: text.trim() };
   // A spacing is one of a layout: with it the layout that is shown is chosen too.
-  if (name === 'spacing' && text.trim() && !typed.layout && rows.value) typed.layout = rows.value.layout;
-  for (const key of Object.keys(typed) as Asked[]) if (!typed[key]) delete typed[key];
+  if (name === 'spacing' && text.trim() && !all.layout && rows.value) all.layout = rows.value.layout;
+  // In one order, so that what is typed back is as it was.
+  const typed = Object.fromEntries(
+    Object.entries(all)
+      .filter(([, each]) => each)
+      .sort(),
+  ) as typeof all;
   // Leaving a field as it was is no change to go back from.
   if (JSON.stringify(typed) === JSON.stringify(had)) return;
   choose({ typed }, name);
@@ -176,6 +177,7 @@ export function layOut(brought: readonly Brought[]): void {
     keepFile(id, file);
     return { id, choices: { ...noChoices, unit: had.unit, quilt: had.quilt, runs: had.runs, typed } };
   });
+  noteSaved(items);
   shown.value = 'motif';
   fresh.clear();
   for (const { id } of items) fresh.add(id);
@@ -194,6 +196,7 @@ export function restore(motifs: readonly { file: Brought; choices: Choices }[], 
     keepFile(id, file);
     return { id, choices };
   });
+  noteSaved(items);
   put({ items, current: items[which]?.id ?? items[0]?.id ?? 0 }, '');
 }
 
@@ -209,5 +212,17 @@ export function putAway(id: number): void {
 
 export function clearDesk(): void {
   put({ items: [], current: 0 }, '');
-  unsaved.value = false;
+}
+
+/** As each motif came, or was saved last. */
+const safe = new Map<number, Choices>();
+
+export function noteSaved(items: readonly Item[]): void {
+  for (const { id, choices } of items) safe.set(id, choices);
+}
+
+/** Whether anything was chosen on the desk that was not saved; in which unit it is looked at is nothing to lose. */
+export function wouldLose(): boolean {
+  const work = (choices: Choices | undefined) => JSON.stringify({ ...choices, unit: null });
+  return desk.value.items.some(({ id, choices }) => work(choices) !== work(safe.get(id)));
 }

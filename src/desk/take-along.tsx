@@ -7,7 +7,7 @@ import { OnPaper } from './on-paper.js';
 import { pixels } from './pixels.js';
 import type { Saved, Saving } from './questions.js';
 import { clearBrowser, sessionText } from './session.js';
-import { clearDesk, current, desk, files, told, unsaved } from './state.js';
+import { clearDesk, current, desk, files, noteSaved, told } from './state.js';
 import { onPage } from './words.js';
 
 const forMotif: readonly (readonly [Saving, string])[] = [
@@ -63,7 +63,7 @@ export function TakeAlong() {
           type="button"
           onClick={() => {
             download('linewright.session.json', new Blob([sessionText(desk.value, files)]));
-            unsaved.value = false;
+            noteSaved(desk.value.items);
           }}
         >
           Session: everything on this desk
@@ -120,7 +120,7 @@ async function save(what: Saving): Promise<void> {
     return;
   }
   for (const each of outcome.answer) download(each.name, await blobOf(each));
-  unsaved.value = false;
+  noteSaved([item]);
   told.value = `Saved: ${outcome.answer.map(({ name: file }) => file).join(', ')}.`;
 }
 

@@ -1,14 +1,21 @@
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import { scanImporter } from '../read/scan/index.js';
 import { Field } from './field.js';
+import { refused } from './known.js';
 import { current, files, type } from './state.js';
 
-/** Which lines of the drawing are the motif. */
-export function WhatIsRead({ open = false }: { readonly open?: boolean }) {
+/** Which lines of the drawing are the motif; opened where nothing could be read, and left so while a hand is in it. */
+export function WhatIsRead() {
+  const details = useRef<HTMLDetailsElement>(null);
+  const isUnread = refused.value !== null;
+  useLayoutEffect(() => {
+    if (isUnread) details.current!.open = true;
+  }, [isUnread]);
   const { id, choices } = current.value!;
   const { typed } = choices;
   if (scanImporter.recognises(files.get(id)!.bytes))
     return (
-      <details open={open}>
+      <details ref={details}>
         <summary>How the picture is read</summary>
         <div class="fields">
           <Field
@@ -21,7 +28,7 @@ export function WhatIsRead({ open = false }: { readonly open?: boolean }) {
       </details>
     );
   return (
-    <details open={open}>
+    <details ref={details}>
       <summary>Which lines of the drawing are read</summary>
       <div class="fields">
         <div class="field">

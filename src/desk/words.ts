@@ -53,12 +53,15 @@ export const fieldNames: Readonly<Record<string, string>> = {
 };
 
 const command = /`?(?:\blinewright |(?<=`))(\w+)(?: --reshape)?`?/g;
+const example = /, as in --([a-z-]+) [^,]+,/g;
 const option = /(?<![\w-])--([a-z][a-z-]*)/g;
 
 export function onPage(sentence: string): string {
   return (
     sentence
       .replace(command, (said, name: string) => (Object.hasOwn(steps, name) ? quoted(steps[name]) : said))
+      // What is typed after an option is typed into its field here.
+      .replace(example, ' in --$1')
       .replace(option, (said, name: string) =>
         Object.hasOwn(fieldNames, name) ? quoted(fieldNames[name]) : said,
       )

@@ -1,4 +1,5 @@
 /** What page 1 says, in lines. */
+import { creditWords } from '../../shared/credit-words.js';
 import { sayIn } from '../../shared/say.js';
 import type { Study } from '../../shared/study.js';
 import type { PdfFile } from '../write/pdf.js';
@@ -75,18 +76,5 @@ export function careLines(file: PdfFile, widthMm: number): TextLine[] {
 
 export function creditLines(file: PdfFile, { motif }: Study, widthMm: number): TextLine[] {
   const { credit, source } = motif;
-  const known = [
-    credit.title && `Title: ${credit.title}`,
-    credit.creator && `Designer: ${credit.creator}`,
-    credit.rights && `Rights: ${credit.rights}`,
-    credit.description,
-    source && `From the file ${source.file}.`,
-    "A bought motif stays under its designer's licence.",
-  ];
-  return section(
-    file,
-    'Credits',
-    known.filter((each): each is string => Boolean(each)),
-    widthMm,
-  );
+  return section(file, 'Credits', creditWords(credit, source?.file), widthMm);
 }

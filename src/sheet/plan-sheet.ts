@@ -1,4 +1,5 @@
 /** The sheet of a plan: one page that a person follows at the machine, pass by pass, pencil in hand. */
+import { creditWords } from '../../shared/credit-words.js';
 import { grouped } from '../../shared/grouped.js';
 import type { NumberedChoice, Pass, Plan } from '../../shared/plan.js';
 import { type Say, sayIn } from '../../shared/say.js';
@@ -47,7 +48,7 @@ ${passTable(plan, say)}
 ${goingWrong(plan)}
 ${care(plan, say)}
 </main>
-<footer>${credit.creator && html`<p>Designer: ${credit.creator}</p>`}${credit.rights && html`<p>Rights: ${credit.rights}</p>`}<p>From the file ${plan.file.split(/[\\/]/).at(-1)}.</p><p>A bought motif stays under its designer's licence.</p></footer>
+<footer><p>${creditWords(credit, plan.file.split(/[\\/]/).at(-1)).join(' · ')}</p></footer>
 </body>
 </html>`}\n`;
 }

@@ -3,6 +3,7 @@
  * loaded from elsewhere, and its content policy forbids that it could be.
  */
 
+import { creditWords } from '../../shared/credit-words.js';
 import type { Finding } from '../../shared/finding.js';
 import { flagged } from '../../shared/flags.js';
 import { grouped } from '../../shared/grouped.js';
@@ -179,12 +180,5 @@ const care = html`<section class="care">
 
 function credits({ study }: SheetContent): Html {
   const { credit, source } = study.motif;
-  const lines = [
-    credit.title && html`<p>Title: ${credit.title}</p>`,
-    credit.creator && html`<p>Designer: ${credit.creator}</p>`,
-    credit.rights && html`<p>Rights: ${credit.rights}</p>`,
-    credit.description && html`<p>${credit.description}</p>`,
-    source && html`<p>From the file ${source.file}.</p>`,
-  ];
-  return html`<footer>${lines}<p>A bought motif stays under its designer's licence.</p></footer>`;
+  return html`<footer>${creditWords(credit, source?.file).map((line) => html`<p>${line}</p>`)}</footer>`;
 }

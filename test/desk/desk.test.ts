@@ -364,6 +364,26 @@ describe('rows', () => {
         expect(firstDifference(bytes.toString(), wanted.get(name)?.toString()), name).toBeNull();
   });
 
+  it('rounds a spacing in one way, on buttons, in sentences and in the field', async () => {
+    // Its rows may lie 5.08 mm apart: 3/16 in would be too near.
+    const svg =
+      '<svg xmlns="http://www.w3.org/2000/svg" width="200mm" height="4mm" viewBox="0 0 200 4"><path fill="none" stroke="#000" d="M0 2C33 -1 67 -1 100 2S167 5 200 2"/></svg>';
+    await bring(page, { name: 'ripple.svg', mimeType: 'image/svg+xml', buffer: Buffer.from(svg) });
+    await settled(page);
+    await typeInto(page, 'Clearance', '5.08mm');
+    await settled(page);
+    const closest = page.getByRole('button', { name: /^closest: / });
+    const [, told] = /: (.*) in/.exec((await closest.textContent())!)!;
+    expect(told).toBe('7/32');
+    await closest.click();
+    await settled(page);
+    expect(await page.getByText(/^Row spacing: /).textContent()).toContain(`${told} in`);
+    expect(await page.getByRole('textbox', { name: 'Row spacing' }).inputValue()).toBe(`${told}in`);
+    expect(await page.getByRole('slider', { name: /^Row spacing/ }).getAttribute('aria-valuetext')).toBe(
+      `${told} in`,
+    );
+  });
+
   it('follows the slider and a dragged row, and remembers where it was left', async () => {
     await bring(page, kelp);
     await settled(page);
@@ -505,6 +525,27 @@ describe('the quilt', () => {
   });
 });
 
+describe('the quilt in words', () => {
+  it('says why there is one pass without a throat, and of a motif taller than the throat that it never fits', async () => {
+    await bring(page, kelp);
+    await settled(page);
+    await typeInto(page, 'Size of the top', '60in x 72in');
+    await page
+      .getByText(
+        'all rows are taken as one pass. Give that of your machine in \u201cThroat\u201d to have the passes worked out.',
+      )
+      .waitFor();
+    await typeInto(page, 'Batting allows', '1in');
+    await page.getByText(/^A circle of .* more than the .* that the batting allows/).waitFor();
+    await typeInto(page, 'Throat', '3in', 'quilt');
+    await settled(page);
+    expect(await page.locator('section[aria-labelledby=quilt] .flaw').textContent()).toMatch(
+      /is taller than the throat\. The largest height that fits to the end is .*: give it with \u201cHeight\u201d/,
+    );
+    expect(await page.getByText('all rows are taken as one pass').count()).toBe(0);
+  });
+});
+
 describe('from the library', () => {
   it('comes by a link on the library page, with all that its motif file holds, and once', async () => {
     const cwd = folder();
@@ -635,6 +676,14 @@ describe('hostile files', () => {
     await page.getByRole('button', { name: 'Kelp' }).click();
     await settled(page);
     await eventually(() => verdict()).toBe('clean');
+  });
+
+  it('shows credits that stand in the description', async () => {
+    const svg =
+      '<svg xmlns="http://www.w3.org/2000/svg" width="8in" height="4in" viewBox="0 0 800 400"><desc>Drawn by Ada Reed</desc><path fill="none" stroke="#000" d="M0 200C200 -60 300 460 400 200S600 -60 800 200"/></svg>';
+    await bring(page, { name: 'reed.svg', mimeType: 'image/svg+xml', buffer: Buffer.from(svg) });
+    await settled(page);
+    expect(await page.locator('section[aria-labelledby=see] .credit').textContent()).toContain('Ada Reed');
   });
 
   it('shows markup in titles and names as text', async () => {

@@ -46,5 +46,8 @@ it('keeps a length in one line, and what else is said as it is', () => {
   expect(onPage('It is 9 1/2 in (241.3 mm) wide. Give its size with --height or --width.')).toBe(
     'It is 9\u00a01/2\u00a0in (241.3\u00a0mm) wide. Give its size with \u201cHeight\u201d or \u201cWidth\u201d.',
   );
+  expect(onPage('Give that of your machine, as in --throat 18in, to have the passes worked out.')).toBe(
+    'Give that of your machine in \u201cThroat\u201d to have the passes worked out.',
+  );
   expect(onPage('my--height.svg: nothing to stitch')).toBe('my--height.svg: nothing to stitch');
 });

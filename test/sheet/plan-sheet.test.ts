@@ -37,6 +37,18 @@ it('a title that turns the way of writing is isolated from what is said after it
   expect(heading.startsWith(`<bdi>${title}</bdi> `)).toBe(true);
 });
 
+it("keeps a motif's credits, those that stand in its description too", () => {
+  const credit = {
+    creator: 'Ada Reed',
+    rights: '(c) 2026, all kept',
+    description: 'From the Ada Reed tide set <3>',
+  };
+  for (const [name, text] of Object.entries(credit)) {
+    const footer = /<footer>(.*)<\/footer>/.exec(sheetOf({ ...plan, credit: { [name]: text } }))![1];
+    expect(footer).toContain(text.replace('<3>', '&lt;3&gt;'));
+  }
+});
+
 it('reads on a tablet beside the machine, and on a phone, without moving it sideways', async () => {
   for (const width of [820, 390]) {
     await page.setViewportSize({ width, height: 1000 });

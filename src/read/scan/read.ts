@@ -1,9 +1,9 @@
 /**
- * From a picture to Artwork: unpacked, light evened out (`darkness`), the dark beyond the sheet taken away (`beyond`),
+ * From a picture to Artwork: unpacked, light lines on dark turned to ink on paper (`paper`), light evened out (`darkness`), the dark beyond the sheet taken away (`beyond`),
  * edges of the ink (`edges`), the line in the middle (`trace`, `src/centre/`), that line held against the ink (`proof`),
  * millimetres by the resolution.
  *
- * Limits: one pen a drawing, at least three pixels wide; passes need three pixels of paper between them, loops a hole
+ * Limits: one pen a drawing, darker or lighter than the paper, at least three pixels wide; passes need three pixels of paper between them, loops a hole
  * of three. Larger pictures than 40 megapixels are halved first.
  */
 import type { IntakeNote } from '../../../shared/artwork.js';
@@ -20,6 +20,7 @@ import { edgesOf } from './edges.js';
 import { readJpeg } from './jpeg.js';
 import { isPng } from './kinds.js';
 import { palePicture } from './pale.js';
+import { asInkOnPaper } from './paper.js';
 import type { Picture } from './picture.js';
 import { readPng } from './png.js';
 import { proofOf } from './proof.js';
@@ -37,7 +38,9 @@ const thinPx = 0.05;
 
 /** @throws Refusal where the picture cannot be unpacked, or holds no line that can be followed */
 export async function readScan(bytes: Uint8Array, file: string, { dpi, ink }: ReadOptions): Promise<Drawn> {
-  const picture = halvedIfLarge(isPng(bytes) ? await readPng(bytes, file) : await readJpeg(bytes, file));
+  const { picture, isLightOnDark } = asInkOnPaper(
+    halvedIfLarge(isPng(bytes) ? await readPng(bytes, file) : await readJpeg(bytes, file)),
+  );
   const { width, height } = picture;
   const dark = darknessOf(picture);
   const first = levelsOf(dark, ink ?? undefined);
@@ -80,7 +83,7 @@ export async function readScan(bytes: Uint8Array, file: string, { dpi, ink }: Re
     },
   };
   const left: readonly (readonly [what: string, at: readonly Point[]])[] = [
-    ['dark picture edge', beyond],
+    [`${isLightOnDark ? 'pale' : 'dark'} picture edge`, beyond],
     ['speck', specks],
     ['ruled line', ruled.map(firstPoint)],
     ['filled shape', shapes.map(({ at }) => at)],

@@ -14,6 +14,9 @@ export interface Wish {
   /** More to draw, as SVG, in millimetres of the page: over the line, and under it. */
   readonly also?: string;
   readonly under?: string;
+  /** Of the page and the pen; white and nearly black if not said. */
+  readonly paper?: string;
+  readonly ink?: string;
 }
 
 export interface Scan {
@@ -30,7 +33,7 @@ const marginMm = 8;
 
 export function scanned(
   drawn: Polyline,
-  { dpi, penMm, kind = 'plain', beside = [], also = '', under = '' }: Wish,
+  { dpi, penMm, kind = 'plain', beside = [], also = '', under = '', paper = '#fff', ink = '#222' }: Wish,
 ): Scan {
   const box = boundsOf([drawn, ...beside]);
   // A page of whole pixels both ways: resvg would put the drawing in the middle of one that is not.
@@ -44,7 +47,7 @@ export function scanned(
     .map((line) => Array.from(pointsOf(line), ({ x, y }) => `${x} ${y}`).join('L'))
     .map((places) => `M${places}`)
     .join('');
-  const svg = `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}"><rect width="${width}" height="${height}" fill="#fff"/>${under}<path d="${d}" fill="none" stroke="#222" stroke-width="${penMm}" stroke-linecap="round" stroke-linejoin="round"/>${also}</svg>`;
+  const svg = `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}"><rect width="${width}" height="${height}" fill="${paper}"/>${under}<path d="${d}" fill="none" stroke="${ink}" stroke-width="${penMm}" stroke-linecap="round" stroke-linejoin="round"/>${also}</svg>`;
   const image = new Resvg(svg, {
     fitTo: { mode: 'width', value: Math.round((width * dpi) / 25.4) },
   }).render();

@@ -93,3 +93,42 @@ test('the scan lies under the line in a picture, where it was read', async () =>
   expect(y).toBeLessThan(70);
   expect(motifPicture(motif, { widthPx: 1000 })).not.toContain('<image');
 });
+
+const lightOnDark: readonly (readonly [string, Partial<Wish>, readonly string[]])[] = [
+  ['white on black', { paper: '#000', ink: '#fff' }, []],
+  ['chalk on slate, noisy', { paper: '#4a5048', ink: '#d8d8d0', kind: 'noise' }, []],
+  ['chalk on pale slate', { paper: '#7c7c7c', ink: '#d0d0d0' }, []],
+  ['chalk on slate in light that falls off', { paper: '#555', ink: '#eee', kind: 'light' }, []],
+  ['chalk on slate, saved as JPEG', { paper: '#333', ink: '#ddd', kind: 'jpeg' }, []],
+  [
+    'white on dark paper beside a bright lid',
+    { paper: '#222', ink: '#fff', also: '<path d="M0 0H200V4L0 1Z" fill="#fff"/>' },
+    ['1 pale picture edge'],
+  ],
+];
+
+describe.each(lightOnDark)('%s', (_name, drawing, named) => {
+  test('is read as the line that was drawn, not as what lies between', async () => {
+    const { motif, lines, left } = await read(drawing);
+    expect(left).toEqual(named);
+    expect(motif.strokes).toHaveLength(1);
+    expect(farthest(motif.strokes, lines)).toBeLessThan(drawing.kind === 'noise' ? 0.25 : 0.12);
+    expect(motif.scan?.uncovered).toEqual([]);
+  });
+});
+
+test('loops in chalk are lines round spaces, and a small sheet on a large dark table is a sheet', async () => {
+  const looped = polylineOf(
+    Array.from({ length: 601 }, (_, i) => ({
+      x: i / 4 + 12 * Math.sin(i * 0.1),
+      y: 14 * Math.cos(i * 0.1),
+    })),
+  );
+  for (const colours of [{ paper: '#444', ink: '#ddd' }, {}]) {
+    const table = { also: '<path d="M-99 -99H400V299H-99Z M1 1V44H200V1Z" fill="#333"/>' };
+    const scan = scanned(looped, { ...pen, ...('ink' in colours ? colours : table) });
+    const { lines } = await readArtwork(scan.bytes, 'loops.png', { dpi: scan.dpi });
+    const strokes = lines.map(({ coords }) => coords);
+    expect(farthest(strokes, scan.lines)).toBeLessThan(0.3);
+  }
+});
