@@ -27,7 +27,7 @@ export function PutRight() {
         <Field name="height" label="Height" hint="9 1/2in or 240mm" />
         <Field name="width" label="Width" hint="one of the two: the proportions stay" />
       </div>
-      <WhatIsRead />
+      <WhatIsRead key={item.id} />
       {now && <ByHand {...now} />}
     </section>
   );
