@@ -15,8 +15,8 @@
  *   the root and pair its other branches: then no way passes more than one odd place. So the search from an odd place
  *   stops at the odd places it reaches, and further links are made of two such ways.
  *
- * Limit: a part of the drawing with more odd places than `exactOdd` (or whose links are too many, `pairingWork`)
- * is paired block by block from left to right among near neighbours. The answer is then near-least; `atLeastMm` says
+ * Limit: a part of the drawing with more odd places than `exactOdd` (or whose ways or links are too many,
+ * `searchWork`, `pairingWork`) is paired block by block from left to right among near neighbours. The answer is then near-least; `atLeastMm` says
  * what no answer can go below: half the sum of the distances from each odd place to its nearest.
  */
 import FlatQueue from 'flatqueue';
@@ -25,6 +25,8 @@ import { type Link, leastPairing, pairingWork } from './matching.js';
 
 /** Odd places of one part of the drawing that are paired exactly. */
 export const exactOdd = 2_000;
+/** Odd places times pieces of the drawing, beyond which the ways from each place to all others take more than some seconds. */
+const searchWork = 10_000_000;
 /** In near-least pairing: places a block, and near neighbours looked at for each. */
 const blockSize = 500;
 const neighbours = 12;
@@ -117,7 +119,7 @@ interface Pairing {
 }
 
 function pairExactly(search: PathSearch, places: readonly number[]): Pairing | null {
-  if (places.length > exactOdd) return null;
+  if (places.length > exactOdd || places.length * search.graph.pieces.length > searchWork) return null;
   const links = allLinks(search, places);
   if (!links) return null;
   const pairs = pairsOf(places, leastPairing(places.length, links));

@@ -12,7 +12,6 @@
 import { type EmptyCircle, grownCircle } from './grow.js';
 import { perRow, type Row } from './row.js';
 import { type Seams, type Seed, seamSeeds, seamsOf, seedsIn } from './seeds.js';
-import { segmentTreeOf } from './segment-tree.js';
 import { aloneOf, distanceToRow, rowsIn, type Stack, touchMm } from './stack.js';
 
 /** The most by which a circle left out may have the larger radius, mm. */
@@ -27,23 +26,6 @@ const mostSteps = 100_000;
 const finestStepMm = 1 / 3;
 /** And with no finer steps for the sake of small pockets than this many to a repeat. */
 const mostStepsForPockets = 20_000;
-/**
- * A tangle, where a place lies in more than so many boxes of lines, has more seeds than can be grown, since growing looks at
- * them all: the largest will do, the fewer the thicker it lies.
- */
-const fewBoxes = 100;
-const mostGrown = 500;
-const leastGrown = 20;
-/** In a tangle, so many seeds for each that is grown are asked whether they are near two rows. */
-const asksPerGrown = 20;
-
-function mostGrownIn(row: Row): number {
-  const { coverage } = segmentTreeOf(row);
-  return coverage <= fewBoxes
-    ? Infinity
-    : Math.round(Math.max(leastGrown, (mostGrown * fewBoxes) / coverage));
-}
-
 /** The step for circles as wide as the lines are apart on average, or as `alsoMm`, whichever is wider, mm. */
 function stepFor({ repeatMm, lengthMm }: Row, spacingMm: number, alsoMm = 0): number {
   const meanLineSpacingMm = (repeatMm * spacingMm) / lengthMm;
@@ -68,17 +50,11 @@ export function seamCircle(stack: Stack, innerMm = 0): EmptyCircle | null {
 }
 
 function seamCircleBySteps(stack: Stack, seams: Seams, stepMm: number, leastMm: number): EmptyCircle | null {
-  const { row } = stack;
-  const most = mostGrownIn(row);
-  const mostAsked = asksPerGrown * most;
   let best: EmptyCircle | null = null;
-  let grown = 0;
-  for (const [asked, seed] of seamSeeds(stack, seams, stepMm, leastMm).entries()) {
-    if (grown === most || asked === mostAsked) break;
+  for (const seed of seamSeeds(stack, seams, stepMm, leastMm)) {
     if (best && !isWorthGrowing(seed, stepMm, best)) break;
     if (seed.oneRow && !isNearTwoRows(stack, seed, stepMm)) continue;
     const circle = grownCircle(stack, seed.x, seed.y, stepMm);
-    grown++;
     if (circle.radiusMm > (best?.radiusMm ?? 0) && rowsTouched(stack, circle).length > 1) best = circle;
   }
   return best;
@@ -134,7 +110,7 @@ function largestPocket(row: Row, passes: (circle: EmptyCircle) => boolean): Empt
     const level = pocketLevel(row, depth);
     if (level === null) return null;
     let best: EmptyCircle | null = null;
-    for (const [i, seed] of level.seeds.slice(0, mostGrownIn(row)).entries()) {
+    for (const [i, seed] of level.seeds.entries()) {
       if (best && !isWorthGrowing(seed, level.stepMm, best)) break;
       // A seed is as large as the circle it stands for: beyond that, the growing one is on its way to another's, or
       // out of a narrow bay that does not hold it.

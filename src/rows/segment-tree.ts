@@ -21,8 +21,6 @@ export interface SegmentTree {
   readonly leaves: number;
   /** [minX, minY, maxX, maxY] of each node; Infinity turned inside out where it holds nothing. */
   readonly boxes: Float64Array;
-  /** In how many leaves' boxes a place of the row lies, on average: under one for a drawing, thousands for a tangle. */
-  readonly coverage: number;
 }
 
 export const segmentTreeOf = perRow((row): SegmentTree => {
@@ -98,14 +96,7 @@ export function treeOf(segments: Float64Array): SegmentTree {
     boxes[4 * node + 2] = Math.max(boxes[a + 2], boxes[b + 2]);
     boxes[4 * node + 3] = Math.max(boxes[a + 3], boxes[b + 3]);
   }
-  let area = 0;
-  for (let node = leaves; node < 2 * leaves; node++) area += areaOf(boxes, node);
-  return { segments, count, leaves, boxes, coverage: area / (areaOf(boxes, 1) || 1) };
-}
-
-function areaOf(boxes: Float64Array, node: number): number {
-  const width = boxes[4 * node + 2] - boxes[4 * node];
-  return width >= 0 ? width * (boxes[4 * node + 3] - boxes[4 * node + 1]) : 0;
+  return { segments, count, leaves, boxes };
 }
 
 /** From this many strokes on, their order in the file says little about where they lie. */

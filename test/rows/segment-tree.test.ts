@@ -103,20 +103,3 @@ test('a segment just as far away as is asked for is within', () => {
   );
   expect(seen).toEqual([[5, 0, 4]]);
 });
-
-describe('in how many boxes of four segments a place lies, on average', () => {
-  const coverageOf = (strokes: Float64Array[]) => segmentTreeOf(rowOf(strokes, 200)).coverage;
-  // Each box of two lines is the whole field.
-  test('of 40 lines from corner to corner by ways of their own: 20', () => {
-    const line = (k: number) => points(5, 7, 10 + k, 12 + k, 105, 57);
-    expect(coverageOf(Array.from({ length: 40 }, (_, k) => line(k)))).toBeCloseTo(20, 9);
-  });
-  // Zigzags of four segments in a field of 10 by 10 each, along a diagonal: so many squares of so many times so many.
-  test.each([1, 5, 8, 9])('of %d fields along a diagonal: the inverse', (fields) => {
-    const zigzag = (k: number) => points(...[0, 0, 10, 3, 0, 5, 10, 8, 0, 10].map((v) => 5 + v + 10 * k));
-    expect(coverageOf(Array.from({ length: fields }, (_, k) => zigzag(k)))).toBeCloseTo(1 / fields, 9);
-  });
-  test('of a level line, which has no area: none', () => {
-    expect(coverageOf([points(0, 3, 50, 3)])).toBe(0);
-  });
-});
