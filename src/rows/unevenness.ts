@@ -6,7 +6,7 @@
  * The mean is taken over one period of the pattern at the points of Fibonacci lattices, which are as even a spread of
  * points as a period can have (S. Zaremba, "Good lattice points, discrepancy, and numerical integration", 1966). Slanted
  * lines may run in step with a lattice, so that its points all lie on them: what two lattices do not agree on is asked of
- * a finer one. Right to a third of a percent for all of the corpus, held against a grid forty times as fine, and to 1.5 % for
+ * a finer one. Right to half a percent for all of the corpus, held against a grid forty times as fine, and to 1.5 % for
  * 286 hatches of all slants, of which one lattice of as many points misjudged some by a sixth.
  */
 import { distanceBetween } from '../geometry/point.js';
@@ -15,8 +15,11 @@ import { distanceToStack, type Stack } from './stack.js';
 
 /** Lattices agree on a mean square to this share. */
 const agreed = 0.04;
-/** A Fibonacci number too: points that stand so far apart in a lattice's order lie next to each other. */
-const neighbour = 55;
+/**
+ * A Fibonacci number too: points that stand so far apart in a lattice's order lie next to each other. Without a factor in
+ * common with the numbers of points, or some would be taken over and over and the others never.
+ */
+const neighbour = 13;
 
 /** 1 for parallel lines, more where they clump or leave holes. */
 export function unevennessOf(stack: Stack): number {
