@@ -26,7 +26,7 @@ import { type Link, leastPairing, pairingWork } from './matching.js';
 /** Odd places of one part of the drawing that are paired exactly. */
 export const exactOdd = 2_000;
 /** Odd places times pieces of the drawing, beyond which the ways from each place to all others take more than some seconds. */
-const searchWork = 10_000_000;
+export const searchWork = 10_000_000;
 /** In near-least pairing: places a block, and near neighbours looked at for each. */
 const blockSize = 500;
 const neighbours = 12;

@@ -29,8 +29,7 @@ export const outlineFrom = perRowAnd((row, side: number): SegmentTree => {
 
 /**
  * x and height outwards of the segments' ends, from left to right, in each repeat from x = 0 on that they reach into;
- * without those that lie behind others as far as columns of half the width of one tell, which are most of many rows of
- * scallops.
+ * without those that lie behind others as far as columns of half the width of one tell: most, where loose lines lie thick.
  */
 function foldedIntoRepeat(row: Row, side: number): Float64Array {
   let count = 0;

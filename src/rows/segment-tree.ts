@@ -36,12 +36,13 @@ export const segmentTreeOf = perRow((row): SegmentTree => {
       segments[n + 3] = stroke[i + 1];
     }
   }
-  return treeOf(eachOnce(segments));
+  return treeOf(distinct(segments));
 });
 
 /** Without those that lie where another does, drawn either way: a ring drawn ten thousand times over is as near as one. */
-function eachOnce(segments: Float64Array): Float64Array {
+function distinct(segments: Float64Array): Float64Array {
   const halves = new Uint32Array(segments.buffer);
+  // Of a point's bits; those of both ends are added, so that either way gives the same.
   const mixed = (i: number) => {
     const x = Math.imul(halves[2 * i] ^ halves[2 * i + 1], 0x9e3779b1);
     return Math.imul(x ^ (x >>> 15) ^ halves[2 * i + 2] ^ halves[2 * i + 3], 0x85ebca6b);

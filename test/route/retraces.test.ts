@@ -2,7 +2,7 @@
 import { describe, expect, test, vi } from 'vitest';
 import { type Graph, oddNodes, toggle } from '../../src/network/graph.js';
 import { leastPairing } from '../../src/route/matching.js';
-import { exactOdd, leastRetrace } from '../../src/route/retrace.js';
+import { exactOdd, leastRetrace, searchWork } from '../../src/route/retrace.js';
 import { randomFrom } from '../mend/drawings.js';
 import { distances, leastRepeated } from '../mend/optimum.js';
 import { type At, graphOf } from './graphs.js';
@@ -305,3 +305,21 @@ describe('pairing', () => {
     expect([...leastPairing(4, links)]).toEqual([2, 3, 0, 1]);
   });
 });
+
+// On a ring of steps of 1 mm odd places stand in pairs, next to each other and far from the next pair: 1 mm a pair is least.
+test.each([0.8, 2])(
+  'of pairs on a ring, %d times what is searched exactly: each pair by its step',
+  (times) => {
+    const steps = 20_000;
+    const at = Array.from({ length: steps }, (_, i): At => (i < steps / 2 ? [i, 0] : [steps - 1 - i, 1]));
+    const ring = graphOf(
+      at,
+      at.map((_, i): [number, number] => [i, (i + 1) % steps]),
+    );
+    const pairs = (times * searchWork) / steps / 2;
+    const odd = Array.from({ length: pairs }, (_, k) => 15 * k);
+    const found = leastRetrace(ring, new Set(odd.flatMap((place) => [place, place + 1])));
+    expect(found.pieces).toEqual(odd);
+    expect(found.exact).toBe(times < 1);
+  },
+);

@@ -22,6 +22,7 @@ export interface Drawn {
 
 /** The numbers of short lines share arrays of this length: an array buffer each takes several times what they do. */
 const sharedLength = 8192;
+const mostShared = 64;
 
 export class Pen {
   /** Where the pen stands, user units. */
@@ -174,7 +175,7 @@ export class Pen {
   }
 
   private arrayOf(length: number): Float64Array {
-    if (length > 64) return new Float64Array(length);
+    if (length > mostShared) return new Float64Array(length);
     if (this.sharedUsed + length > this.shared.length) {
       this.shared = new Float64Array(sharedLength);
       this.sharedUsed = 0;
