@@ -117,7 +117,7 @@ class Others {
 
   private startsSegment(point: number): boolean {
     const { strokeOf } = this.index;
-    return point >= 0 && strokeOf[point] === strokeOf[point + 1];
+    return strokeOf[point] === strokeOf[point + 1];
   }
 
   private readonly look = (other: number): void => {
