@@ -207,6 +207,35 @@ test('of a hairpin: beside each other from its tip on, as far as its legs are ap
   }
 });
 
+// The legs of an acute angle that a straight line comes beside run towards its tip and back from it.
+test('where either turns back at a corner, what goes on is another pass', () => {
+  const straight = line(-20, 0, 60, 0);
+  const angle = line(40, 0.7, 0, 0.1, 40, -0.5);
+  for (const way of [0, 77, 190]) {
+    const [one, two] = [turned(straight, way), turned(angle, way)];
+    const legs = besides([one, two]).map(({ alongMm }) => [alongMm[0], alongMm[alongMm.length - 1]]);
+    const legMm = Math.hypot(40, 0.6);
+    expect(legs.map((leg) => leg.map((mm) => Math.round(100 * mm) / 100))).toEqual([
+      [0, Math.round(100 * legMm) / 100],
+      [Math.round(100 * legMm) / 100, Math.round(200 * legMm) / 100],
+    ]);
+    // The straight line comes beside a leg and goes on beside it, though the other comes nearer.
+    const strays = besides([two, one])
+      .filter(({ stroke }) => stroke === 1)
+      .map(({ alongMm, offMm }) =>
+        [1, -1].map((side) =>
+          Math.max(
+            ...alongMm.map((s, k) =>
+              s > 21 && s < 59 ? Math.abs(Math.abs(0.1 + side * 0.015 * (s - 20)) - offMm[k]) : 0,
+            ),
+          ),
+        ),
+      );
+    expect(strays.length).toBeGreaterThan(0);
+    for (const each of strays) expect(Math.min(...each)).toBeLessThan(0.003);
+  }
+});
+
 test('points that are repeated change nothing', () => {
   const random = randomFrom(77);
   const twice = (drawn: Polyline) =>

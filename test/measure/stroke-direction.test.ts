@@ -8,17 +8,19 @@ import { curve, line } from './lines.js';
 /** Degrees from the second stroke's first segment to each segment of the first stroke. */
 function degrees(drawn: Polyline, other = line(0, 900, 50, 900)): number[] {
   const index = new SegmentIndex([drawn, other]);
-  const { sine } = directionFinder(index);
+  const { sine, cosine } = directionFinder(index);
   const from = index.firstPoints[1];
-  return Array.from({ length: drawn.length / 2 - 1 }, (_, k) => (Math.asin(sine(from, k)) * 180) / Math.PI);
+  const degrees = (k: number) => (Math.atan2(sine(from, k), cosine(from, k)) * 180) / Math.PI;
+  return Array.from({ length: drawn.length / 2 - 1 }, (_, k) => degrees(k));
 }
 
 test('segments of half a millimetre and more have their own', () => {
-  expect(degrees(line(0, 0, 3, 0, 3.4, 0.3, 8, 0.3, 8, -9))).toEqual([
+  expect(degrees(line(0, 0, 3, 0, 3.4, 0.3, 8, 0.3, 8, -9, 2, -9))).toEqual([
     0,
     expect.closeTo((Math.atan2(0.3, 0.4) * 180) / Math.PI, 9),
     0,
     -90,
+    180,
   ]);
 });
 
@@ -30,6 +32,10 @@ test('a shorter one has that of a chord over its neighbours', () => {
   expect(upright).toBeCloseTo((Math.atan2(0.05, 0.5) * 180) / Math.PI, 9);
 });
 
+test('where the line turns back it keeps to its side of the point', () => {
+  expect(degrees(line(0, 0, 5, 0, 5.1, 0, 5, 0, 4.9, 0, 0, 0))).toEqual([0, 0, 180, 180, 180]);
+});
+
 test('at an end of the line it reaches the other way', () => {
   // 0.05 mm up and 0.45 on, then the line goes down: the chord ends there.
   expect(degrees(line(0, 0, 0, 0.05, 0.45, 0.05, 0.45, 9))[0]).toBeCloseTo(
@@ -37,7 +43,7 @@ test('at an end of the line it reaches the other way', () => {
     9,
   );
   expect(degrees(line(5, 0, 0.45, 0, 0, 0, 0, 0.05)).at(-1)).toBeCloseTo(
-    (Math.asin(0.05 / Math.hypot(0.05, 0.45)) * 180) / Math.PI,
+    180 - (Math.atan2(0.05, 0.45) * 180) / Math.PI,
     9,
   );
 });

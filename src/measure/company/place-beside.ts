@@ -51,6 +51,8 @@ export class PlaceBeside {
   other = -1;
   otherMm = 0;
   offMm = Infinity;
+  /** Positive where the pass beside runs the same way, negative where it runs back; 0 while any may be found. */
+  private sense = 0;
 
   constructor(
     protected readonly index: SegmentIndex,
@@ -89,6 +91,7 @@ export class PlaceBeside {
     const { sideMm: side, starts, segments } = this.squares;
     const latest = this.latestApart();
     this.other = -1;
+    this.sense = 0;
     this.offMm = withinMm;
     const lastColumn = Math.floor((x + withinMm) / side);
     const lastRow = Math.floor((y + withinMm) / side);
@@ -99,10 +102,15 @@ export class PlaceBeside {
         if (segments[first] > latest) continue;
         for (let n = lastUpTo(segments, first, starts[place + 1], latest); n >= first; n--) {
           this.lookAt(segments[n]);
-          if (this.offMm <= alikeMm) return this.other >= 0;
+          if (this.offMm <= alikeMm) return this.isFound();
         }
       }
     }
+    return this.isFound();
+  }
+
+  private isFound(): boolean {
+    if (this.other >= 0) this.sense = this.direction.cosine(this.segment, this.other);
     return this.other >= 0;
   }
 
@@ -138,12 +146,16 @@ export class PlaceBeside {
     const squared = dx * dx + dy * dy;
     if (squared > this.offMm * this.offMm) return;
     if (!(Math.abs(this.direction.sine(this.segment, j)) <= this.mostSine)) return;
+    if (this.sense * this.direction.cosine(this.segment, j) < 0) return;
     this.offMm = Math.sqrt(squared);
     this.other = j;
     this.otherMm = along;
   }
 
-  /** The place beside this one, on the pass that was at `otherMm` of segment `other` a step ago; false where it is gone. */
+  /**
+   * The place beside this one, on the pass that was at `otherMm` of segment `other` a step ago; false where it is gone.
+   * Where either turns back at a corner, what follows is another pass.
+   */
   protected keepTo(other: number, otherMm: number, step: number): boolean {
     const { runMm, strokeOf } = this.index;
     const { withinMm } = this.wanted;
