@@ -22,7 +22,7 @@ import { loadSetup } from './load.js';
 import type { Typed } from './options.js';
 import { plain } from './page.js';
 import { print, printJson } from './print.js';
-import { table } from './table.js';
+import { type Column, table } from './table.js';
 
 export async function list(typed: Typed): Promise<ExitCode> {
   const folder = typed.folder as string;
@@ -38,6 +38,17 @@ export async function list(typed: Typed): Promise<ExitCode> {
   return 0;
 }
 
+const columns: readonly Column[] = [
+  { head: 'name' },
+  { head: 'designer' },
+  { head: 'height', isNumber: true },
+  { head: 'rows', isNumber: true },
+  { head: 'layout' },
+  { head: 'open', isNumber: true },
+  { head: 'stitches', isNumber: true },
+  { head: 'verdict' },
+];
+
 function cardTable(cards: readonly Card[], { unit }: Setup): string {
   const say = sayIn(unit);
   const rows = cards.map((card) => [
@@ -50,7 +61,7 @@ function cardTable(cards: readonly Card[], { unit }: Setup): string {
     grouped(card.stitches),
     card.status,
   ]);
-  return table(['name', 'designer', 'height', 'rows', 'layout', 'open', 'stitches', 'verdict'], rows);
+  return table(columns, rows).join('\n');
 }
 
 function wantedFrom(typed: Typed, { unit }: Setup): Wanted {
