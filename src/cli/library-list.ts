@@ -21,15 +21,25 @@ import type { ExitCode } from './exit-code.js';
 import { loadSetup } from './load.js';
 import type { Typed } from './options.js';
 import { plain } from './page.js';
-import { print, printJson } from './print.js';
+import { answering, print, printJson } from './print.js';
 import { type Column, table } from './table.js';
 
 export async function list(typed: Typed): Promise<ExitCode> {
   const folder = typed.folder as string;
   const setup = await loadSetup({ unit: typed.unit, config: typed.config });
-  const index = await requireIndex(folder);
   const wanted = wantedFrom(typed, setup);
   const order = orderFrom(typed.order as string);
+  return answering(typed, () => answer(folder, wanted, order, setup, typed));
+}
+
+async function answer(
+  folder: string,
+  wanted: Wanted,
+  order: Order,
+  setup: Setup,
+  typed: Typed,
+): Promise<ExitCode> {
+  const index = await requireIndex(folder);
   const cards = cardsOf(index, await readTags(folder))
     .filter((card) => suits(card, wanted))
     .sort((a, b) => inOrder(a, b, order));

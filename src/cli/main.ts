@@ -9,10 +9,11 @@ import yargs, { type Argv } from 'yargs';
 import { hideBin } from 'yargs/helpers';
 import { Refusal } from '../../shared/refusal.js';
 import { version } from '../../shared/version.js';
-import { isSystemError, reason } from '../files.js';
+import { reason } from '../files.js';
 import { type Command, commands } from './commands.js';
 import { repeatable, type Typed } from './options.js';
 import { columns, plain } from './page.js';
+import { sentenceFor } from './sentence.js';
 import {
   commandIn,
   commandName,
@@ -125,11 +126,3 @@ main(hideBin(process.argv)).catch((error: unknown) => {
   process.stderr.write(`${plain(sentenceFor(error))}\n`);
   process.exitCode = 2;
 });
-
-function sentenceFor(error: unknown): string {
-  if (error instanceof Refusal) return error.message;
-  if (isSystemError(error)) return `${error.path ?? 'The work'} failed, ${reason(error)}.`;
-  // For those who work on the program.
-  if (process.env.LINEWRIGHT_TRACE) console.error(error);
-  return `This could not be done: a fault of the program, not of your file (${String(error)}).`;
-}
