@@ -1,6 +1,5 @@
 /** `linewright resume`: what is left of a pass from where the stitching stopped. */
 import { join } from 'node:path';
-import { grouped } from '../../shared/grouped.js';
 import type { Polyline } from '../../shared/plane.js';
 import { Refusal } from '../../shared/refusal.js';
 import { sayIn } from '../../shared/say.js';
@@ -8,7 +7,7 @@ import { parseLength } from '../../shared/units.js';
 import { restPicture } from '../picture/rest-picture.js';
 import { alignmentWords } from '../plan/alignment-words.js';
 import { inMicrons, strokesMark, withStrokes } from '../plan/plan-json.js';
-import { type Resumed, type ResumeWanted, resumePass, waysInWords } from '../plan/resume.js';
+import { type Resumed, type ResumeWanted, restInWords, resumePass, waysInWords } from '../plan/resume.js';
 import { parsePlace } from '../setup/lengths.js';
 import { writePng } from '../write/png.js';
 import { alignmentFrom, type Placed, placedFrom } from './alignment.js';
@@ -77,7 +76,7 @@ async function answer(loaded: LoadedPass, asked: Asked, typed: Typed): Promise<E
   const say = sayIn(setup.unit);
   const page = pageOn(process.stdout);
   const told = [
-    `Pass ${pass.pass}: ${say.thread(rest.way.alongMm / 1000)} of its line are done, ${say.thread(rest.leftMm / 1000)} are left: ${grouped(rest.stitchesLeft)} stitches from where it starts again.`,
+    restInWords(pass.pass, rest, say),
     ...(alignment ? alignmentWords(alignment, say) : []),
     ...written.map((path) => `Written: ${page.plain(path)}`),
     ...(typed.out === undefined ? ['Nothing is written: name a folder with --out.'] : []),
