@@ -14,7 +14,7 @@ import {
   suits,
   type Wanted,
 } from '../library/contents/card.js';
-import { readTags, type Verdict } from '../library/contents/index-file.js';
+import { type LibraryIndex, readTags, type Verdict } from '../library/contents/index-file.js';
 import { requireIndex } from '../library/tag.js';
 import { didYouMean } from '../setup/index.js';
 import type { ExitCode } from './exit-code.js';
@@ -44,8 +44,13 @@ async function answer(
     .filter((card) => suits(card, wanted))
     .sort((a, b) => inOrder(a, b, order));
   if (typed.json) printJson({ motifs: cards });
-  else print(cards.length > 0 ? cardTable(cards, setup) : 'No motif suits.');
+  else print(cards.length > 0 ? cardTable(cards, setup) : noCard(index, setup));
   return 0;
+}
+
+function noCard({ entries }: LibraryIndex, { unit }: Setup): string {
+  if (entries.some(({ motif }) => motif)) return 'No motif suits.';
+  return `There is no motif in it: ${sayIn(unit).count(entries.length, 'file')} could not be read.`;
 }
 
 const columns: readonly Column[] = [

@@ -15,6 +15,7 @@ import { repeatable, type Typed } from './options.js';
 import { columns, plain } from './page.js';
 import { sentenceFor } from './sentence.js';
 import {
+  argumentNames,
   commandIn,
   commandName,
   groupNames,
@@ -73,6 +74,8 @@ async function run(command: Command, written: readonly string[]): Promise<void> 
     (option) => Array.isArray(typed?.[option]) && !options[option].array && !repeatable.has(option),
   );
   if (twice !== undefined) throw new Refusal(`--${twice} is given twice; once is enough.`);
+  const given = argumentNames(command).flatMap((each) => typed?.[each]);
+  if (given.includes('')) throw new Refusal('A name is empty: name a file or a folder.');
   process.exitCode = await (await load())(typed);
 }
 
