@@ -34,8 +34,11 @@ export interface Mend {
   readonly what: string;
   /** The mended motif and the account, or null where there is nothing to do. Pure. */
   apply(motif: Motif, setup: Setup, reshape: boolean): MendOutcome | null;
-  /** Why a motif in which there is nothing more to mend is still not as it should be, in a sentence; null where it is. */
-  leaves?(motif: Motif, setup: Setup): string | null;
+  /**
+   * Why a motif in which there is nothing more to mend is still not as it should be, in a sentence; null where it is.
+   * `hasMended` says whether this mend did anything to it.
+   */
+  leaves?(motif: Motif, setup: Setup, hasMended: boolean): string | null;
 }
 
 export interface MendOutcome {

@@ -21,6 +21,8 @@ export interface Say {
   size(widthMm: number, heightMm: number): string;
   /** Of thread and of long lines, metres in, yards and metres out: `3.6 yd (3.25 m)`. */
   thread(metres: number): string;
+  /** Of a stretch of a long line: as thread, but under a yard as a length, so that the last of it is not told as 0. */
+  stretch(mm: number): string;
   angle(deg: number): string;
   /** `1 gap`, `3 gaps`, `1,250 gaps`. */
   count(n: number, one: string, many?: string): string;
@@ -50,6 +52,7 @@ export function sayIn(unit: LengthUnit, inVain: readonly MendName[] = []): Say {
     short: (mm, leastMm) => short(Math.abs(mm), leastMm),
     size: (widthMm, heightMm) => sizeText(widthMm, heightMm, unit),
     thread: (metres) => threadText(metres, unit),
+    stretch: (mm) => (mm < metresPerYard * 1000 ? lengthText(mm, unit) : threadText(mm / 1000, unit)),
     angle: (deg) => `${Math.round(deg)} degrees`,
     count: (n, one, many = `${one}s`) => `${grouped(n)} ${n === 1 ? one : many}`,
     list: (parts) =>

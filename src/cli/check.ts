@@ -17,7 +17,7 @@ const mostReports = 5;
 
 export async function check(typed: Typed): Promise<ExitCode> {
   const setup = await loadSetup(typed);
-  const { files, jobs, isLacking } = await inputsFrom(typed);
+  const { files, jobs, lacking } = await inputsFrom(typed);
   const page = pageOn(process.stdout);
   const full = (typed.full as boolean) || files.length <= mostReports;
   const colour = page.isColoured;
@@ -38,11 +38,12 @@ export async function check(typed: Typed): Promise<ExitCode> {
     if (text !== null) print(full && files.length > 1 ? `${text}\n` : text);
   });
 
-  if (typed.json) printJson({ linewright: version, setup, files: reports, summary: summaryOf(reports) });
+  if (typed.json)
+    printJson({ linewright: version, setup, files: reports, summary: summaryOf(reports), ...lacking });
   else if (files.length > 1) {
     if (!full) print('');
     print(page.wrap(summaryLine(summaryOf(judged), sayIn(setup.unit))));
     if (!full) for (const line of needsWork(judged, page)) print(line);
   }
-  return worst([isLacking ? 2 : 0, ...reports.map(({ status }) => exitCodes[status])]);
+  return worst([lacking.complaints ? 2 : 0, ...reports.map(({ status }) => exitCodes[status])]);
 }

@@ -25,7 +25,7 @@ export async function convert(typed: Typed): Promise<ExitCode> {
   exportersTyped(typed);
   const pixels = pixelsFrom(typed.pixels as string | undefined);
   const rows = rowsFrom(typed.rows);
-  const { files, jobs, isLacking } = await inputsFrom(typed);
+  const { files, jobs, lacking } = await inputsFrom(typed);
   const say = sayIn(setup.unit);
   const run = {
     command: 'convert',
@@ -45,8 +45,8 @@ export async function convert(typed: Typed): Promise<ExitCode> {
     if (!typed.json)
       print(`${plain(file)}: ${say.size(widthMm, heightMm)} -> ${written.map(plain).join(', ')}`);
   });
-  if (typed.json) printJson({ files: done });
-  return worst([isLacking ? 2 : 0, ...done.map(({ error }) => (error === undefined ? 0 : 2))]);
+  if (typed.json) printJson({ files: done, ...lacking });
+  return worst([lacking.complaints ? 2 : 0, ...done.map(({ error }) => (error === undefined ? 0 : 2))]);
 }
 
 function pixelsFrom(typed: string | undefined): number {

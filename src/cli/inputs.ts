@@ -9,8 +9,8 @@ import { plain } from './page.js';
 export interface Inputs {
   readonly files: readonly string[];
   readonly jobs: readonly FileJob[];
-  /** Whether something typed could not be found; why has gone to stderr. */
-  readonly isLacking: boolean;
+  /** What was typed and could not be found is told on stderr, and to programs in this part of the document. */
+  readonly lacking: { readonly complaints?: readonly string[] };
 }
 
 export async function inputsFrom(typed: Typed): Promise<Inputs> {
@@ -20,6 +20,6 @@ export async function inputsFrom(typed: Typed): Promise<Inputs> {
   return {
     files,
     jobs: files.map((file, i) => ({ file, name: names[i] })),
-    isLacking: complaints.length > 0,
+    lacking: complaints.length > 0 ? { complaints } : {},
   };
 }

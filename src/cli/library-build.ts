@@ -2,6 +2,7 @@
 import { existsSync, realpathSync } from 'node:fs';
 import { relative, resolve, sep } from 'node:path';
 import { type Say, sayIn } from '../../shared/say.js';
+import type { Setup } from '../../shared/setup.js';
 import { buildLibrary } from '../library/build.js';
 import type { Entry, Verdict } from '../library/contents/index-file.js';
 import { kindsText, type PassedOver } from '../library/sources.js';
@@ -10,12 +11,16 @@ import type { ExitCode } from './exit-code.js';
 import { loadSetup } from './load.js';
 import type { Typed } from './options.js';
 import { plain } from './page.js';
-import { print, printJson } from './print.js';
+import { answering, print, printJson } from './print.js';
 import { Progress } from './progress.js';
 
 export async function build(typed: Typed): Promise<ExitCode> {
-  const folder = typed.out as string;
   const setup = await loadSetup(typed);
+  return answering(typed, () => answer(setup, typed));
+}
+
+async function answer(setup: Setup, typed: Typed): Promise<ExitCode> {
+  const folder = typed.out as string;
   const say = sayIn(setup.unit);
   let progress = new Progress(0, process.stderr);
   let done = 0;

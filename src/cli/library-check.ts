@@ -5,9 +5,13 @@ import { verifyLibrary } from '../library/verify.js';
 import type { ExitCode } from './exit-code.js';
 import type { Typed } from './options.js';
 import { plain } from './page.js';
-import { print, printJson } from './print.js';
+import { answering, print, printJson } from './print.js';
 
 export async function verify(typed: Typed): Promise<ExitCode> {
+  return answering(typed, () => answer(typed));
+}
+
+async function answer(typed: Typed): Promise<ExitCode> {
   const folder = typed.folder as string;
   const index = await requireIndex(folder);
   const flaws = await verifyLibrary(folder, index);

@@ -14,29 +14,55 @@ import {
   suits,
   type Wanted,
 } from '../library/contents/card.js';
-import { readTags, type Verdict } from '../library/contents/index-file.js';
+import { type LibraryIndex, readTags, type Verdict } from '../library/contents/index-file.js';
 import { requireIndex } from '../library/tag.js';
 import { didYouMean } from '../setup/index.js';
 import type { ExitCode } from './exit-code.js';
 import { loadSetup } from './load.js';
 import type { Typed } from './options.js';
 import { plain } from './page.js';
-import { print, printJson } from './print.js';
-import { table } from './table.js';
+import { answering, print, printJson } from './print.js';
+import { type Column, table } from './table.js';
 
 export async function list(typed: Typed): Promise<ExitCode> {
   const folder = typed.folder as string;
   const setup = await loadSetup({ unit: typed.unit, config: typed.config });
-  const index = await requireIndex(folder);
   const wanted = wantedFrom(typed, setup);
   const order = orderFrom(typed.order as string);
+  return answering(typed, () => answer(folder, wanted, order, setup, typed));
+}
+
+async function answer(
+  folder: string,
+  wanted: Wanted,
+  order: Order,
+  setup: Setup,
+  typed: Typed,
+): Promise<ExitCode> {
+  const index = await requireIndex(folder);
   const cards = cardsOf(index, await readTags(folder))
     .filter((card) => suits(card, wanted))
     .sort((a, b) => inOrder(a, b, order));
   if (typed.json) printJson({ motifs: cards });
-  else print(cards.length > 0 ? cardTable(cards, setup) : 'No motif suits.');
+  else print(cards.length > 0 ? cardTable(cards, setup) : noCard(index, setup));
   return 0;
 }
+
+function noCard({ entries }: LibraryIndex, { unit }: Setup): string {
+  if (entries.some(({ motif }) => motif)) return 'No motif suits.';
+  return `There is no motif in it: ${sayIn(unit).count(entries.length, 'file')} could not be read.`;
+}
+
+const columns: readonly Column[] = [
+  { head: 'name' },
+  { head: 'designer' },
+  { head: 'height', isNumber: true },
+  { head: 'rows', isNumber: true },
+  { head: 'layout' },
+  { head: 'open', isNumber: true },
+  { head: 'stitches', isNumber: true },
+  { head: 'verdict' },
+];
 
 function cardTable(cards: readonly Card[], { unit }: Setup): string {
   const say = sayIn(unit);
@@ -50,7 +76,7 @@ function cardTable(cards: readonly Card[], { unit }: Setup): string {
     grouped(card.stitches),
     card.status,
   ]);
-  return table(['name', 'designer', 'height', 'rows', 'layout', 'open', 'stitches', 'verdict'], rows);
+  return table(columns, rows).join('\n');
 }
 
 function wantedFrom(typed: Typed, { unit }: Setup): Wanted {

@@ -6,7 +6,6 @@ import { Refusal } from '../../shared/refusal.js';
 import type { Setup } from '../../shared/setup.js';
 import { readBytes } from '../files.js';
 import { planBytes, readPlan } from '../plan/read-plan.js';
-import { loadSetup } from './load.js';
 import type { Typed } from './options.js';
 
 export const planName = 'plan.json';
@@ -20,13 +19,15 @@ export interface LoadedPass {
   readonly file: string;
 }
 
-/** `typed.plan` is the plan or its folder, `typed.pass` the number of a pass. */
-export async function loadPass(typed: Typed): Promise<LoadedPass> {
-  const named = typed.plan as string;
-  const number = Number(typed.pass);
-  if (!Number.isInteger(number) || number < 1)
-    throw new Refusal(`--pass takes the number of a pass, from 1, not "${typed.pass}".`);
-  const setup = await loadSetup(typed);
+/** @throws Refusal where `typed.pass` is no number of a pass */
+export function passNumberFrom({ pass }: Typed): number {
+  const number = Number(pass);
+  if (Number.isInteger(number) && number >= 1) return number;
+  throw new Refusal(`--pass takes the number of a pass, from 1, not "${pass}".`);
+}
+
+/** `named` is the plan or its folder. */
+export async function loadPass(named: string, number: number, setup: Setup): Promise<LoadedPass> {
   const isFolder = (await stat(named).catch(() => null))?.isDirectory() ?? false;
   const file = isFolder ? join(named, planName) : named;
   const bytes = await readBytes(file, { fileBytes: planBytes });

@@ -9,11 +9,13 @@ import yargs, { type Argv } from 'yargs';
 import { hideBin } from 'yargs/helpers';
 import { Refusal } from '../../shared/refusal.js';
 import { version } from '../../shared/version.js';
-import { isSystemError, reason } from '../files.js';
+import { reason } from '../files.js';
 import { type Command, commands } from './commands.js';
 import { repeatable, type Typed } from './options.js';
 import { columns, plain } from './page.js';
+import { sentenceFor } from './sentence.js';
 import {
+  argumentNames,
   commandIn,
   commandName,
   groupNames,
@@ -72,6 +74,8 @@ async function run(command: Command, written: readonly string[]): Promise<void> 
     (option) => Array.isArray(typed?.[option]) && !options[option].array && !repeatable.has(option),
   );
   if (twice !== undefined) throw new Refusal(`--${twice} is given twice; once is enough.`);
+  const given = argumentNames(command).flatMap((each) => typed?.[each]);
+  if (given.includes('')) throw new Refusal('A name is empty: name a file or a folder.');
   process.exitCode = await (await load())(typed);
 }
 
@@ -125,11 +129,3 @@ main(hideBin(process.argv)).catch((error: unknown) => {
   process.stderr.write(`${plain(sentenceFor(error))}\n`);
   process.exitCode = 2;
 });
-
-function sentenceFor(error: unknown): string {
-  if (error instanceof Refusal) return error.message;
-  if (isSystemError(error)) return `${error.path ?? 'The work'} failed, ${reason(error)}.`;
-  // For those who work on the program.
-  if (process.env.LINEWRIGHT_TRACE) console.error(error);
-  return `This could not be done: a fault of the program, not of your file (${String(error)}).`;
-}

@@ -32,7 +32,7 @@ export async function mend(typed: Typed): Promise<ExitCode> {
     throw new Refusal('smooth needs a distance: say --smooth 0.5mm, for instance.');
   if (typed.smooth !== undefined && !choice.reshape && !choice.only?.includes('smooth'))
     throw new Refusal('--smooth changes the look of the line: add --reshape.');
-  const { files, jobs, isLacking } = await inputsFrom(typed);
+  const { files, jobs, lacking } = await inputsFrom(typed);
   const run = {
     command: 'mend',
     typed: { ...typed, choice },
@@ -45,8 +45,9 @@ export async function mend(typed: Typed): Promise<ExitCode> {
     reports.push(refused === undefined ? result!.report : unreadable(file, refused));
     if (!typed.json && result) print(files.length > 1 ? `${result.text}\n` : result.text);
   });
-  if (typed.json) printJson({ linewright: version, setup, files: reports, summary: summaryOf(reports) });
-  return worst([isLacking ? 2 : 0, ...reports.map(({ status }) => exitCodes[status])]);
+  if (typed.json)
+    printJson({ linewright: version, setup, files: reports, summary: summaryOf(reports), ...lacking });
+  return worst([lacking.complaints ? 2 : 0, ...reports.map(({ status }) => exitCodes[status])]);
 }
 
 /** Curves follow the line as it was drawn: where points are thinned first, each that is left looks like a corner. */

@@ -32,7 +32,7 @@ export function plain(text: string): string {
   );
 }
 
-function wrap(text: string, first = '', rest = first): string {
+export function wrap(text: string, first = '', rest = first): string {
   const room = columns - Math.max(stringWidth(first), stringWidth(rest));
   return wrapAnsi(held(text), room, { hard: true })
     .replaceAll(noBreak, ' ')

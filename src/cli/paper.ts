@@ -1,17 +1,26 @@
 /** `linewright paper`: rows of a motif at full size on paper. It judges nothing. */
 import { Refusal } from '../../shared/refusal.js';
 import { sayIn } from '../../shared/say.js';
+import type { Setup } from '../../shared/setup.js';
 import { parseLength } from '../../shared/units.js';
 import { requireFree, writeWhole } from '../files.js';
 import { toMicron } from '../markup/number-text.js';
 import { studyOf } from '../measure/index.js';
-import { layOnPaper, type Paper, parseCount, parsePaper, usualPaper, writePaper } from '../paper/index.js';
+import {
+  layOnPaper,
+  type Paper,
+  type PaperWanted,
+  parseCount,
+  parsePaper,
+  usualPaper,
+  writePaper,
+} from '../paper/index.js';
 import { withStoredClearance } from '../tasks/stored-rows.js';
 import type { ExitCode } from './exit-code.js';
 import { loadMotif, loadSetup } from './load.js';
 import type { Typed } from './options.js';
 import { pageOn } from './page.js';
-import { print, printJson } from './print.js';
+import { answering, print, printJson } from './print.js';
 
 export async function paper(typed: Typed): Promise<ExitCode> {
   const file = typed.file as string;
@@ -25,6 +34,11 @@ export async function paper(typed: Typed): Promise<ExitCode> {
     rows: parseCount(typed.rows as string, '--rows'),
     overlapMm: parseLength(typed.overlap as string, unit, '--overlap'),
   };
+  return answering(typed, () => answer(file, asked, wanted, typed));
+}
+
+async function answer(file: string, asked: Setup, wanted: PaperWanted, typed: Typed): Promise<ExitCode> {
+  const out = typed.out as string;
   const options = { force: typed.force as boolean, inputs: [file], typed: true };
   await requireFree(out, options);
   const motif = await loadMotif(file, asked);
@@ -34,7 +48,7 @@ export async function paper(typed: Typed): Promise<ExitCode> {
   if (typed.json) printJson(forJson(file, laid, out));
   else {
     const page = pageOn(process.stdout);
-    const say = sayIn(unit);
+    const say = sayIn(asked.unit);
     const pages = say.count(laid.tiles.length, 'page');
     const rows = `${say.count(laid.rows.length, `${laid.layout} row`)} of ${say.count(laid.repeats, 'repeat')}`;
     print(

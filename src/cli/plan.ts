@@ -1,8 +1,10 @@
 /** `linewright plan`: the whole quilt, from the size of the top to the passes to stitch. */
 import { type Quilt, type Runs, runsOf } from '../../shared/plan.js';
 import { Refusal } from '../../shared/refusal.js';
+import type { Setup } from '../../shared/setup.js';
 import { studyOf } from '../measure/index.js';
 import { noPlanJson, planJson } from '../plan/plan-json.js';
+import type { PlanWanted } from '../plan/plan-quilt.js';
 import { parsePercent, parseSize } from '../setup/lengths.js';
 import { planned } from '../tasks/planned.js';
 import type { ExitCode } from './exit-code.js';
@@ -11,7 +13,7 @@ import type { Typed } from './options.js';
 import { pageOn } from './page.js';
 import { planReport } from './plan-report.js';
 import { writePlan } from './plan-write.js';
-import { print } from './print.js';
+import { answering, print } from './print.js';
 
 const usualResize = 0.1;
 
@@ -23,13 +25,18 @@ export async function plan(typed: Typed): Promise<ExitCode> {
   const quilt: Quilt = { widthMm, heightMm, marginMm };
   const resize = resizeFrom(typed);
   const wanted = { quilt, resize, runs: runsFrom(typed.runs), choose: chooseFrom(typed.choose) };
+  const refused = (message: string) => noPlanJson(file, quilt, { message, row: null, largestHeightMm: null });
+  return answering(typed, () => answer(file, setup, wanted, typed), refused);
+}
+
+async function answer(file: string, setup: Setup, wanted: PlanWanted, typed: Typed): Promise<ExitCode> {
   // Curves are drawn a little finer, so that a larger size of the same points keeps to the wanted distance too.
-  const motif = await loadMotif(file, { ...setup, flattenMm: setup.flattenMm / (1 + resize) });
+  const motif = await loadMotif(file, { ...setup, flattenMm: setup.flattenMm / (1 + wanted.resize) });
   const study = studyOf(motif, setup);
   const made = planned(study, file, wanted);
   const page = pageOn(process.stdout);
   if (made.plan === null) {
-    if (typed.json) print(noPlanJson(file, quilt, made.error));
+    if (typed.json) print(noPlanJson(file, wanted.quilt, made.error));
     else print(page.wrap(made.error.message));
     return 1;
   }

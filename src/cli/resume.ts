@@ -1,6 +1,5 @@
 /** `linewright resume`: what is left of a pass from where the stitching stopped. */
 import { join } from 'node:path';
-import { grouped } from '../../shared/grouped.js';
 import type { Polyline } from '../../shared/plane.js';
 import { Refusal } from '../../shared/refusal.js';
 import { sayIn } from '../../shared/say.js';
@@ -8,42 +7,54 @@ import { parseLength } from '../../shared/units.js';
 import { restPicture } from '../picture/rest-picture.js';
 import { alignmentWords } from '../plan/alignment-words.js';
 import { inMicrons, strokesMark, withStrokes } from '../plan/plan-json.js';
-import { type Resumed, resumePass, waysInWords } from '../plan/resume.js';
+import { type Resumed, type ResumeWanted, restInWords, resumePass, waysInWords } from '../plan/resume.js';
 import { parsePlace } from '../setup/lengths.js';
 import { writePng } from '../write/png.js';
-import { alignmentFrom } from './alignment.js';
+import { alignmentFrom, type Placed, placedFrom } from './alignment.js';
 import { type Output, writeAllOrNone } from './all-or-none.js';
 import type { ExitCode } from './exit-code.js';
-import { type LoadedPass, loadPass } from './load-plan.js';
+import { loadSetup } from './load.js';
+import { type LoadedPass, loadPass, passNumberFrom } from './load-plan.js';
 import type { Typed } from './options.js';
 import { pageOn } from './page.js';
 import { passName, passOutputs } from './pass-files.js';
-import { print } from './print.js';
+import { answering, print } from './print.js';
 import { namedExporters } from './write-all.js';
 
 const picturePx = 1200;
 
 export async function resume(typed: Typed): Promise<ExitCode> {
-  const loaded = await loadPass(typed);
-  const { pass, setup } = loaded;
+  const setup = await loadSetup(typed);
   const { unit } = setup;
-  const alignment = typed.found === undefined ? null : alignmentFrom(typed, pass, unit);
-  const resumed = resumePass(
-    pass,
-    {
-      atMm: parsePlace(typed.at as string, unit, '--at'),
-      which: whichFrom(typed.which),
-      overlapMm: parseLength(typed.overlap as string, unit, '--overlap'),
-    },
-    setup,
+  const asked = {
+    number: passNumberFrom(typed),
+    atMm: parsePlace(typed.at as string, unit, '--at'),
+    which: whichFrom(typed.which),
+    overlapMm: parseLength(typed.overlap as string, unit, '--overlap'),
+    placed: placedFrom(typed, unit),
+    forms: namedExporters(typed.to as string),
+  };
+  return answering(typed, async () =>
+    answer(await loadPass(typed.plan as string, asked.number, setup), asked, typed),
   );
+}
+
+interface Asked extends ResumeWanted {
+  readonly placed: Placed | null;
+  readonly forms: ReturnType<typeof namedExporters>;
+}
+
+async function answer(loaded: LoadedPass, asked: Asked, typed: Typed): Promise<ExitCode> {
+  const { pass, setup } = loaded;
+  const alignment = asked.placed && alignmentFrom(asked.placed, pass);
+  const resumed = resumePass(pass, asked, setup);
   const { rest, ways } = resumed;
   if (rest === null) return askWhich(resumed, loaded, typed);
   const { apply, ...lined } = alignment ?? { apply: (line: Polyline) => line };
   const strokes = rest.strokes.map(apply);
   const before = loaded.plan.passes.filter(({ pass: number }) => number < pass.pass);
   const done = [...before.flatMap((each) => each.strokes), ...rest.done.map(apply)];
-  const outputs = await outputsOf({ strokes, links: rest.links }, done, loaded, typed);
+  const outputs = await outputsOf({ strokes, links: rest.links }, done, loaded, asked, typed);
   await writeAllOrNone(outputs, { force: typed.force as boolean, inputs: [loaded.file] });
   const written = outputs.map(({ path }) => path);
   if (typed.json) {
@@ -62,10 +73,10 @@ export async function resume(typed: Typed): Promise<ExitCode> {
     print(withStrokes(inMicrons(document), [strokes]));
     return 0;
   }
-  const say = sayIn(unit);
+  const say = sayIn(setup.unit);
   const page = pageOn(process.stdout);
   const told = [
-    `Pass ${pass.pass}: ${say.thread(rest.way.alongMm / 1000)} of its line are done, ${say.thread(rest.leftMm / 1000)} are left: ${grouped(rest.stitchesLeft)} stitches from where it starts again.`,
+    restInWords(pass.pass, rest, say),
     ...(alignment ? alignmentWords(alignment, say) : []),
     ...written.map((path) => `Written: ${page.plain(path)}`),
     ...(typed.out === undefined ? ['Nothing is written: name a folder with --out.'] : []),
@@ -106,12 +117,13 @@ async function outputsOf(
   rest: Parameters<typeof passOutputs>[0],
   done: readonly Polyline[],
   { plan, pass }: LoadedPass,
+  asked: Asked,
   typed: Typed,
 ): Promise<Output[]> {
   if (typed.out === undefined) return [];
   const folder = typed.out as string;
   const name = `${passName(pass.pass)}-rest`;
-  const forms = namedExporters(typed.to as string).filter(({ name: form }) => form !== 'png');
+  const forms = asked.forms.filter(({ name: form }) => form !== 'png');
   const picture = restPicture(plan.quilt, done, rest.strokes, { widthPx: picturePx });
   return [
     ...(await passOutputs(rest, name, plan, forms, folder)),

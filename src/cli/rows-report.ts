@@ -1,5 +1,4 @@
 /** What `rows` says: a table of the layouts, what to choose, and how the spacing asked for fares. */
-import stringWidth from 'fast-string-width';
 import type { Nesting } from '../../shared/rows.js';
 import { type Say, sayIn } from '../../shared/say.js';
 import type { Study } from '../../shared/study.js';
@@ -13,6 +12,7 @@ import {
   throatWords,
 } from '../rows/index.js';
 import type { Page } from './page.js';
+import { type Column, table } from './table.js';
 
 export function rowsReport(
   file: string,
@@ -44,7 +44,13 @@ export function rowsReport(
   ].join('\n');
 }
 
-const head = ['', 'closest', 'even', 'nesting by', 'inner', 'seam', 'uneven'];
+const head: readonly Column[] = [
+  { head: '' },
+  ...['closest', 'even', 'nesting by', 'inner', 'seam', 'uneven'].map((each) => ({
+    head: each,
+    isNumber: true,
+  })),
+];
 const legend =
   'inner, seam: the largest open circles at the even spacing, inside the motif and between two rows; uneven: 1.00 is as even as lines can lie, 1.2 is good, 2 is clumped; * recommended';
 
@@ -52,7 +58,7 @@ const legend =
 function layoutTable(nestings: readonly Nesting[], recommended: Nesting, say: Say, page: Page): string[] {
   const isInches = say.short(25.4).endsWith('in');
   const [first, second] = isInches ? [inches, millimetres] : [millimetres, inches];
-  const lines: string[][] = [head];
+  const lines: string[][] = [];
   for (const nesting of nestings) {
     const { closestSpacingMm, evenSpacingMm, nestingOffsetMm, even } = nesting;
     const name = `${nesting === recommended ? '*' : ' '} ${nesting.layout}`;
@@ -68,14 +74,7 @@ function layoutTable(nestings: readonly Nesting[], recommended: Nesting, say: Sa
     if (!even.seam) above[4] = 'none';
     lines.push([name, ...above, even.unevenness.toFixed(2)], ['', ...below, '']);
   }
-  const widths = head.map((_, i) => Math.max(...lines.map((line) => stringWidth(line[i]))));
-  return lines.map((line, row) => {
-    const text = line
-      .map((cell, i) => (i === 0 ? cell.padEnd(widths[i]) : cell.padStart(widths[i])))
-      .join('  ')
-      .trimEnd();
-    return row > 0 && row % 2 === 0 ? page.paint.dim(text) : text;
-  });
+  return table(head, lines).map((text, row) => (row > 0 && row % 2 === 0 ? page.paint.dim(text) : text));
 }
 
 /** More of them are no help at the machine; `--json` has them all. */

@@ -2,6 +2,7 @@
 import { type Layout, layouts } from '../../shared/layout.js';
 import { Refusal } from '../../shared/refusal.js';
 import type { Nesting } from '../../shared/rows.js';
+import type { Setup } from '../../shared/setup.js';
 import type { Study } from '../../shared/study.js';
 import { type WriteOptions, writeWhole } from '../files.js';
 import { fine } from '../lint/report.js';
@@ -14,7 +15,7 @@ import type { ExitCode } from './exit-code.js';
 import { loadSetup, motifOf } from './load.js';
 import type { Typed } from './options.js';
 import { pageOn } from './page.js';
-import { print, printJson } from './print.js';
+import { answering, print, printJson } from './print.js';
 import { rowsReport } from './rows-report.js';
 
 const picturePx = 1600;
@@ -25,8 +26,13 @@ export async function rows(typed: Typed): Promise<ExitCode> {
   const picture = typed.picture as string | undefined;
   if (picture !== undefined && !/\.png$/i.test(picture))
     throw new Refusal('The picture is a PNG: let --picture end in .png.');
+  const asked = await loadSetup(typed.layout === 'all' ? { ...typed, layout: undefined } : typed);
+  return answering(typed, () => answer(file, asked, typed));
+}
+
+async function answer(file: string, asked: Setup, typed: Typed): Promise<ExitCode> {
+  const picture = typed.picture as string | undefined;
   const all = typed.layout === 'all';
-  const asked = await loadSetup(all ? { ...typed, layout: undefined } : typed);
   const motif = await motifOf(file, asked);
   const setup = withStoredClearance(asked, motif);
   const study = studyOf(motif, setup);

@@ -17,6 +17,11 @@ export function commandName({ usage }: Command): string {
   return usage.replace(/ [<[].*$/, '');
 }
 
+/** What stands after the name, as yargs calls it: `files`, `folder`. */
+export function argumentNames({ usage }: Command): string[] {
+  return [...usage.matchAll(/[<[](\w+)/g)].map(([, name]) => name);
+}
+
 /** First words of commands of two: `library`. */
 export function groupNames(commands: readonly Command[]): string[] {
   const names = commands.map((each) => commandName(each).split(' '));

@@ -1,12 +1,11 @@
 /** Going on after a break: the rest of a pass from where the stitching stopped, from the plan as its file has it. */
-import { grouped } from '../../shared/grouped.js';
 import type { Polyline } from '../../shared/plane.js';
 import { Refusal } from '../../shared/refusal.js';
 import { sayIn } from '../../shared/say.js';
 import { parseLength } from '../../shared/units.js';
 import { restPicture } from '../picture/rest-picture.js';
 import { alignmentWords } from '../plan/alignment-words.js';
-import { resumePass, waysInWords } from '../plan/resume.js';
+import { restInWords, resumePass, waysInWords } from '../plan/resume.js';
 import { parsePlace } from '../setup/lengths.js';
 import { passFiles, passName } from '../tasks/pass-files.js';
 import { textExporters } from '../write/index.js';
@@ -48,7 +47,7 @@ export async function restSeen(worked: Worked): Promise<RestSeen> {
     const before = plan.passes.filter((each) => each.pass < pass.pass).flatMap((each) => each.strokes);
     return {
       picture: restPicture(plan.quilt, [...before, ...rest.done], rest.strokes, { widthPx: picturePx }),
-      words: `Pass ${pass.pass}: ${say.thread(rest.way.alongMm / 1000)} of its line are done, ${say.thread(rest.leftMm / 1000)} are left: ${grouped(rest.stitchesLeft)} stitches from where it starts again.${alignment ? ` It is lined up as pass ${pass.pass} was: ${alignmentWords(alignment, say).join(' ')}` : ''}`,
+      words: `${restInWords(pass.pass, rest, say)}${alignment ? ` It is lined up as pass ${pass.pass} was: ${alignmentWords(alignment, say).join(' ')}` : ''}`,
       ways: ways.length > 1 ? told : [],
       error: null,
     };

@@ -1,9 +1,9 @@
 /** The owner's tags and notes, in a file of their own that no build writes to. */
 import { realpath } from 'node:fs/promises';
 import { join } from 'node:path';
-import { closest } from 'fastest-levenshtein';
 import { Refusal } from '../../shared/refusal.js';
 import { fileInTheWay, noFolder, writeWhole } from '../files.js';
+import { didYouMean } from '../setup/index.js';
 import {
   hasDesk,
   type LibraryIndex,
@@ -62,6 +62,5 @@ export async function requireIndex(folder: string): Promise<LibraryIndex> {
 function requireMotif(index: LibraryIndex, name: string): void {
   const names = index.entries.flatMap(({ motif }) => (motif ? [motif.name] : []));
   if (names.includes(name)) return;
-  const near = names.length > 0 ? ` Did you mean "${closest(name, names)}"?` : '';
-  throw new Refusal(`There is no motif "${name}" in the library.${near}`);
+  throw new Refusal(`There is no motif "${name}" in the library.${didYouMean(name, names)}`);
 }

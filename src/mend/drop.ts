@@ -1,18 +1,20 @@
 /** Drop: what is drawn but should not be stitched. */
 
 import type { IntakeKind } from '../../shared/artwork.js';
-import type { Mend } from '../../shared/mend.js';
+import type { Mend, MendOutcome } from '../../shared/mend.js';
 import type { Motif } from '../../shared/motif.js';
 import type { Point, Polyline } from '../../shared/plane.js';
 import { sayIn } from '../../shared/say.js';
 import type { Scan } from '../../shared/scan.js';
 import type { Setup } from '../../shared/setup.js';
-import { centre } from '../geometry/box.js';
+import { centre, diagonal } from '../geometry/box.js';
 import { boundsOf, totalLength } from '../geometry/polyline.js';
 import { pointToSegment } from '../geometry/segment.js';
+import { toMicron } from '../markup/number-text.js';
 import { joinedStrokes } from '../measure/ends/strokes.js';
 import { studyOf } from '../measure/index.js';
-import { outcome } from './outcome.js';
+import { resized } from '../size/resized.js';
+import { accountAt, outcome } from './outcome.js';
 
 /** Left out on reading already; once the motif is written anew they are gone for good. */
 const leftOut: readonly IntakeKind[] = ['text', 'image', 'other', 'fill', 'dot'];
@@ -44,7 +46,7 @@ export const drop: Mend = {
     const lines = motif.strokes.filter((_, i) => dropped.has(i));
     const kept = motif.strokes.filter((_, i) => !dropped.has(i));
     const scan = motif.scan && withoutPlacesAt(motif.scan, lines, kept);
-    return outcome({ ...motif, notes, ...(scan && { scan }) }, kept, {
+    const done = outcome({ ...motif, notes, ...(scan && { scan }) }, kept, {
       mend: 'drop',
       places: [...kinds.flatMap(({ places }) => places), ...noted.flatMap(({ places }) => places)],
       addedMm: -totalLength(lines),
@@ -52,8 +54,32 @@ export const drop: Mend = {
       message: `Left out ${say.list(parts)}.`,
       added: [],
     });
+    return asLarge(done, motif, setup);
   },
 };
+
+/** A size that was asked for is that of the line: what was left out has no part in it. */
+function asLarge(done: MendOutcome, before: Motif, { heightMm, widthMm, unit }: Setup): MendOutcome {
+  const asked = heightMm ?? widthMm;
+  if (asked === null) return done;
+  // A motif that was turned since has its height across.
+  const isHeight = Math.abs(before.heightMm - asked) < Math.abs(before.widthMm - asked);
+  const side = (motif: Motif) => (isHeight ? motif.heightMm : motif.widthMm);
+  const times = side(before) / side(done.motif);
+  if (toMicron(side(before)) === toMicron(side(done.motif)) || !Number.isFinite(times)) return done;
+  const grown = ({ x, y }: Point) => ({ x: x * times, y: y * times });
+  const { account, motif } = done;
+  const size = `${sayIn(unit).length(side(before))} ${isHeight ? 'high' : 'wide'}`;
+  return {
+    motif: resized(motif, times),
+    account: {
+      ...accountAt(account, grown),
+      movedMm: (times - 1) * diagonal({ minX: 0, minY: 0, maxX: motif.widthMm, maxY: motif.heightMm }),
+      message: `${account.message} The rest was made ${times.toFixed(2)} times as large, so that it is ${size}, as was asked for.`,
+    },
+    place: (at) => grown(done.place(at)),
+  };
+}
 
 /** What was found where a stroke was dropped has gone with it. */
 function withoutPlacesAt(scan: Scan, dropped: readonly Polyline[], kept: readonly Polyline[]): Scan {

@@ -73,7 +73,8 @@ export function mendMotif(motif: Motif, setup: Setup, choice: MendChoice = {}): 
   }
   const all = gathered(accounts);
   const notMended = chosen.flatMap(({ name, leaves }) => {
-    const message = leaves?.(now, setup) ?? null;
+    const hasMended = all.some(({ mend }) => mend === name);
+    const message = leaves?.(now, setup, hasMended) ?? null;
     return message === null ? [] : [{ mend: name, message }];
   });
   return { motif: withHistory(now, all), accounts: all, notMended };

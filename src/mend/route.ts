@@ -6,12 +6,21 @@
  * odd nodes are paired by retracing as little as can be (`retrace`, `matching`), and of the walks that are left the
  * straightest is taken (`tour`).
  */
+import oppositeEdges from '../../rules/opposite-edges.js';
 import type { Mend } from '../../shared/mend.js';
 import type { Motif } from '../../shared/motif.js';
 import type { Point, Polyline } from '../../shared/plane.js';
+import { limitsOf } from '../../shared/rule.js';
 import type { Setup } from '../../shared/setup.js';
 import { midpoint } from '../geometry/point.js';
-import { firstPoint, lastPoint, lengthOf, runningLengths, stretchOf } from '../geometry/polyline.js';
+import {
+  boundsOf,
+  firstPoint,
+  lastPoint,
+  lengthOf,
+  runningLengths,
+  stretchOf,
+} from '../geometry/polyline.js';
 import { joinedStrokes } from '../measure/ends/strokes.js';
 import { studyOf } from '../measure/index.js';
 import type { Graph } from '../network/graph.js';
@@ -97,13 +106,28 @@ function isInItsOwnWay(motif: Motif, setup: Setup): boolean {
   return studyOf(motif, setup).retraces.totalMm > worthMm || troubleOf(motif.strokes[0], setup) > 0;
 }
 
-/** True where a row of `line` has less wrong with it, and no more line, than one of `drawn`. */
+/**
+ * True where a row of `line` has less wrong with it, and no more line, than one of `drawn`. Its ends stay as near to the
+ * edges: with others the way from the old ones would become a spur, gone out and back, and be left standing when reach
+ * cuts the row.
+ */
 function isBetter(line: Polyline, drawn: Polyline, setup: Setup): boolean {
   const price = (each: Polyline) => {
     const dropMm = Math.abs(lastPoint(each).y - firstPoint(each).y);
     return lengthOf(each) + dropMm + troubleOf(each, setup);
   };
-  return lengthOf(line) <= lengthOf(drawn) && price(line) < price(drawn) - worthMm;
+  const { insideMm } = limitsOf(oppositeEdges, setup);
+  return (
+    lengthOf(line) <= lengthOf(drawn) &&
+    price(line) < price(drawn) - worthMm &&
+    insetMm(line) <= insetMm(drawn) + insideMm
+  );
+}
+
+/** How far the ends lie inside the left and the right edge, both together. */
+function insetMm(line: Polyline): number {
+  const { minX, maxX } = boundsOf([line]);
+  return maxX - minX - Math.abs(lastPoint(line).x - firstPoint(line).x);
 }
 
 /** One line whose ends can be joined into a row is not routed anew. */

@@ -27,4 +27,8 @@ export const smooth: Mend = {
       added: [],
     });
   },
+  leaves(_, { smoothMm, unit }, hasMended) {
+    if (smoothMm === null || hasMended) return null;
+    return `There is no shake in it that a line within ${sayIn(unit).length(smoothMm)} would take out; what is wider is taken for its shape. If it looks shaky, allow more with --smooth.`;
+  },
 };

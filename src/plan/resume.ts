@@ -162,6 +162,11 @@ function restFrom(
   };
 }
 
+/** What is done, and what is left of it. */
+export function restInWords(pass: number, { way, leftMm, stitchesLeft }: Rest, say: Say): string {
+  return `Pass ${pass}: ${say.stretch(way.alongMm)} of its line are done, ${say.stretch(leftMm)} are left: ${say.count(stitchesLeft, 'stitch', 'stitches')} from where it starts again.`;
+}
+
 /** For people who have to choose: how far along each way is, and which way the line runs there. */
 export function waysInWords(ways: readonly Way[], say: Say): string[] {
   return ways.map(

@@ -1,12 +1,17 @@
 import { closest, distance } from 'fastest-levenshtein';
 
-/** ` Did you mean "height"?`, naming the nearest of the right ones where it is near enough to be a slip. */
+/** ` Did you mean "height"?`, naming the nearest of the right ones that it may be a slip or a beginning of. */
 export function didYouMean(wrong: string, right: readonly string[]): string {
-  if (right.length === 0) return '';
-  const nearest = closest(wrong, right);
-  const slips = Math.min(2, Math.max(1, Math.floor(nearest.length / 3)));
-  const isSlip = distance(wrong.toLowerCase(), nearest) <= slips || sorted(wrong) === sorted(nearest);
-  return isSlip ? ` Did you mean "${nearest}"?` : '';
+  const begun = wrong.toLowerCase();
+  return nearestOf(
+    wrong,
+    right.filter((each) => isSlip(wrong, each) || (begun !== '' && each.toLowerCase().startsWith(begun))),
+  );
+}
+
+function isSlip(wrong: string, right: string): boolean {
+  const slips = Math.min(2, Math.max(1, Math.floor(right.length / 3)));
+  return distance(wrong.toLowerCase(), right.toLowerCase()) <= slips || sorted(wrong) === sorted(right);
 }
 
 /** Letters changed about make the same word. */
@@ -14,7 +19,7 @@ function sorted(word: string): string {
   return [...word.toLowerCase()].sort().join('');
 }
 
-/** The same, however far off the nearest one is. */
+/** The nearest, however far off it is. */
 export function nearestOf(wrong: string, right: readonly string[]): string {
   return right.length > 0 ? ` Did you mean "${closest(wrong, right)}"?` : '';
 }

@@ -3,7 +3,7 @@ import { severities } from '../../shared/finding.js';
 import { Refusal } from '../../shared/refusal.js';
 import type { AnyRule } from '../../shared/rule.js';
 import { defaultLimits, type Limits, type RuleSetting } from '../../shared/setup.js';
-import { nearestOf } from './nearest.js';
+import { didYouMean, nearestOf } from './nearest.js';
 
 type Json = Readonly<Record<string, unknown>>;
 
@@ -33,7 +33,7 @@ function requireRuleSetting(setting: Json, said: string, rule: AnyRule): void {
   requireKeys(setting, ['severity', 'limits'], `${said}`);
   const weights = [...severities, 'off'];
   if ('severity' in setting && !weights.includes(setting.severity as string)) {
-    const hint = typeof setting.severity === 'string' ? nearestOf(setting.severity, weights) : '';
+    const hint = typeof setting.severity === 'string' ? didYouMean(setting.severity, weights) : '';
     throw new Refusal(
       `${said}.severity" takes one of ${weights.map((each) => `"${each}"`).join(', ')}.${hint}`,
     );

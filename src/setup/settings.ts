@@ -7,7 +7,7 @@ import { layouts } from '../../shared/layout.js';
 import { Refusal } from '../../shared/refusal.js';
 import type { LengthUnit, Setup } from '../../shared/setup.js';
 import { parseLength } from '../../shared/units.js';
-import { nearestOf } from './nearest.js';
+import { didYouMean, nearestOf } from './nearest.js';
 
 export interface Setting {
   readonly field: keyof Setup;
@@ -218,7 +218,13 @@ function oneOf(values: readonly string[]): Setting['parse'] {
   return (value, said) => {
     if (typeof value === 'string' && values.includes(value)) return value;
     const choices = values.map((choice) => `"${choice}"`).join(', ');
-    const hint = typeof value === 'string' ? nearestOf(value, values) : '';
+    const hint = typeof value === 'string' ? meantOf(value, values) : '';
     throw new Refusal(`${said} takes one of ${choices}, not ${JSON.stringify(value)}.${hint}`);
   };
+}
+
+/** For "inch" it is "in"; but for "feet" nothing. */
+function meantOf(value: string, values: readonly string[]): string {
+  const begun = values.filter((each) => value.toLowerCase().startsWith(each));
+  return nearestOf(value, begun) || didYouMean(value, values);
 }

@@ -14,9 +14,7 @@ import { flatten } from './flatten.js';
 import { GrowingLine } from './growing-line.js';
 import { motifOf } from './motif-of.js';
 import { nothingToStitch } from './nothing-to-stitch.js';
-
-/** Ten kilometres: beyond it a number is a mistake, and 0.001 mm would soon be lost in rounding. */
-const largestMm = 1e7;
+import { requireSane, rowsScaled, scaledNotes } from './scaling.js';
 
 /**
  * The artwork as polylines at its working size: as high as `setup.heightMm` or as wide as `setup.widthMm` says,
@@ -48,13 +46,7 @@ export function toMotif(artwork: Artwork, setup: Setup): Motif {
     ...(drawn.some(({ fill }) => fill) && { fills: drawn.map(({ fill }) => fill ?? null) }),
     ...(artwork.scan && { scan: scanScaled(artwork.scan, scale) }),
     ...(carried?.source && { source: carried.source }),
-    ...(carried?.rows && {
-      rows: {
-        ...carried.rows,
-        spacing: carried.rows.spacing * scale,
-        clearance: carried.rows.clearance * scale,
-      },
-    }),
+    ...(carried?.rows && { rows: rowsScaled(carried.rows, scale) }),
   });
 }
 
@@ -91,12 +83,6 @@ function scaleFor(box: Box, { heightMm, widthMm }: Setup): number {
   return 1;
 }
 
-function requireSane(box: Box, scale: number): void {
-  const farthest = Math.max(-box.minX, -box.minY, box.maxX, box.maxY) * scale;
-  if (!(farthest <= largestMm))
-    throw new Refusal('It reaches more than 10 km out: its numbers, or the size asked for, cannot be meant.');
-}
-
 function atSize(drawn: readonly Subpath[], box: Box, scale: number, setup: Setup): Polyline[] {
   const sized: Box = {
     minX: box.minX * scale,
@@ -120,12 +106,4 @@ function atSize(drawn: readonly Subpath[], box: Box, scale: number, setup: Setup
 function withDots(notes: readonly IntakeNote[], dots: readonly Point[]): readonly IntakeNote[] {
   if (dots.length === 0) return notes;
   return [...notes, { kind: 'dot', what: 'dot', count: dots.length, places: dots.slice(0, 20) }];
-}
-
-function scaledNotes(notes: readonly IntakeNote[], scale: number): readonly IntakeNote[] {
-  if (scale === 1) return notes;
-  return notes.map((note) => ({
-    ...note,
-    places: note.places.map(({ x, y }) => ({ x: x * scale, y: y * scale })),
-  }));
 }

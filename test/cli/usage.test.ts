@@ -1,5 +1,5 @@
 /** What the command line answers to what it cannot do: one sentence on stderr, exit code 2, nothing on stdout. */
-import { readdirSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it, vi } from 'vitest';
 import { emptyFolder, linewright, waveSvg } from './run.js';
@@ -32,6 +32,9 @@ describe('wrong usage', () => {
     ['convert wave.svg --out o --height 5in --width 5in', /--height and --width cannot be set together/],
     ['convert wave.svg --out o --height 5in --height 6in', /--height is given twice/],
     ['check -', /"-" is no file/],
+    ['rows ', /^A name is empty: name a file or a folder\.$/m],
+    ['check wave.svg ', /^A name is empty/m],
+    ['library list ', /^A name is empty/m],
     ['rows -', /"-" is no file/],
     ['convert wave.svg --out o --unit ft', /--unit takes one of "in", "mm"/],
     ['convert wave.svg --out o --take line', /--take takes one of.*"lines"/],
@@ -92,6 +95,44 @@ describe('wrong usage', () => {
   it('prints no document with --json either', () => {
     const { code, stdout } = linewright(['convert', 'wave.svg', '--json', '--oops'], { cwd });
     expect({ code, stdout }).toEqual({ code: 2, stdout: '' });
+    for (const words of [
+      'rows wave.svg --spacing wide',
+      'resume q --pass 0 --at 1;1',
+      'library list q --order x',
+    ])
+      expect(linewright([...words.split(' '), '--json'], { cwd })).toMatchObject({ code: 2, stdout: '' });
+  });
+});
+
+describe('what cannot be done', () => {
+  const cwd = folderWithWave();
+  writeFileSync(join(cwd, 'blank.svg'), waveSvg.replace(/<path.*?>/, ''));
+  mkdirSync(join(cwd, 'none'));
+
+  it.each([
+    'rows nowhere.svg',
+    'rows blank.svg',
+    'rows wave.svg --picture none/../blank.svg/x.png',
+    'paper wave.svg --out blank.svg/x.pdf',
+    'plan nowhere.svg --quilt 60x72',
+    'resume nowhere --pass 1 --at 1;1',
+    'align none --pass 1 --found 1,1;2,2',
+    'library list none',
+    'library list wave.svg',
+    'library check none',
+    'library build nowhere --out none',
+    'check nowhere.svg',
+    'check none/*.svg',
+    'mend blank.svg --out none',
+    'convert none --out made',
+  ])('is told to a program in the one document: %s --json', (words) => {
+    const { code, stdout, stderr } = linewright([...words.split(' '), '--json'], { cwd });
+    expect(code).toBe(2);
+    const sentence = stderr.trimEnd();
+    expect(sentence).toMatch(/^[^\n]+\.$/);
+    const { error, complaints, files } = JSON.parse(stdout);
+    expect(error?.message ?? error ?? complaints?.[0] ?? files[0].error).toBe(sentence);
+    expect(linewright(words.split(' '), { cwd })).toEqual({ code, stdout: '', stderr });
   });
 });
 

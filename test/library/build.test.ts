@@ -281,6 +281,13 @@ describe('sources and the owner’s own', () => {
         'faulty/empty.svg is empty: there is nothing in it to read.',
       ]);
     }
+    expect((await run('list', 'faults', '--name', 'x')).stdout).toBe('No motif suits.\n');
+    await mkdir(join(folder, 'blanks'));
+    await writeFile(join(folder, 'blanks', 'blank.svg'), svg(''));
+    await run('build', 'blanks', '--out', 'nothing');
+    expect((await run('list', 'nothing')).stdout).toBe(
+      'There is no motif in it: 1 file could not be read.\n',
+    );
     // The name, which `tag` needs, is told whole.
     const [head, row] = (await run('list', 'faults')).stdout.split('\n');
     expect(head).toMatch(/^name {2,}designer {2,}height {2,}rows {2,}layout {2,}open/);

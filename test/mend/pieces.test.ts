@@ -2,10 +2,11 @@
 import { readdirSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { defaultSetup } from '../../shared/setup.js';
+import { turnDeg } from '../../src/geometry/point.js';
 import { mendMotif } from '../../src/mend/index.js';
 import { motifOf } from '../../src/size/motif-of.js';
 import { findingsOf, motifIn } from '../checked.js';
-import { circle } from './drawings.js';
+import { circle, line } from './drawings.js';
 import { hausdorff } from './hausdorff.js';
 
 const folder = new URL('../../corpus/pieces/', import.meta.url).pathname;
@@ -35,4 +36,84 @@ test('hundreds of rings too small to look at one by one are routed too', () => {
   const rings = Array.from({ length: 400 }, (_, i) => circle(3 * (i % 40), 3 * Math.floor(i / 40), 1, i, 12));
   const { motif } = mendMotif(motifOf(rings), defaultSetup, { only: ['route'] });
   expect(motif.strokes.length).toBe(1);
+});
+
+test('loops a few millimetres apart get no spur', () => {
+  // Closed loops have no dead end, so nothing of them need be gone out and back.
+  const loops = [
+    line(
+      32.21,
+      3,
+      32.21,
+      0.4,
+      32.51,
+      0,
+      41.1,
+      0,
+      41.39,
+      0.42,
+      41.39,
+      12.52,
+      41.09,
+      12.92,
+      32.49,
+      12.92,
+      32.21,
+      12.5,
+      32.21,
+      3,
+    ),
+    line(
+      23.85,
+      13.22,
+      26.07,
+      13.22,
+      26.72,
+      13.32,
+      26.72,
+      28.8,
+      26.65,
+      29.73,
+      15.88,
+      29.73,
+      15.23,
+      29.63,
+      15.23,
+      14.15,
+      15.3,
+      13.22,
+      23.85,
+      13.22,
+    ),
+    line(
+      0,
+      38.16,
+      0,
+      29.74,
+      0.6,
+      29.65,
+      10.57,
+      29.65,
+      10.63,
+      30.54,
+      10.63,
+      45.44,
+      10.04,
+      45.53,
+      0.06,
+      45.53,
+      0,
+      44.64,
+      0,
+      38.16,
+    ),
+  ];
+  const { motif } = mendMotif(motifOf(loops), defaultSetup, { reshape: true });
+  expect(motif.strokes.length).toBe(1);
+  const [points] = motif.strokes;
+  const turns = Array.from({ length: points.length / 2 - 2 }, (_, i) => {
+    const [ax, ay, bx, by, cx, cy] = points.slice(2 * i, 2 * i + 6);
+    return turnDeg(bx - ax, by - ay, cx - bx, cy - by);
+  });
+  expect(Math.max(...turns)).toBeLessThan(150);
 });

@@ -80,6 +80,31 @@ test('a sound motif is left as it is, also one of small loops and one of sharp p
   }
 });
 
+describe('what smoothing was asked for and left', () => {
+  const left = (drawn: ReturnType<typeof motifOf>, smoothMm: number | null) => {
+    const { accounts, notMended } = mendMotif(drawn, { ...setup, smoothMm }, only);
+    const messages = notMended.filter(({ mend }) => mend === 'smooth').map(({ message }) => message);
+    return { did: accounts.some(({ mend }) => mend === 'smooth'), messages };
+  };
+  const none = { did: false };
+
+  test.each([
+    ['there is no shake', 1, 0, 0.5],
+    ['points 2 mm apart and 0.5 mm off are shape to 0.1 mm', 2, 0.5, 0.1],
+    ['it is wider than what was allowed', 0.1, 3, 0.5],
+  ])('is told where %s', (_, stepMm, offMm, smoothMm) => {
+    const says = [
+      expect.stringMatching(new RegExp(`^There is no shake in it .*\\(${smoothMm} mm\\).*--smooth\\.$`)),
+    ];
+    expect(left(motifOf([shaky(sine, 200, stepMm, offMm)]), smoothMm)).toEqual({ ...none, messages: says });
+  });
+
+  test('is nothing where it was smoothed, or not asked for', () => {
+    expect(left(motifOf([shaky(sine, 200, 1, 0.2)]), 0.5)).toEqual({ did: true, messages: [] });
+    expect(left(motifOf([shaky(sine, 200, 0.1, 3)]), null)).toEqual({ ...none, messages: [] });
+  });
+});
+
 test('without a distance nothing is smoothed', () => {
   const drawn = motifOf([shaky(sine, 200, 1, 0.2)]);
   expect(mendMotif(drawn, defaultSetup, { reshape: true }).accounts.map(({ mend }) => mend)).not.toContain(

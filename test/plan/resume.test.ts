@@ -3,10 +3,11 @@ import fc from 'fast-check';
 import { beforeAll, describe, expect, it, vi } from 'vitest';
 import type { Plan } from '../../shared/plan.js';
 import type { Polyline } from '../../shared/plane.js';
+import { sayIn } from '../../shared/say.js';
 import { defaultSetup } from '../../shared/setup.js';
 import { lengthOf, placeAlong, polylineOf, runningLengths } from '../../src/geometry/polyline.js';
 import { layersOf } from '../../src/plan/line-layers.js';
-import { resumePass } from '../../src/plan/resume.js';
+import { restInWords, resumePass } from '../../src/plan/resume.js';
 import { planOf, wantedOf } from './planned.js';
 
 /** On a machine that may be busy. */
@@ -113,5 +114,36 @@ describe('the rest of a pass', () => {
     });
     expect(asked(2).rest!.leftMm).toBeCloseTo(904 - 502, 9);
     expect(() => asked(3)).toThrow('--which takes a number from 1 to 2: the line comes by twice.');
+  });
+
+  it('is told so that the little that is done or left is no nothing', () => {
+    const say = sayIn('in');
+    for (const { passes } of plans) {
+      for (const pass of passes) {
+        const whole = total(pass.strokes);
+        // Half a millimetre, and half a stitch, half an inch and half a yard.
+        for (const littleMm of [0.5, 1.2, 12.7, 457.2]) {
+          for (const alongMm of [littleMm, whole - littleMm]) {
+            const { x, y } = placeOn(pass.strokes, alongMm);
+            const wanted = { atMm: [x, y] as const, overlapMm: 0 };
+            const { ways } = resumePass(pass, { ...wanted, which: null }, defaultSetup);
+            const { which } = ways.reduce((a, b) =>
+              Math.abs(b.alongMm - alongMm) < Math.abs(a.alongMm - alongMm) ? b : a,
+            );
+            const { rest } = resumePass(pass, { ...wanted, which }, defaultSetup);
+            const told = restInWords(pass.pass, rest!, say);
+            const [done, left] = /: (.+) of its line are done, (.+) are left:/.exec(told)!.slice(1);
+            const metres = [done, left].map((each) => {
+              const [, number, unit] = /\(([\d.]+) (m|mm)\)$/.exec(each)!;
+              return Number(number) / (unit === 'mm' ? 1000 : 1);
+            });
+            expect(done).not.toBe(left);
+            expect(restInWords(1, { ...rest!, stitchesLeft: 1 }, say)).toContain(' 1 stitch from');
+            expect(metres[0]).toBeCloseTo(alongMm / 1000, alongMm === littleMm ? 4 : 2);
+            expect(metres[1]).toBeCloseTo((whole - alongMm) / 1000, alongMm === littleMm ? 2 : 4);
+          }
+        }
+      }
+    }
   });
 });

@@ -143,6 +143,30 @@ describe('a setup', () => {
   });
 });
 
+describe('what may be meant', () => {
+  it.each([
+    ['unit', 'inch', 'in'],
+    ['unit', 'Inches', 'in'],
+    ['unit', 'cm', 'mm'],
+    ['layout', 'mir', 'mirrored'],
+    ['layout', 'tunred', 'turned'],
+  ])('for --%s %s is %s', (option, typed, meant) => {
+    expect(() => setupFrom({ [option]: typed }, { rules })).toThrow(
+      new RegExp(` Did you mean "${meant}"\\?$`),
+    );
+  });
+
+  it.each([
+    ['unit', 'feet'],
+    ['unit', 'yd'],
+    ['unit', ''],
+    ['layout', 'herringbone'],
+    ['take', 'everything'],
+  ])('is not guessed for --%s %j, which is near to none', (option, typed) => {
+    expect(() => setupFrom({ [option]: typed }, { rules })).toThrow(/ takes one of .*, not "[^"]*"\.$/);
+  });
+});
+
 describe('places as people read them', () => {
   it.each([
     [25.4, 12.7, '1 in from the left, 1/2 in down'],
