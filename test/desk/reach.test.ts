@@ -325,6 +325,51 @@ it('says of what holds for the choices before that it does, while it works and w
   await close();
 }, 120_000);
 
+it('lets nothing out of date, nor what nobody waits for, hold up what the hand asks', async () => {
+  const { page, complaints, close } = await openDesk(browser);
+  const see = page.locator('section[aria-labelledby=see]');
+  await hold(page);
+  await page.getByRole('button', { name: 'Kelp' }).click();
+  await settled(page);
+  // A look that never ends is dropped for that at what was typed since.
+  await hold(page, 'look');
+  await typeInto(page, 'Height', '6in');
+  await page.getByText('Reading and judging …').first().waitFor();
+  await hold(page);
+  await typeInto(page, 'Height', '7in');
+  await eventually(() => see.textContent()).toContain('7\u00a0in (177.8');
+  await settled(page);
+  // So are offers of before; those of now come after the rows, and both files are saved while they are sought.
+  await page.getByRole('button', { name: 'Stitch it the other way' }).click();
+  await settled(page);
+  await hold(page, 'offers');
+  await typeInto(page, 'Height', '8in');
+  await page.getByText('Looking for what can be put right …').first().waitFor();
+  await eventually(() => see.textContent()).toContain('8\u00a0in (203.2');
+  await typeInto(page, 'Height', '9in');
+  await eventually(() => see.textContent()).toContain('9\u00a0in (228.6');
+  await page.getByText('Looking for what can be put right …').first().waitFor();
+  const rows = page.locator('section[aria-labelledby=rows]');
+  await eventually(() => rows.getByText(/ …/).count()).toBe(0);
+  const names: string[] = [];
+  page.on('download', (download) => names.push(download.suggestedFilename()));
+  for (const name of ['Motif file', 'SVG', 'Table of points (CSV)'])
+    await page.getByRole('button', { name, exact: true }).click();
+  await eventually(() => names).toEqual(['kelp.motif.json', 'kelp.svg', 'kelp.csv']);
+  await page.getByRole('button', { name: 'Stop' }).click();
+  await page
+    .locator('section[aria-labelledby=put-right]')
+    .getByText(/was stopped/)
+    .waitFor();
+  // Nothing is worked out for a desk that is clear.
+  await typeInto(page, 'Height', '10in');
+  await page.getByText('Looking for what can be put right …').first().waitFor();
+  await page.getByRole('button', { name: 'Clear the desk' }).click();
+  await settled(page);
+  expect(complaints).toEqual([]);
+  await close();
+}, 120_000);
+
 it('asks before it is closed where something would be lost, and only then', async () => {
   const { page, close } = await openDesk(browser);
   const asked: string[] = [];
