@@ -1,6 +1,8 @@
 /** The desk for everyone: by keyboard alone, by touch on a phone, in the dark, for a screen reader (axe-core), and stopped. */
-import { readFileSync } from 'node:fs';
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
@@ -366,6 +368,51 @@ it('lets nothing out of date, nor what nobody waits for, hold up what the hand a
   await page.getByText('Looking for what can be put right …').first().waitFor();
   await page.getByRole('button', { name: 'Clear the desk' }).click();
   await settled(page);
+  expect(complaints).toEqual([]);
+  await close();
+}, 120_000);
+
+/** The page as the browser prints it, and the words on each sheet, as poppler reads them. */
+async function printed(page: Page, heightIn: number) {
+  const pdf = join(mkdtempSync(join(tmpdir(), 'linewright-print-')), 'desk.pdf');
+  await page.pdf({
+    path: pdf,
+    width: '8.5in',
+    height: `${heightIn}in`,
+    margin: { top: '0.4in', bottom: '0.4in' },
+  });
+  const poppler = (command: string, ...words: string[]) =>
+    execFileSync(command, words, { maxBuffer: 2 ** 28, stdio: ['ignore', 'pipe', 'ignore'] });
+  const sheets = poppler('pdftotext', '-raw', pdf, '-').toString().split('\f').slice(0, -1);
+  return { sheets: sheets.map(wordsOf), pixels: poppler('pdftoppm', '-r', '40', '-gray', pdf) };
+}
+
+const wordsOf = (text: string) => text.split(/\s+/).filter((word) => /\w/.test(word));
+
+it('prints dark on white in dark surroundings too, with every word that is for reading, and nothing torn apart', async () => {
+  const { page, complaints, close } = await openDesk(browser);
+  await bring(page, kelp);
+  await settled(page);
+  await page.getByText('The numbers').click();
+  await typeInto(page, 'Size of the top', '40in x 30in');
+  await settled(page);
+  const light = await printed(page, 11);
+  await page.emulateMedia({ colorScheme: 'dark' });
+  expect((await printed(page, 11)).pixels.equals(light.pixels)).toBe(true);
+  await page.emulateMedia({ media: 'print' });
+  const [text] = await page.locator('body').allInnerTexts();
+  const whole = '.findings li, .offers > li, fieldset, .field';
+  const pieces = await page.locator(whole).filter({ visible: true }).allInnerTexts();
+  expect(text).not.toMatch(/Show where|click/);
+  for (const heightIn of [11, 9, 8.5, 8]) {
+    const { sheets } = await printed(page, heightIn);
+    const all = new Set(sheets.flat());
+    expect(wordsOf(text).filter((word) => !all.has(word))).toEqual([]);
+    const torn = pieces.filter(
+      (piece) => !sheets.some((sheet) => wordsOf(piece).every((word) => sheet.includes(word))),
+    );
+    expect(torn, `on sheets of ${heightIn} in`).toEqual([]);
+  }
   expect(complaints).toEqual([]);
   await close();
 }, 120_000);
