@@ -27,6 +27,19 @@ import type { Worked } from './worked.js';
 
 const files = new Map<number, Brought>();
 
+/** Gets each motif that is worked on, so that another worker can go on from it. */
+let handOver: (changed: Changed) => void = () => {};
+let handedOver: Changed | null = null;
+
+export function onWorked(tell: typeof handOver): void {
+  handOver = tell;
+}
+
+export function takeOver(changed: Changed): void {
+  handedOver = changed;
+  kept.set(changed.key, changed);
+}
+
 export function bring(id: number, file: Brought): void {
   files.set(id, file);
 }
@@ -68,7 +81,10 @@ async function keep<T>(key: string, work: () => T | Promise<T>): Promise<T> {
   return result;
 }
 
-interface Changed {
+/** A motif as it was read and changed. Plain data. */
+export interface Changed {
+  /** What it follows from. */
+  readonly key: string;
   readonly motif: Motif;
   readonly done: readonly (readonly string[])[];
 }
@@ -76,6 +92,8 @@ interface Changed {
 async function worked(asking: Asking): Promise<Worked> {
   const { setup } = setupOf(asking.choices);
   const so = await changed(asking, setup);
+  if (so !== handedOver) handOver(so);
+  handedOver = so;
   const study = await keep(keyOf('study', asking), () => studyOf(so.motif, setup));
   const finer = async (share: number) => {
     const { motif } = await changed(asking, { ...setup, flattenMm: setup.flattenMm / (1 + share) });
@@ -89,21 +107,19 @@ async function changed(asking: Asking, setup: Study['setup']): Promise<Changed> 
   const { heightMm, widthMm, take, layers, colours, skipDashed, dpi, ink, flattenMm, unit } = setup;
   const read = [asking.id, heightMm, widthMm, take, layers, colours, skipDashed, dpi, ink, flattenMm, unit];
   const size = JSON.stringify(['changed', ...read]);
-  let so: Changed = await keep(size, async () => ({
-    motif: await motifFrom(file, setup),
-    done: [],
-  }));
   const { changes } = asking.choices;
-  for (let i = 0; i < changes.length; i++) {
-    const before = so;
-    so = await keep(`${size} ${setup.smoothMm} ${JSON.stringify(changes.slice(0, i + 1))}`, () =>
-      afterChange(before, changes[i], setup),
+  const after = (count: number): Promise<Changed> => {
+    const key = count === 0 ? size : `${size} ${setup.smoothMm} ${JSON.stringify(changes.slice(0, count))}`;
+    return keep(key, async () =>
+      count === 0
+        ? { key, motif: await motifFrom(file, setup), done: [] }
+        : { key, ...afterChange(await after(count - 1), changes[count - 1], setup) },
     );
-  }
-  return so;
+  };
+  return after(changes.length);
 }
 
-function afterChange({ motif, done }: Changed, change: Change, setup: Study['setup']): Changed {
+function afterChange({ motif, done }: Changed, change: Change, setup: Study['setup']): Omit<Changed, 'key'> {
   if (change.by !== 'mend')
     return { motif: changedByHand(motif, change), done: [...done, [byHand[change.by]]] };
   const { reshape, only } = change;

@@ -1,9 +1,11 @@
 /**
- * The page's side of its worker. One question is out at a time; of a kind that waits only the newest is kept, so that
- * what a hand does quickly is answered as it stands last. What takes too long is stopped by ending the worker.
+ * The page's side of its worker. One question is out at a time; of a kind that waits only the newest is kept, but for
+ * files to save, so that what a hand does quickly is answered as it stands last. What is no longer wanted is ended, by ending
+ * the worker, unless it is answered within a blink; what the next question needs nothing of goes on in a worker of its own.
  */
 import { signal } from '@preact/signals';
 import type { Brought } from '../tasks/motif-from.js';
+import type { Changed } from './answers.js';
 import type { Kind, Questions } from './questions.js';
 import type { FromWorker, ToWorker } from './worker.js';
 
@@ -19,66 +21,122 @@ interface Waiting {
   readonly tell: (outcome: Outcome<Kind>) => void;
 }
 
+/** Longer than this a hand waits, ms. */
+export const blinkMs = 300;
+
 /** What the hand waits for comes first. */
 const order: readonly Kind[] = ['save', 'spacing', 'look', 'rows', 'plan', 'rest', 'aligned', 'offers'];
+
+/** The next questions need nothing that these work out. */
+const apart: ReadonlySet<Kind> = new Set(['save', 'offers']);
 
 /** The kind of question that is out, or null. */
 export const busy = signal<Kind | null>(null);
 
 const brought = new Map<number, Brought>();
-const waiting = new Map<Kind, Waiting>();
-let out: (Waiting & { number: number }) | null = null;
+let waiting: Waiting[] = [];
+/** What each worker is at. */
+const out = new Map<Worker, Waiting>();
+/** Of what is out, what nobody wants any more. */
+const unwanted = new WeakSet<Waiting>();
+/** The one that takes what comes next; others end when they have answered. */
 let worker: Worker | null = null;
+/** The motif worked on last, from which a new worker goes on. */
+let lastWorked: Changed | null = null;
 let source = '';
-let count = 0;
 
 /** `script` is the text of this page's own script, which the worker runs too. */
 export function workWith(script: string): void {
   source = URL.createObjectURL(new Blob([script], { type: 'text/javascript' }));
 }
 
-function running(): Worker {
-  if (worker) return worker;
-  worker = new Worker(source);
-  worker.onmessage = ({ data }: MessageEvent<FromWorker>) => {
-    if (out === null || data.number !== out.number) return;
-    const { tell } = out;
-    out = null;
-    busy.value = null;
-    tell('answer' in data ? ({ answer: data.answer } as Outcome<Kind>) : { refused: data.refused! });
-    next();
+function started(): Worker {
+  const made = new Worker(source);
+  made.onmessage = ({ data }: MessageEvent<FromWorker>) => {
+    if (data.worked) lastWorked = data.worked;
+    const asked = out.get(made);
+    if (!asked || data.worked) return;
+    out.delete(made);
+    if (made !== worker) made.terminate();
+    asked.tell('answer' in data ? ({ answer: data.answer } as Outcome<Kind>) : { refused: data.refused! });
+    queueMicrotask(next);
   };
-  worker.onerror = () => fail('This could not be done: the work broke off, perhaps for want of memory.');
-  for (const [id, file] of brought) post({ bring: file, id });
-  return worker;
+  made.onerror = () => fail('This could not be done: the work broke off, perhaps for want of memory.');
+  for (const [id, file] of brought) post(made, { bring: file, id });
+  if (lastWorked) post(made, { takeOver: lastWorked });
+  return made;
 }
 
-function post(message: ToWorker): void {
-  worker!.postMessage(message);
+function post(to: Worker, message: ToWorker): void {
+  to.postMessage(message);
 }
 
 export function bringToWorker(id: number, file: Brought): void {
   brought.set(id, file);
-  if (worker) post({ bring: file, id });
+  if (worker) post(worker, { bring: file, id });
 }
 
 export function ask<K extends Kind>(kind: K, asked: Questions[K]['asked']): Promise<Outcome<K>> {
   return new Promise((tell) => {
-    waiting.get(kind)?.tell({ dropped: true });
-    waiting.set(kind, { kind, asked, tell: tell as Waiting['tell'] });
-    next();
+    if (kind !== 'save') dropWaiting([kind]);
+    waiting.push({ kind, asked, tell: tell as Waiting['tell'] });
+    // What is asked in one go, or because of the answer before, comes in its order.
+    queueMicrotask(next);
   });
 }
 
+/** Nobody wants to know any more what was asked of these kinds. */
+export function letGo(kinds: readonly Kind[]): void {
+  dropWaiting(kinds);
+  for (const [at, asked] of out) {
+    if (!kinds.includes(asked.kind)) continue;
+    asked.tell({ dropped: true });
+    unwanted.add(asked);
+    setTimeout(() => {
+      if (out.get(at) !== asked) return;
+      end(at);
+      next();
+    }, blinkMs);
+  }
+}
+
+function dropWaiting(kinds: readonly Kind[]): void {
+  const dropped = waiting.filter(({ kind }) => kinds.includes(kind));
+  waiting = waiting.filter((each) => !dropped.includes(each));
+  for (const { tell } of dropped) tell({ dropped: true });
+}
+
+function end(at: Worker): void {
+  at.terminate();
+  out.delete(at);
+  if (at === worker) worker = null;
+}
+
+/** What is asked next, or undefined. */
+function first(): Waiting | undefined {
+  return order.flatMap((kind) => waiting.find((each) => each.kind === kind) ?? [])[0];
+}
+
 function next(): void {
-  if (out !== null) return;
-  const kind = order.find((each) => waiting.has(each));
-  if (kind === undefined) return;
-  out = { ...waiting.get(kind)!, number: ++count };
-  waiting.delete(kind);
-  busy.value = kind;
-  running();
-  post({ ask: kind, asked: out.asked, number: out.number });
+  const asked = first();
+  const held = worker && out.get(worker);
+  if (asked && held) setTimeout(stepAside, blinkMs, held);
+  else if (asked) {
+    worker ??= started();
+    out.set(worker, asked);
+    post(worker, { ask: asked.kind, asked: asked.asked });
+    waiting.splice(waiting.indexOf(asked), 1);
+  }
+  busy.value = [...out.values()].at(-1)?.kind ?? null;
+}
+
+/** Lets what is out go on by itself where it still holds up another. */
+function stepAside(held: Waiting): void {
+  const kind = first()?.kind;
+  if (worker === null || out.get(worker) !== held || unwanted.has(held)) return;
+  if (!apart.has(held.kind) || kind === undefined || kind === 'offers') return;
+  worker = null;
+  next();
 }
 
 /** What is told of work that was stopped. */
@@ -90,12 +148,10 @@ export function stop(): void {
 }
 
 function fail(sentence: string): void {
-  worker?.terminate();
-  worker = null;
-  const all = [...(out ? [out] : []), ...waiting.values()];
+  const all = [...out.values(), ...waiting];
   const kinds = new Set(all.map(({ kind }) => kind));
-  out = null;
-  waiting.clear();
+  for (const at of [...out.keys()]) end(at);
+  waiting = [];
   busy.value = null;
   for (const { kind, tell } of all)
     tell(kinds.has('look') && kind !== 'look' ? { dropped: true } : { refused: sentence });

@@ -5,7 +5,7 @@ import buoys from '../../corpus/pieces/buoys.svg';
 import { focusOn } from './focus.js';
 import { take, takeText } from './incoming.js';
 import { unread } from './known.js';
-import { current, desk, files, putAway, show, told } from './state.js';
+import { current, desk, nameOnDesk, putAway, show, told } from './state.js';
 
 const harbour = [
   { file: 'kelp.svg', name: 'Kelp', text: kelp },
@@ -52,18 +52,23 @@ export function Bring() {
       {items.length > 1 && (
         <fieldset>
           <legend>On the desk</legend>
-          {items.map(({ id }) => (
-            <div class="line" key={id}>
+          {items.map((item) => (
+            <div class="line" key={item.id}>
               <label>
-                <input type="radio" name="motif" checked={id === shownId} onChange={() => show(id)} />{' '}
-                {files.get(id)?.file}
-                {unread.value.has(id) && <small>cannot be read</small>}
+                <input
+                  type="radio"
+                  name="motif"
+                  checked={item.id === shownId}
+                  onChange={() => show(item.id)}
+                />{' '}
+                {nameOnDesk(item)}
+                {unread.value.has(item.id) && <small>cannot be read</small>}
               </label>
               <button
                 type="button"
-                aria-label={`Put away ${files.get(id)?.file}`}
+                aria-label={`Put away ${nameOnDesk(item)}`}
                 onClick={() => {
-                  putAway(id);
+                  putAway(item.id);
                   focusOn('bring');
                   told.value = 'Put away. Undo brings it back.';
                 }}
@@ -76,7 +81,7 @@ export function Bring() {
       )}
       {items.length === 1 && current.value && (
         <p class="line">
-          On the desk: <b>{files.get(current.value.id)?.file}</b>
+          On the desk: <b>{nameOnDesk(current.value)}</b>
         </p>
       )}
     </section>

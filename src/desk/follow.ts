@@ -2,7 +2,7 @@
 import { effect, signal } from '@preact/signals';
 import type { MendName } from '../../shared/finding.js';
 import type { Layout } from '../../shared/layout.js';
-import { ask, type Outcome, stopped } from './ask.js';
+import { ask, blinkMs, letGo, type Outcome, stopped } from './ask.js';
 import type { Choices } from './choices.js';
 import {
   aligned,
@@ -31,8 +31,6 @@ import {
 } from './state.js';
 import { onPage } from './words.js';
 
-/** Shorter than this nobody waits, ms. */
-const blinkMs = 300;
 let blink: ReturnType<typeof setTimeout> | undefined;
 /** Choices that have been followed for longer than a blink. */
 export const longSince = signal<Choices | null>(null);
@@ -59,6 +57,8 @@ function keeping<K extends Kind>(
   });
 }
 
+/** What is asked of the choices as they are; a file is saved as it was when that was asked. */
+const ofChoices: readonly Kind[] = ['look', 'offers', 'rows', 'spacing', 'plan', 'rest', 'aligned'];
 const none: Offers = { ways: [], leaves: [], findings: null };
 let lastId = 0;
 
@@ -70,6 +70,7 @@ function askAnew(item: Item): void {
     asksWhereStopped.value = false;
   }
   lastId = item.id;
+  letGo(ofChoices);
   halted.value = null;
   clearTimeout(blink);
   blink = setTimeout(() => {
@@ -120,6 +121,7 @@ function askOffers(item: Item, { findings }: Look): void {
 /** Mends are ticked for one motif, as long as it lies on the desk. */
 export function tick(names: readonly MendName[] | null): void {
   ticked.value = names;
+  letGo(['offers']);
   if (current.value && look.value) askOffers(current.value, look.value);
 }
 
@@ -138,6 +140,7 @@ export function follow(): void {
   effect(() => {
     const item = current.value;
     if (item !== null) return askAnew(item);
+    letGo(ofChoices);
     forget();
     lastId = 0;
   });

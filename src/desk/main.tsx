@@ -102,7 +102,9 @@ function start(script: string): void {
   document.addEventListener('drop', (event) => {
     event.preventDefault();
     show(false);
-    void take(event.dataTransfer?.files ?? []);
+    const dropped = event.dataTransfer?.files ?? [];
+    if (dropped.length > 0) void take(dropped);
+    else told.value = 'What was dropped is no file: save the drawing on this computer, and drop the file.';
   });
   document.addEventListener('keydown', (event) => {
     if (!(event.ctrlKey || event.metaKey) || event.altKey) return;

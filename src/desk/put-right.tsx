@@ -36,22 +36,24 @@ export function PutRight() {
 function ByHand({ done }: Look) {
   return (
     <>
-      <h3>By hand</h3>
-      <p class="choices">
-        <button type="button" onClick={() => addChange({ by: 'reverse' })}>
-          Stitch it the other way
-        </button>
-        <button type="button" onClick={() => addChange({ by: 'mirror' })}>
-          Mirror left and right
-        </button>
-        <button type="button" onClick={() => addChange({ by: 'flip' })}>
-          Mirror top and bottom
-        </button>
-        <button type="button" onClick={() => addChange({ by: 'quarter turn' })}>
-          Quarter turn
-        </button>
-      </p>
-      <StartHere />
+      <div class="tools">
+        <h3>By hand</h3>
+        <p class="choices">
+          <button type="button" onClick={() => addChange({ by: 'reverse' })}>
+            Stitch it the other way
+          </button>
+          <button type="button" onClick={() => addChange({ by: 'mirror' })}>
+            Mirror left and right
+          </button>
+          <button type="button" onClick={() => addChange({ by: 'flip' })}>
+            Mirror top and bottom
+          </button>
+          <button type="button" onClick={() => addChange({ by: 'quarter turn' })}>
+            Quarter turn
+          </button>
+        </p>
+        <StartHere />
+      </div>
       {done.length > 0 && (
         <>
           <h3>Done so far</h3>

@@ -25,6 +25,14 @@ export const files = new Map<number, Brought>();
 export const desk = signal<Desk>({ items: [], current: 0 });
 export const past = signal<readonly Desk[]>([]);
 export const future = signal<readonly Desk[]>([]);
+/** The file of a motif; of several with one name the later ones are counted. */
+export function nameOnDesk({ id }: Item): string {
+  const { file } = files.get(id)!;
+  const namesakes = desk.value.items.filter((item) => files.get(item.id)!.file === file);
+  const at = namesakes.findIndex((item) => item.id === id);
+  return at > 0 ? `${file} (${at + 1})` : file;
+}
+
 /** What is told to everyone at once, also to a screen reader. */
 export const told = signal('');
 /** What the large picture shows. */

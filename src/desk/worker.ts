@@ -1,14 +1,16 @@
 /** The worker: gets files and questions, posts answers back. Any failure is a sentence. */
 import { Refusal } from '../../shared/refusal.js';
 import type { Brought } from '../tasks/motif-from.js';
-import { answers, bring } from './answers.js';
+import { answers, bring, type Changed, onWorked, takeOver } from './answers.js';
 import type { Kind } from './questions.js';
 
 export type ToWorker =
   | { readonly bring: Brought; readonly id: number }
-  | { readonly ask: Kind; readonly asked: unknown; readonly number: number };
+  | { readonly takeOver: Changed }
+  | { readonly ask: Kind; readonly asked: unknown };
 export interface FromWorker {
-  readonly number: number;
+  /** No answer yet: what another worker may go on from. */
+  readonly worked?: Changed;
   readonly answer?: unknown;
   readonly refused?: string;
 }
@@ -18,18 +20,19 @@ export function work(): void {
     onmessage: (event: { data: ToWorker }) => void;
     postMessage(message: FromWorker): void;
   };
+  onWorked((worked) => here.postMessage({ worked }));
   here.onmessage = async ({ data }) => {
     if ('bring' in data) return bring(data.id, data.bring);
-    const { number } = data;
+    if ('takeOver' in data) return takeOver(data.takeOver);
     try {
       const answerer = answers[data.ask] as (asked: unknown) => unknown;
-      here.postMessage({ number, answer: await answerer(data.asked) });
+      here.postMessage({ answer: await answerer(data.asked) });
     } catch (error) {
       const refused =
         error instanceof Refusal
           ? error.message
           : `This could not be done: a fault of the program, not of your file (${String(error)}).`;
-      here.postMessage({ number, refused });
+      here.postMessage({ refused });
     }
   };
 }

@@ -139,6 +139,30 @@ describe('bring and see', () => {
     await eventually(() => verdict()).toBe('clean');
   });
 
+  it('tells files of one name apart, and says of what is dropped when it is no file', async () => {
+    const [one, other] = [kelp, buoys].map((file) => ({
+      name: 'same.svg',
+      mimeType: 'image/svg+xml',
+      buffer: readFileSync(file),
+    }));
+    await bring(page, one, other);
+    await settled(page);
+    await eventually(() => verdict()).toBe('clean');
+    await page.getByRole('radio', { name: 'same.svg (2)', exact: true }).check();
+    await settled(page);
+    await eventually(() => verdict()).toBe('errors');
+    await page.getByRole('button', { name: 'Put away same.svg', exact: true }).click();
+    await page.getByText('On the desk: same.svg', { exact: true }).waitFor();
+    await eventually(() => verdict()).toBe('errors');
+    await page.evaluate(() => {
+      const dataTransfer = new DataTransfer();
+      dataTransfer.setData('text/uri-list', 'https://harbour.example/kelp.svg');
+      document.querySelector('h1')!.dispatchEvent(new DragEvent('drop', { dataTransfer, bubbles: true }));
+    });
+    await page.getByText(/^What was dropped is no file/).waitFor();
+    await eventually(() => verdict()).toBe('errors');
+  });
+
   it('shows the first of several that can be read, and tells at the top of those that cannot', async () => {
     const where = folder();
     const files = {

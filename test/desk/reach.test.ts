@@ -1,6 +1,8 @@
 /** The desk for everyone: by keyboard alone, by touch on a phone, in the dark, for a screen reader (axe-core), and stopped. */
-import { readFileSync } from 'node:fs';
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
@@ -192,32 +194,41 @@ it('is used by touch on a phone: what is tapped is large enough, a row is dragge
   await close();
 }, 120_000);
 
-it('keeps what has the focus out from under the picture, back and forth, at twice the size (WCAG 2.2, 2.4.11)', async () => {
-  const { page, close } = await openDesk(browser, { viewport: { width: 640, height: 400 } });
-  await bring(page, buoys);
-  await settled(page);
-  const covered = () =>
-    page.evaluate(() => {
-      const at = document.activeElement!;
-      const picture = document.querySelector('.sight')!;
-      if (!at.closest('.steps')) return null;
-      const { bottom } = at.getBoundingClientRect();
-      return bottom <= picture.getBoundingClientRect().bottom ? at.outerHTML.slice(0, 80) : null;
-    });
-  const found: string[] = [];
-  for (const key of ['Tab', 'Shift+Tab'])
-    for (let i = 0; i < 60; i++) {
-      await page.keyboard.press(key);
-      const under = await covered();
-      if (under) found.push(`${key} ${under}`);
-    }
-  expect(found).toEqual([]);
-  await page.getByRole('button', { name: 'Do it' }).last().press('Enter');
-  await settled(page);
-  await eventually(() => page.evaluate(() => document.activeElement?.id)).toBe('put-right');
-  await eventually(covered).toBeNull();
-  await close();
-}, 120_000);
+it.each([
+  [640, 400],
+  // A phone's width at twice the size.
+  [195, 422],
+])(
+  'keeps what has the focus out from under the picture, back and forth, at twice the size (WCAG 2.2, 2.4.11): %s x %s',
+  async (width, height) => {
+    const { page, close } = await openDesk(browser, { viewport: { width, height } });
+    await bring(page, buoys);
+    await settled(page);
+    const covered = () =>
+      page.evaluate(() => {
+        const at = document.activeElement!;
+        const picture = document.querySelector('.sight')!;
+        if (!at.closest('.steps')) return null;
+        const { bottom } = at.getBoundingClientRect();
+        return bottom <= picture.getBoundingClientRect().bottom ? at.outerHTML.slice(0, 80) : null;
+      });
+    const found: string[] = [];
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(width);
+    for (const key of ['Tab', 'Shift+Tab'])
+      for (let i = 0; i < 60; i++) {
+        await page.keyboard.press(key);
+        const under = await covered();
+        if (under) found.push(`${key} ${under}`);
+      }
+    expect(found).toEqual([]);
+    await page.getByRole('button', { name: 'Do it' }).last().press('Enter');
+    await settled(page);
+    await eventually(() => page.evaluate(() => document.activeElement?.id)).toBe('put-right');
+    await eventually(covered).toBeNull();
+    await close();
+  },
+  120_000,
+);
 
 it('keeps the focus in a field that makes the drawing unreadable, and the field where it can be put right', async () => {
   const { page, close } = await openDesk(browser);
@@ -321,6 +332,96 @@ it('says of what holds for the choices before that it does, while it works and w
   await page.getByRole('button', { name: 'Stop' }).click();
   await section('rows').getByText('Working this out was stopped.').waitFor();
   expect(await page.getByLabel('Clearance').inputValue()).toBe('1/4in');
+  expect(complaints).toEqual([]);
+  await close();
+}, 120_000);
+
+it('lets nothing out of date, nor what nobody waits for, hold up what the hand asks', async () => {
+  const { page, complaints, close } = await openDesk(browser);
+  const see = page.locator('section[aria-labelledby=see]');
+  await hold(page);
+  await page.getByRole('button', { name: 'Kelp' }).click();
+  await settled(page);
+  // A look that never ends is dropped for that at what was typed since.
+  await hold(page, 'look');
+  await typeInto(page, 'Height', '6in');
+  await page.getByText('Reading and judging …').first().waitFor();
+  await hold(page);
+  await typeInto(page, 'Height', '7in');
+  await eventually(() => see.textContent()).toContain('7\u00a0in (177.8');
+  await settled(page);
+  // So are offers of before; those of now come after the rows, and both files are saved while they are sought.
+  await page.getByRole('button', { name: 'Stitch it the other way' }).click();
+  await settled(page);
+  await hold(page, 'offers');
+  await typeInto(page, 'Height', '8in');
+  await page.getByText('Looking for what can be put right …').first().waitFor();
+  await eventually(() => see.textContent()).toContain('8\u00a0in (203.2');
+  await typeInto(page, 'Height', '9in');
+  await eventually(() => see.textContent()).toContain('9\u00a0in (228.6');
+  await page.getByText('Looking for what can be put right …').first().waitFor();
+  const rows = page.locator('section[aria-labelledby=rows]');
+  await eventually(() => rows.getByText(/ …/).count()).toBe(0);
+  const names: string[] = [];
+  page.on('download', (download) => names.push(download.suggestedFilename()));
+  for (const name of ['Motif file', 'SVG', 'Table of points (CSV)'])
+    await page.getByRole('button', { name, exact: true }).click();
+  await eventually(() => names).toEqual(['kelp.motif.json', 'kelp.svg', 'kelp.csv']);
+  await page.getByRole('button', { name: 'Stop' }).click();
+  await page
+    .locator('section[aria-labelledby=put-right]')
+    .getByText(/was stopped/)
+    .waitFor();
+  // Nothing is worked out for a desk that is clear.
+  await typeInto(page, 'Height', '10in');
+  await page.getByText('Looking for what can be put right …').first().waitFor();
+  await page.getByRole('button', { name: 'Clear the desk' }).click();
+  await settled(page);
+  expect(complaints).toEqual([]);
+  await close();
+}, 120_000);
+
+/** The page as the browser prints it, and the words on each sheet, as poppler reads them. */
+async function printed(page: Page, heightIn: number) {
+  const pdf = join(mkdtempSync(join(tmpdir(), 'linewright-print-')), 'desk.pdf');
+  await page.pdf({
+    path: pdf,
+    width: '8.5in',
+    height: `${heightIn}in`,
+    margin: { top: '0.4in', bottom: '0.4in' },
+  });
+  const poppler = (command: string, ...words: string[]) =>
+    execFileSync(command, words, { maxBuffer: 2 ** 28, stdio: ['ignore', 'pipe', 'ignore'] });
+  const sheets = poppler('pdftotext', '-raw', pdf, '-').toString().split('\f').slice(0, -1);
+  return { sheets: sheets.map(wordsOf), pixels: poppler('pdftoppm', '-r', '40', '-gray', pdf) };
+}
+
+const wordsOf = (text: string) => text.split(/\s+/).filter((word) => /\w/.test(word));
+
+it('prints dark on white in dark surroundings too, with every word that is for reading, and nothing torn apart', async () => {
+  const { page, complaints, close } = await openDesk(browser);
+  await bring(page, kelp);
+  await settled(page);
+  await page.getByText('The numbers').click();
+  await typeInto(page, 'Size of the top', '40in x 30in');
+  await settled(page);
+  const light = await printed(page, 11);
+  await page.emulateMedia({ colorScheme: 'dark' });
+  expect((await printed(page, 11)).pixels.equals(light.pixels)).toBe(true);
+  await page.emulateMedia({ media: 'print' });
+  const [text] = await page.locator('body').allInnerTexts();
+  const whole = '.findings li, .offers > li, fieldset, .field';
+  const pieces = await page.locator(whole).filter({ visible: true }).allInnerTexts();
+  expect(text).not.toMatch(/Show where|click/);
+  for (const heightIn of [11, 9, 8.5, 8]) {
+    const { sheets } = await printed(page, heightIn);
+    const all = new Set(sheets.flat());
+    expect(wordsOf(text).filter((word) => !all.has(word))).toEqual([]);
+    const torn = pieces.filter(
+      (piece) => !sheets.some((sheet) => wordsOf(piece).every((word) => sheet.includes(word))),
+    );
+    expect(torn, `on sheets of ${heightIn} in`).toEqual([]);
+  }
   expect(complaints).toEqual([]);
   await close();
 }, 120_000);

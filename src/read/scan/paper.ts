@@ -1,14 +1,12 @@
 /**
- * Which is the paper, the light or the dark: white chalk on a slate is a drawing, too.
+ * Which is the paper, the light or the dark: white chalk on a slate is a drawing, too, and a sheet may lie on a dark table,
+ * a slate in a light frame.
  *
- * The paper is what most of the picture's border shows. Where that is dark, it may be a table beyond a pale sheet: a sheet
- * fills most of the place that it takes, a line does not.
+ * The line is what is narrow against what it lies on. Across and down the picture, light and dark come in runs, and each
+ * that is narrower than its neighbour counts as line; a frame or a table has few neighbours, a line many.
  */
 import { blurred, levelsOf } from './darkness.js';
 import type { Picture } from './picture.js';
-
-/** Of what is light, so much on each side of its place is left out: glints and dust. */
-const strayShare = 0.01;
 
 /** Light and dark changed about where the drawing is light on dark, as ink on paper. */
 export function asInkOnPaper(picture: Picture): {
@@ -20,52 +18,31 @@ export function asInkOnPaper(picture: Picture): {
   for (let i = 0; i < grey.length; i++) turned[i] = 255 - grey[i];
   const dark = blurred(turned, width, height);
   const levels = levelsOf(dark);
-  const isLightOnDark =
-    levels !== null &&
-    isBorderDark(dark, width, height, levels.threshold) &&
-    !fillsItsPlace(dark, width, height, levels.threshold);
+  const isLightOnDark = levels !== null && isLightNarrower(dark, width, height, levels.threshold);
   return {
     picture: isLightOnDark ? { ...picture, grey: new Uint8Array(turned.buffer) } : picture,
     isLightOnDark,
   };
 }
 
-function isBorderDark(dark: Uint8Array, width: number, height: number, threshold: number): boolean {
-  let count = 0;
-  const look = (i: number) => {
-    if (dark[i] > threshold) count++;
-  };
-  for (let x = 0; x < width; x++) {
-    look(x);
-    look((height - 1) * width + x);
-  }
-  for (let y = 0; y < height; y++) {
-    look(y * width);
-    look(y * width + width - 1);
-  }
-  return count > width + height;
-}
-
-/** Whether most of the upright box round what is light is light. */
-function fillsItsPlace(dark: Uint8Array, width: number, height: number, threshold: number): boolean {
-  const columns = new Uint32Array(width);
-  const rows = new Uint32Array(height);
-  for (let y = 0; y < height; y++)
-    for (let x = 0; x < width; x++) {
-      if (dark[y * width + x] > threshold) continue;
-      columns[x]++;
-      rows[y]++;
+function isLightNarrower(dark: Uint8Array, width: number, height: number, threshold: number): boolean {
+  let lightLessDark = 0;
+  const count = (start: number, step: number, length: number) => {
+    let isDark = dark[start] > threshold;
+    let before = 0;
+    let run = 0;
+    for (let k = 0, i = start; k <= length; k++, i += step) {
+      if (k < length && dark[i] > threshold === isDark) {
+        run++;
+        continue;
+      }
+      if (before > 0 && before !== run) lightLessDark += isDark === run > before ? 1 : -1;
+      before = run;
+      run = 1;
+      isDark = !isDark;
     }
-  const light = rows.reduce((sum, count) => sum + count, 0);
-  return light > 0.5 * extent(columns, light) * extent(rows, light);
-}
-
-/** How many pixels on lie between the strays on either side. */
-function extent(counts: Uint32Array, all: number): number {
-  const first = (from: number, step: number) => {
-    let at = from;
-    for (let sum = counts[at]; sum < strayShare * all; sum += counts[at]) at += step;
-    return at;
   };
-  return first(counts.length - 1, -1) - first(0, 1) + 1;
+  for (let y = 0; y < height; y++) count(y * width, 1, width);
+  for (let x = 0; x < width; x++) count(x, width, height);
+  return lightLessDark > 0;
 }

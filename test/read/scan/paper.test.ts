@@ -94,6 +94,11 @@ test('the scan lies under the line in a picture, where it was read', async () =>
   expect(motifPicture(motif, { widthPx: 1000 })).not.toContain('<image');
 });
 
+const slate = { paper: '#3a403c', ink: '#e4e4dc' };
+/** What lies round the page, 3 to 4 mm of it seen. */
+const round = (colour: string, turnedDeg = 0) =>
+  `<path transform="rotate(${turnedDeg} 83 23)" d="M-99 -99H400V299H-99Z M4 3V43H162V3Z" fill="${colour}"/>`;
+
 const lightOnDark: readonly (readonly [string, Partial<Wish>, readonly string[]])[] = [
   ['white on black', { paper: '#000', ink: '#fff' }, []],
   ['chalk on slate, noisy', { paper: '#4a5048', ink: '#d8d8d0', kind: 'noise' }, []],
@@ -104,6 +109,18 @@ const lightOnDark: readonly (readonly [string, Partial<Wish>, readonly string[]]
     'white on dark paper beside a bright lid',
     { paper: '#222', ink: '#fff', also: '<path d="M0 0H200V4L0 1Z" fill="#fff"/>' },
     ['1 pale picture edge'],
+  ],
+  ['a slate in a light frame', { ...slate, also: round('#f4f4f0') }, ['4 pale picture edge']],
+  ['a slate on a light table, aslant', { ...slate, also: round('#f4f4f0', 1.5) }, ['4 pale picture edge']],
+  [
+    'a slate in a light frame, noisy',
+    { ...slate, also: round('#f4f4f0'), kind: 'noise' },
+    ['4 pale picture edge'],
+  ],
+  [
+    'a slate in a frame of wood',
+    { ...slate, also: round('#b08850') },
+    ['3 pale picture edge', '2 paler mark'],
   ],
 ];
 
