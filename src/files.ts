@@ -120,7 +120,7 @@ export async function writeWhole(
   const { randomBytes } = await import('node:crypto');
   const temporary = join(dirname(path), `.${randomBytes(8).toString('hex')}.part`);
   try {
-    await mkdir(dirname(path), { recursive: true });
+    await makeFolder(dirname(path));
     await writeFile(temporary, data, { flag: 'wx' });
     await put(temporary, path, options.force ?? false);
   } catch (error) {
@@ -130,6 +130,26 @@ export async function writeWhole(
     throw new Refusal(`${path}: cannot be written, ${reason(error)}.`);
   } finally {
     await rm(temporary, { force: true }).catch(() => {});
+  }
+}
+
+/**
+ * Makes the folder, and those above it where they are missing. Node's own way of making them all never ends where the
+ * system takes none and says that there is no such folder, as in `/proc`.
+ *
+ * @throws the system's error where a folder cannot be made
+ */
+export async function makeFolder(folder: string): Promise<void> {
+  const make = () =>
+    mkdir(folder).catch(async (error) => {
+      if (!(await stat(folder).catch(() => null))?.isDirectory()) throw error;
+    });
+  try {
+    await make();
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code !== 'ENOENT' || dirname(folder) === folder) throw error;
+    await makeFolder(dirname(folder));
+    await make();
   }
 }
 

@@ -3,10 +3,18 @@
  * has got it gives it up again, to what was there before, where another cannot.
  */
 import { randomBytes } from 'node:crypto';
-import { link, mkdir, rename, rm, writeFile } from 'node:fs/promises';
+import { link, rename, rm, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { Refusal } from '../../shared/refusal.js';
-import { existsAlready, fileInTheWay, noFolder, reason, requireFree, type WriteOptions } from '../files.js';
+import {
+  existsAlready,
+  fileInTheWay,
+  makeFolder,
+  noFolder,
+  reason,
+  requireFree,
+  type WriteOptions,
+} from '../files.js';
 
 /** What is to lie under a path. */
 export interface Output {
@@ -29,7 +37,7 @@ export async function writeAllOrNone(outputs: readonly Output[], options: WriteO
     for (const { path, data } of outputs) {
       const each = { path, temporary: beside(path), before: beside(path) };
       await naming(path, async () => {
-        await mkdir(dirname(path), { recursive: true });
+        await makeFolder(dirname(path));
         staged.push(each);
         await writeFile(each.temporary, data, { flag: 'wx' });
       });

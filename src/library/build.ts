@@ -8,12 +8,12 @@
  *
  * Entries of earlier builds whose source was not named this time stay, unless `prune` is set; sources are only read.
  */
-import { mkdir, readdir, readFile, rm, truncate } from 'node:fs/promises';
+import { readdir, readFile, rm, truncate } from 'node:fs/promises';
 import { join } from 'node:path';
 import { Refusal } from '../../shared/refusal.js';
 import type { Setup } from '../../shared/setup.js';
 import { version } from '../../shared/version.js';
-import { isUnfinished, refusing, writeWhole } from '../files.js';
+import { isUnfinished, makeFolder, refusing, writeWhole } from '../files.js';
 import { spread } from '../pool.js';
 import {
   addToJournal,
@@ -79,7 +79,7 @@ export async function buildLibrary(
   const home = await libraryHome(folder);
   // First of all: where there is nothing to build from, nothing is written.
   const sources = await findSources(paths, home);
-  await mkdir(home, { recursive: true }).catch(refusing(home, 'the folder cannot be made'));
+  await makeFolder(home).catch(refusing(home, 'the folder cannot be made'));
   const lock = await acquireLock(join(home, lockName), report.onWait);
   try {
     // Before anything is changed: what the owner wrote there must be readable.
@@ -112,7 +112,7 @@ async function earlierWork(home: string, setup: Setup): Promise<Earlier> {
   const index = await readIndex(home);
   if (index === null) await writeIfNew(join(home, indexName), indexText([], setup));
   const motifs = join(home, motifsFolder);
-  await mkdir(motifs, { recursive: true }).catch(refusing(motifs, 'the folder cannot be made'));
+  await makeFolder(motifs).catch(refusing(motifs, 'the folder cannot be made'));
   for (const folder of [home, motifs]) {
     for (const name of await readdir(folder).catch(refusing(folder, 'cannot be read')))
       if (isUnfinished(name)) await takenAway(join(folder, name));

@@ -1,5 +1,6 @@
 /** The file layer: regular files only, whole files or none, nothing of the user's lost. */
 import { execFileSync } from 'node:child_process';
+import { existsSync } from 'node:fs';
 import { mkdir, mkdtemp, readdir, readFile, rm, symlink, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -75,6 +76,20 @@ describe('writing', () => {
   it('says what is in the way', async () => {
     await writeFile(join(folder, 'a'), '');
     await expect(writeWhole(join(folder, 'a/b.txt'), 'x')).rejects.toMatchObject({ name: 'Refusal' });
+  });
+
+  // The system keeps /proc itself, and says of a folder to be made there that there is none.
+  it.runIf(existsSync('/proc/self'))('refuses where the system takes no folders', async () => {
+    for (const path of ['/proc/none/a.txt', '/proc/none/deep/a.txt'])
+      await expect(writeWhole(path, 'x')).rejects.toThrow(
+        /cannot be written, there is no such file or folder/,
+      );
+  });
+
+  it('makes a folder that is made elsewhere at the same time', async () => {
+    const paths = Array.from({ length: 20 }, (_, k) => join(folder, `a/b/c/${k}.txt`));
+    await Promise.all(paths.map((path) => writeWhole(path, 'x')));
+    expect(await readdir(join(folder, 'a/b/c'))).toHaveLength(20);
   });
 });
 
