@@ -62,9 +62,7 @@ function seamCircleBySteps(stack: Stack, seams: Seams, stepMm: number, leastMm: 
 
 /** Where rows cross, a circle may touch both at once though its samples are all of one. */
 function isNearTwoRows(stack: Stack, { x, y, radiusMm }: Seed, stepMm: number): boolean {
-  const reach = radiusMm + stepMm / 4;
-  const [first, last] = rowsIn(stack, y - reach - touchMm, y + reach + touchMm);
-  return last > first && rowsTouched(stack, { x, y, radiusMm: reach }).length > 1;
+  return rowsTouched(stack, { x, y, radiusMm: radiusMm + stepMm / 4 }).length > 1;
 }
 
 /** The line bulges into the seed's circle by step^2 / 8r: what that takes off is no gain over the best so far. */

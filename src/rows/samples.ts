@@ -90,9 +90,8 @@ function eachPlaceOnce({ points, rows }: Samples): Samples {
   return { points: points.subarray(0, 2 * n), rows: rows.subarray(0, n) };
 }
 
-/** Where samples are thinned to one to a cell of this many steps, and so far a sample may then lie from the next, in steps. */
+/** Where samples are thinned to one to a cell, of this many steps. */
 const cellSteps = 1 / 4;
-export const thinnedSteps = cellSteps * Math.SQRT2;
 
 /** Samples of one repeat, [x, y] each; where the line lies many times as dense as steps are long, one to a quarter of a step. */
 const samplesOfRepeat = perRowAnd((row, stepMm: number): Float64Array => {

@@ -14,7 +14,7 @@
 import Delaunator from 'delaunator';
 import { circumcentre, distanceBetween } from '../geometry/point.js';
 import { kindsOfSeam } from './layout.js';
-import { type Samples, type Span, samplesAround, thinnedSteps } from './samples.js';
+import { type Samples, type Span, samplesAround } from './samples.js';
 import { segmentTreeOf } from './segment-tree.js';
 import { distanceToStack, type Stack, touchMm } from './stack.js';
 
@@ -29,7 +29,7 @@ export interface Seed {
 
 /** Seeds of circles at least `leastMm` across, largest first. */
 export function seedsIn(stack: Stack, window: Span, stepMm: number, leastMm: number): Seed[] {
-  return seedsWithin(stack, window, mostRoomIn(stack, window), stepMm, leastMm);
+  return largestFirst(seedsWithin(stack, window, mostRoomIn(stack, window), stepMm, leastMm));
 }
 
 /** Where the centres of circles that touch two rows lie, over one period of the stack. */
@@ -67,22 +67,13 @@ export function seamSeeds(stack: Stack, { windows, roomMm }: Seams, stepMm: numb
 
 function seedsWithin(stack: Stack, window: Span, roomMm: number, stepMm: number, leastMm: number): Seed[] {
   for (let step = stepMm; ; step *= 2) {
-    if (mostRadius(roomMm, step) < leastMm / 2) return [];
     const samples = samplesAround(stack, window, step, roomMm);
-    if (samples !== null) return largestFirst(seedsOf(samples, window, step, leastMm));
+    if (samples !== null) return seedsOf(samples, window, step, leastMm);
   }
 }
 
 function largestFirst(seeds: Seed[]): Seed[] {
   return seeds.sort((one, other) => other.radiusMm - one.radiusMm);
-}
-
-/**
- * Of a circle through samples about a place with so much room: the nearest sample lies at most half a step along the
- * line from the place nearest to it, and as far from there as samples are thinned.
- */
-function mostRadius(roomMm: number, stepMm: number): number {
-  return Math.sqrt(roomMm * roomMm + (stepMm * stepMm) / 4) + thinnedSteps * stepMm;
 }
 
 /** Places of the grid on which the room in a window is bounded at first, */
