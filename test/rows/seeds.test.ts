@@ -153,3 +153,22 @@ test('in a triangle of strokes that nearly meet are those of one whose ends meet
   expect(Math.abs(met[0].radiusMm - incircle)).toBeLessThan(0.5);
   expect(met.every(({ oneRow }) => oneRow)).toBe(true);
 });
+
+// One on the edge of a window may be put outside it by rounding, on one side and on the next window's.
+test('a circle on the edge of a window, but for rounding, is in it', () => {
+  const triangle = [points(0, 0, 80, 0, 40, 60, 0, 0)];
+  const alone = aloneOf(rowOfCase({ strokes: triangle, repeatMm: 500, middleXMm: 0 }));
+  const whole = { leftMm: 0, rightMm: 80, topMm: 0, bottomMm: 60 };
+  const [largest] = seedsIn(alone, whole, 4, 0);
+  for (const [edge, at, out] of [
+    ['leftMm', largest.x, 1],
+    ['rightMm', largest.x, -1],
+    ['topMm', largest.y, 1],
+    ['bottomMm', largest.y, -1],
+  ] as const) {
+    const cut = (offMm: number) =>
+      seedsIn(alone, { ...whole, [edge]: at + out * offMm }, 4, 0).map(({ radiusMm }) => radiusMm.toFixed(6));
+    expect(cut(1e-9), edge).toContain(largest.radiusMm.toFixed(6));
+    expect(cut(0.1), edge).not.toContain(largest.radiusMm.toFixed(6));
+  }
+});
