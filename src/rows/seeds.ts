@@ -14,7 +14,7 @@
 import Delaunator from 'delaunator';
 import { circumcentre, distanceBetween } from '../geometry/point.js';
 import { kindsOfSeam } from './layout.js';
-import { type Samples, type Span, samplesAround } from './samples.js';
+import { type Span, samplesAround } from './samples.js';
 import { segmentTreeOf } from './segment-tree.js';
 import { distanceToStack, type Stack, touchMm } from './stack.js';
 
@@ -23,8 +23,6 @@ export interface Seed {
   readonly y: number;
   /** Of the circle through the samples: at least that of the true circle here. */
   readonly radiusMm: number;
-  /** True where the samples it touches belong to one row. */
-  readonly oneRow: boolean;
 }
 
 /** Seeds of circles at least `leastMm` across, largest first. */
@@ -60,7 +58,7 @@ export function seamsOf(stack: Stack): Seams {
   return { windows, roomMm };
 }
 
-/** Seeds of circles that touch two rows. */
+/** Seeds of circles that touch two rows, among others. */
 export function seamSeeds(stack: Stack, { windows, roomMm }: Seams, stepMm: number, leastMm: number): Seed[] {
   return largestFirst(windows.flatMap((window) => seedsWithin(stack, window, roomMm, stepMm, leastMm)));
 }
@@ -134,7 +132,7 @@ const bluntest = -0.1;
 /** Samples nearer than this share of a step are one place (where strokes meet): a sliver between them holds nothing. */
 const samePlace = 1e-3;
 
-function seedsOf({ points, rows }: Samples, window: Span, stepMm: number, leastMm: number): Seed[] {
+function seedsOf(points: Float64Array, window: Span, stepMm: number, leastMm: number): Seed[] {
   const seeds: Seed[] = [];
   const { triangles } = new Delaunator(points);
   const shortest = (samePlace * stepMm) ** 2;
@@ -165,8 +163,7 @@ function seedsOf({ points, rows }: Samples, window: Span, stepMm: number, leastM
     const x = ax + centre.x;
     const y = ay + centre.y;
     if (!isIn(window, x, y, samePlace * stepMm)) continue;
-    const oneRow = rows[a] === rows[b] && rows[b] === rows[c];
-    seeds.push({ x, y, radiusMm: Math.sqrt(squared), oneRow });
+    seeds.push({ x, y, radiusMm: Math.sqrt(squared) });
   }
   return seeds;
 }
