@@ -104,13 +104,13 @@ function deepestOn(
   let cut = 0;
   for (let k = 0, begin = 0, end = 0; k <= 2 * parts; k++) {
     const start = cut;
+    const here = begin - end;
     if (k === 2 * parts) cut = 1;
     else cut = begin < parts && begins[begin] <= ends[end] ? begins[begin++] : ends[end++];
+    if (all && here < Math.max(most, passes)) continue;
     const middle = (start + cut) / 2;
-    const here = all ? near.filter((_, n) => froms[n] <= middle && tos[n] >= middle) : near;
-    if (here.length < Math.max(most, passes)) continue;
     const { x, y } = placeOn(index, segment, middle);
-    const count = passesAt(index, here, x, y, radiusMm).passes;
+    const count = passesAt(index, near, x, y, radiusMm).passes;
     if (count > most) {
       most = count;
       counted = middle;
@@ -136,10 +136,7 @@ function placeOn({ points }: SegmentIndex, segment: number, share: number): Poin
   };
 }
 
-/** The part of the segment looked at that lies near another, from and to, as shares of it: of each other one looked at, */
-const froms = new Float64Array(mostParts);
-const tos = new Float64Array(mostParts);
-/** and of those that have one, each in order. */
+/** Where parts of the segment looked at that lie near others begin and end, as shares of it, each in order. */
 const begins = new Float64Array(mostParts);
 const ends = new Float64Array(mostParts);
 
@@ -167,8 +164,6 @@ function partsOn(
       radiusMm,
       shares,
     );
-    froms[n / every] = isNear ? shares[0] : Infinity;
-    tos[n / every] = shares[1];
     if (!isNear) continue;
     putInOrder(begins, parts, shares[0]);
     putInOrder(ends, parts, shares[1]);
