@@ -9,9 +9,9 @@
  * else holds it, and their distance is what the eye measures the seam by.
  */
 
-import { type EmptyCircle, grownCircle } from './grow.js';
+import { type EmptyCircle, grownCircle, isOutside } from './grow.js';
 import { perRowAnd, type Row } from './row.js';
-import { type Seed, seamSeeds, seamsOf, seedsIn } from './seeds.js';
+import { seamSeeds, seamsOf, seedsIn } from './seeds.js';
 import { aloneOf, distanceToRow, rowsIn, type Stack, touchMm } from './stack.js';
 
 /** The most by which a circle left out may have the larger radius, mm. */
@@ -57,7 +57,7 @@ export function seamCircle(stack: Stack, innerMm = 0): EmptyCircle | null {
   return byFinerSteps(row, spacingMm, innerMm, finestMm, (stepMm) => {
     let best: EmptyCircle | null = null;
     for (const seed of seamSeeds(stack, seams, stepMm, stepMm > finestMm ? fewestSteps * stepMm : 0)) {
-      if (best && !isWorthGrowing(seed, stepMm, best)) break;
+      if (best && seed.radiusMm < best.radiusMm + mostLostMm) break;
       const { x, y, radiusMm } = seed;
       // Where rows cross, a circle may touch both at once though its samples are all of one.
       if (rowsTouched(stack, { x, y, radiusMm: radiusMm + stepMm / 4 }).length < 2) continue;
@@ -66,12 +66,6 @@ export function seamCircle(stack: Stack, innerMm = 0): EmptyCircle | null {
     }
     return best;
   });
-}
-
-/** The line bulges into the seed's circle by step^2 / 8r: what that takes off is no gain over the best so far. */
-function isWorthGrowing(seed: Seed, stepMm: number, best: EmptyCircle): boolean {
-  const bulgeMm = stepMm ** 2 / (8 * best.radiusMm);
-  return seed.radiusMm > best.radiusMm + Math.min(bulgeMm, mostLostMm);
 }
 
 /** The numbers of the rows that the circle touches. */
@@ -85,16 +79,6 @@ export function rowsTouched(stack: Stack, { x, y, radiusMm }: EmptyCircle): numb
   return touched;
 }
 
-/** The largest pocket of the motif's row that no other row of the stack touches, or null where there is none. */
-export function innerCircle(stack: Stack): EmptyCircle | null {
-  return largestPocket(stack.row, (circle) => rowsTouched(stack, circle).length < 2);
-}
-
-/** The largest pocket of the row for itself: no stack has a larger inner circle. */
-export function largestOwnPocket(row: Row): EmptyCircle | null {
-  return largestPocket(row, () => true);
-}
-
 /** Seeds of pockets by one sampling step, and the circles grown from those that were needed so far. */
 const pocketsBy = perRowAnd((row, stepMm: number) => {
   const { box, repeatMm } = row;
@@ -103,28 +87,24 @@ const pocketsBy = perRowAnd((row, stepMm: number) => {
   return { seeds: seedsIn(aloneOf(row), window, stepMm, fewestSteps * stepMm), grown };
 });
 
-/** The largest pocket that passes; finer sampling steps are taken only where the coarse ones yield none. */
-function largestPocket(row: Row, passes: (circle: EmptyCircle) => boolean): EmptyCircle | null {
+/** The largest pocket of the motif's row that no other row of the stack touches, or null where there is none. */
+export function innerCircle(stack: Stack): EmptyCircle | null {
+  const { row } = stack;
   const alone = aloneOf(row);
   const finestMm = Math.max(finestStepMm, row.lengthMm / mostStepsForPockets);
   return byFinerSteps(row, row.heightMm, 0, finestMm, (stepMm) => {
     const { seeds, grown } = pocketsBy(row, stepMm);
     let best: EmptyCircle | null = null;
     for (const [i, seed] of seeds.entries()) {
-      if (best && !isWorthGrowing(seed, stepMm, best)) break;
+      if (best && seed.radiusMm < best.radiusMm + mostLostMm) break;
       // A seed is as large as the circle it stands for: beyond that, the growing one is on its way to another's, or
       // out of a narrow bay that does not hold it.
       const mostMm = seed.radiusMm + stepMm / 8;
       grown[i] ??= grownCircle(alone, seed.x, seed.y, stepMm, mostMm);
       const circle = grown[i];
       if (circle.radiusMm > mostMm || circle.radiusMm <= (best?.radiusMm ?? 0)) continue;
-      if (isPocket(row, circle) && passes(circle)) best = circle;
+      if (!isOutside(alone, circle.y) && rowsTouched(stack, circle).length < 2) best = circle;
     }
     return best;
   });
-}
-
-/** What holds a circle lies around it, so the centre of a pocket is never above or below its row. */
-function isPocket({ box }: Row, { y }: EmptyCircle): boolean {
-  return y > box.minY && y < box.maxY;
 }
