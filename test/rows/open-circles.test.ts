@@ -178,12 +178,13 @@ describe('the largest pocket', () => {
 test('a pocket that another row runs through is none: the next one is', () => {
   const square = (x: number, y: number, mm: number) =>
     points(x, y, x + mm, y, x + mm, y + mm, x, y + mm, x, y);
-  const row = rowOfCase({ strokes: [square(0, 0, 40), square(70, 60, 10)], repeatMm: 200, middleXMm: 50 });
-  // Of large squares right above one another, of small ones that no other row comes near.
+  const strokes = [square(0, 0, 40), square(15, 45, 10), square(70, 60, 10)];
+  const row = rowOfCase({ strokes, repeatMm: 200, middleXMm: 50 });
+  // The large square holds a part of that right below, or of the small one in the row above; no row comes near the third.
   for (const [spacing, diameterMm] of [
     [25, 10],
-    [39.99, 10],
-    [40.02, 40],
+    [54.98, 10],
+    [55.02, 40],
     [60, 40],
   ])
     expect(rowsAt(row, 'straight', spacing).inner?.diameterMm).toBeCloseTo(diameterMm, 3);

@@ -35,13 +35,11 @@ export function pilesOf(full: SegmentIndex, radiusMm: number, passes: number): A
     if (more) break;
     neighbours.length = 0;
     index.visitChainsNear(chain, radiusMm, (d) => neighbours.push(d));
-    if (neighbours.length < passes) continue;
     neighbours.sort((a, b) => a - b);
     const end = index.chainEnds[chain];
     for (let from = index.chainStarts[chain]; from < end; from += together) {
       const to = Math.min(from + together, end);
-      writeBoxAround(index, from, to, radiusMm);
-      const around = segmentsTouching(index, neighbours);
+      const around = segmentsNear(index, neighbours, from, to, radiusMm);
       if (mostPasses(index, around, radiusMm, 0) < passes) continue;
       for (let segment = from; segment < to; segment++) {
         const near = around.filter((s) => index.apartMm(segment, s) <= radiusMm);
@@ -56,24 +54,22 @@ export function pilesOf(full: SegmentIndex, radiusMm: number, passes: number): A
   return { places: piles, more: more || !all };
 }
 
-/** What lies near is asked of this box: minX, minY, maxX, maxY. */
-const box = new Float64Array(4);
-
-/** Lays the box round the stretch from one segment up to another of a chain, and `withinMm` wider. */
-function writeBoxAround({ points }: SegmentIndex, from: number, to: number, withinMm: number): void {
-  for (let axis = 0; axis < 2; axis++) {
-    const one = points[2 * from + axis];
-    const other = points[2 * to + axis];
-    box[axis] = Math.min(one, other) - withinMm;
-    box[axis + 2] = Math.max(one, other) + withinMm;
-  }
-}
-
-/** Segments of the chains whose boxes touch the box, in the order of the line. */
-function segmentsTouching(index: SegmentIndex, chains: readonly number[]): number[] {
+/** Segments of the chains that come near the stretch from one segment up to another of a chain, in the order of the line. */
+function segmentsNear(
+  index: SegmentIndex,
+  chains: readonly number[],
+  from: number,
+  to: number,
+  withinMm: number,
+): number[] {
+  const { points } = index;
+  const left = Math.min(points[2 * from], points[2 * to]) - withinMm;
+  const right = Math.max(points[2 * from], points[2 * to]) + withinMm;
+  const top = Math.min(points[2 * from + 1], points[2 * to + 1]) - withinMm;
+  const bottom = Math.max(points[2 * from + 1], points[2 * to + 1]) + withinMm;
   const found: number[] = [];
   const find = (segment: number) => found.push(segment);
-  for (const chain of chains) index.visitInChain(chain, box[0], box[1], box[2], box[3], find);
+  for (const chain of chains) index.visitInChain(chain, left, top, right, bottom, find);
   return found;
 }
 
@@ -95,8 +91,6 @@ function deepestOn(
   passes: number,
 ): Found | null {
   const { parts, all } = partsOn(index, segment, near, radiusMm);
-  // Nowhere on it do more passes run than segments.
-  if (all && parts < passes) return null;
   let most = 0;
   let counted = 0;
   let from = 0;
