@@ -159,18 +159,12 @@ function partsOn(
       shares,
     );
     if (!isNear) continue;
-    putInOrder(begins, parts, shares[0]);
-    putInOrder(ends, parts, shares[1]);
-    parts++;
+    begins[parts] = shares[0];
+    ends[parts++] = shares[1];
   }
+  begins.subarray(0, parts).sort();
+  ends.subarray(0, parts).sort();
   return { parts, all: every === 1 };
-}
-
-/** Puts one more among the first `count` numbers, which are in order. */
-function putInOrder(numbers: Float64Array, count: number, number: number): void {
-  let n = count;
-  for (; n > 0 && numbers[n - 1] > number; n--) numbers[n] = numbers[n - 1];
-  numbers[n] = number;
 }
 
 /** Of places nearer to each other than `apartMm` the one of most passes, and of those the narrowest. */
