@@ -66,10 +66,6 @@ interface Trail {
   readonly isLeft: boolean;
 }
 
-function lastOf({ places }: Trail): Place {
-  return places[places.length - 1];
-}
-
 class Walk extends PlaceBeside {
   private readonly longestStepMm: number;
   /** How far along the pass followed was last nearer than all before it, mm. */
@@ -150,9 +146,6 @@ class Walk extends PlaceBeside {
     const backwards = this.followOneWay(k, -1, step, steps, known);
     this.comeTo(from);
     const onwards = this.followOneWay(k, 1, step, steps, known);
-    // They part within a step of the last place, on either side.
-    const spanMm = lastOf(onwards).s - lastOf(backwards).s;
-    if (spanMm + step * (Number(backwards.isLeft) + Number(onwards.isLeft)) < leastMm) return null;
     back.clear();
     on.clear();
     on.push(from);
@@ -227,7 +220,7 @@ class Walk extends PlaceBeside {
         this.other >= 0 &&
         this.otherMm > runMm[other] &&
         this.otherMm < runMm[other + 1] &&
-        (fromSide * this.sideOf(other) >= 0 || Math.max(from.offMm, this.offMm) < bendMm);
+        fromSide * this.sideOf(other) >= 0;
       if (isEven) {
         const slope = (this.offMm - from.offMm) / count;
         for (let k = 1; k <= count; k++)
