@@ -196,7 +196,7 @@ class Walk extends PlaceBeside {
   /** A pass lies so far off at step n. */
   private note(known: Float32Array, n: number, s: number, offMm: number): void {
     if (offMm < known[n] - fineMm) this.nearestMm = s;
-    if (offMm < known[n]) known[n] = offMm;
+    known[n] = Math.min(known[n], offMm);
   }
 
   /** Goes on from step n in one go as far as both passes run straight, and gives the step it comes to. */

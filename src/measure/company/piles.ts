@@ -96,11 +96,11 @@ function deepestOn(
   let from = 0;
   let to = 0;
   let cut = 0;
-  for (let k = 0, begin = 0, end = 0; k <= 2 * parts; k++) {
+  // The segment lies near itself: the last of these ends is its own.
+  for (let begin = 0, end = 0; end < parts; ) {
     const start = cut;
     const here = begin - end;
-    if (k === 2 * parts) cut = 1;
-    else cut = begin < parts && begins[begin] <= ends[end] ? begins[begin++] : ends[end++];
+    cut = begin < parts && begins[begin] <= ends[end] ? begins[begin++] : ends[end++];
     if (all && here < Math.max(most, passes)) continue;
     const middle = (start + cut) / 2;
     const { x, y } = placeOn(index, segment, middle);
@@ -146,7 +146,7 @@ function partsOn(
   let parts = 0;
   for (let n = 0; n < near.length; n += every) {
     const j = 2 * near[n];
-    const isNear = sharesWithin(
+    sharesWithin(
       points[i],
       points[i + 1],
       points[i + 2],
@@ -158,7 +158,6 @@ function partsOn(
       radiusMm,
       shares,
     );
-    if (!isNear) continue;
     begins[parts] = shares[0];
     ends[parts++] = shares[1];
   }
