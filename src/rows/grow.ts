@@ -61,8 +61,11 @@ export function grownCircle(
   return { x, y, radiusMm };
 }
 
-/** True where the circle has left its row for the open, where it would grow without end. */
-function isOutside({ only, row }: Stack, y: number): boolean {
+/**
+ * True where the circle has left its row for the open, where it would grow without end: what holds a circle lies around it,
+ * so that the centre of a pocket is never above or below its row.
+ */
+export function isOutside({ only, row }: Stack, y: number): boolean {
   return only !== null && (y <= row.box.minY || y >= row.box.maxY);
 }
 

@@ -6,9 +6,10 @@ import { once } from '../once.js';
 import { closestSpacing } from './closest.js';
 import { evenRows, widestOpen } from './even.js';
 import { interlocks } from './interlocks.js';
-import { largestOwnPocket } from './open-circles.js';
+import { innerCircle } from './open-circles.js';
 import type { Row } from './row.js';
 import { rowsAt } from './rows-at.js';
+import { aloneOf } from './stack.js';
 
 export { adviceOn, battingWords, howItLies, throatWords } from './advice.js';
 export { rowDistance } from './between-rows.js';
@@ -25,7 +26,7 @@ export { rowsAt } from './rows-at.js';
  */
 export function nest(row: Row, layout: Layout, clearanceMm: number, gapMm = defaultSetup.gapMm): Nesting {
   const closestSpacingMm = closestSpacing(row, layout, clearanceMm);
-  const pocket = largestOwnPocket(row);
+  const pocket = innerCircle(aloneOf(row));
   const evened = pocket
     ? evenRows(row, layout, closestSpacingMm, pocket)
     : widestOpen(row, layout, closestSpacingMm, gapMm);

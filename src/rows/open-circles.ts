@@ -9,9 +9,9 @@
  * else holds it, and their distance is what the eye measures the seam by.
  */
 
-import { type EmptyCircle, grownCircle } from './grow.js';
-import { perRow, type Row } from './row.js';
-import { type Seams, type Seed, seamSeeds, seamsOf, seedsIn } from './seeds.js';
+import { type EmptyCircle, grownCircle, isOutside } from './grow.js';
+import { perRowAnd, type Row } from './row.js';
+import { seamSeeds, seamsOf, seedsIn } from './seeds.js';
 import { aloneOf, distanceToRow, rowsIn, type Stack, touchMm } from './stack.js';
 
 /** The most by which a circle left out may have the larger radius, mm. */
@@ -26,10 +26,24 @@ const mostSteps = 100_000;
 const finestStepMm = 1 / 3;
 /** And with no finer steps for the sake of small pockets than this many to a repeat. */
 const mostStepsForPockets = 20_000;
-/** The step for circles as wide as the lines are apart on average, or as `alsoMm`, whichever is wider, mm. */
-function stepFor({ repeatMm, lengthMm }: Row, spacingMm: number, alsoMm = 0): number {
+
+/**
+ * The circle that is found by the longest step by which there is one: at first the step for circles as wide as the lines are
+ * apart on average, or as `alsoMm`, whichever is wider, mm.
+ */
+function byFinerSteps(
+  { repeatMm, lengthMm }: Row,
+  spacingMm: number,
+  alsoMm: number,
+  finestMm: number,
+  find: (stepMm: number) => EmptyCircle | null,
+): EmptyCircle | null {
   const meanLineSpacingMm = (repeatMm * spacingMm) / lengthMm;
-  return Math.max(meanLineSpacingMm / stepsAcross, alsoMm / stepsAcross, lengthMm / mostSteps);
+  let step = Math.max(meanLineSpacingMm / stepsAcross, alsoMm / stepsAcross, lengthMm / mostSteps);
+  for (; ; step = Math.max(step / 3, finestMm)) {
+    const circle = find(step);
+    if (circle || step <= finestMm) return circle;
+  }
 }
 
 /**
@@ -39,38 +53,19 @@ function stepFor({ repeatMm, lengthMm }: Row, spacingMm: number, alsoMm = 0): nu
 export function seamCircle(stack: Stack, innerMm = 0): EmptyCircle | null {
   const { row, spacingMm } = stack;
   const seams = seamsOf(stack);
-  let step = stepFor(row, spacingMm, innerMm);
-  for (let tries = 0; tries < 3; tries++) {
-    const circle = seamCircleBySteps(stack, seams, step, fewestSteps * step);
-    if (circle && 2 * circle.radiusMm >= fewestSteps * step) return circle;
-    if (row.lengthMm / step >= mostSteps / 4) break;
-    step /= 4;
-  }
-  return seamCircleBySteps(stack, seams, step, 0);
-}
-
-function seamCircleBySteps(stack: Stack, seams: Seams, stepMm: number, leastMm: number): EmptyCircle | null {
-  let best: EmptyCircle | null = null;
-  for (const seed of seamSeeds(stack, seams, stepMm, leastMm)) {
-    if (best && !isWorthGrowing(seed, stepMm, best)) break;
-    if (seed.oneRow && !isNearTwoRows(stack, seed, stepMm)) continue;
-    const circle = grownCircle(stack, seed.x, seed.y, stepMm);
-    if (circle.radiusMm > (best?.radiusMm ?? 0) && rowsTouched(stack, circle).length > 1) best = circle;
-  }
-  return best;
-}
-
-/** Where rows cross, a circle may touch both at once though its samples are all of one. */
-function isNearTwoRows(stack: Stack, { x, y, radiusMm }: Seed, stepMm: number): boolean {
-  const reach = radiusMm + stepMm / 4;
-  const [first, last] = rowsIn(stack, y - reach - touchMm, y + reach + touchMm);
-  return last > first && rowsTouched(stack, { x, y, radiusMm: reach }).length > 1;
-}
-
-/** The line bulges into the seed's circle by step^2 / 8r: what that takes off is no gain over the best so far. */
-function isWorthGrowing(seed: Seed, stepMm: number, best: EmptyCircle): boolean {
-  const bulgeMm = stepMm ** 2 / (8 * best.radiusMm);
-  return seed.radiusMm > best.radiusMm + Math.min(bulgeMm, mostLostMm);
+  const finestMm = row.lengthMm / mostSteps;
+  return byFinerSteps(row, spacingMm, innerMm, finestMm, (stepMm) => {
+    let best: EmptyCircle | null = null;
+    for (const seed of seamSeeds(stack, seams, stepMm, stepMm > finestMm ? fewestSteps * stepMm : 0)) {
+      if (best && seed.radiusMm < best.radiusMm + mostLostMm) break;
+      const { x, y, radiusMm } = seed;
+      // Where rows cross, a circle may touch both at once though its samples are all of one.
+      if (rowsTouched(stack, { x, y, radiusMm: radiusMm + stepMm / 4 }).length < 2) continue;
+      const circle = grownCircle(stack, x, y, stepMm);
+      if (circle.radiusMm > (best?.radiusMm ?? 0) && rowsTouched(stack, circle).length > 1) best = circle;
+    }
+    return best;
+  });
 }
 
 /** The numbers of the rows that the circle touches. */
@@ -84,61 +79,32 @@ export function rowsTouched(stack: Stack, { x, y, radiusMm }: EmptyCircle): numb
   return touched;
 }
 
-/** The largest pocket of the motif's row that no other row of the stack touches, or null where there is none. */
-export function innerCircle(stack: Stack): EmptyCircle | null {
-  return largestPocket(stack.row, (circle) => rowsTouched(stack, circle).length < 2);
-}
-
-/** The largest pocket of the row for itself: no stack has a larger inner circle. */
-export function largestOwnPocket(row: Row): EmptyCircle | null {
-  return largestPocket(row, () => true);
-}
-
-/** Seeds of one sampling step, and the pockets grown from those that were needed so far. */
-interface PocketLevel {
-  readonly stepMm: number;
-  readonly seeds: readonly Seed[];
-  readonly grown: (EmptyCircle | undefined)[];
-}
-
-const levelsOf = perRow((_row): PocketLevel[] => []);
-
-/** The largest pocket that passes; finer sampling steps are taken only where the coarse ones yield none. */
-function largestPocket(row: Row, passes: (circle: EmptyCircle) => boolean): EmptyCircle | null {
-  const alone = aloneOf(row);
-  for (let depth = 0; ; depth++) {
-    const level = pocketLevel(row, depth);
-    if (level === null) return null;
-    let best: EmptyCircle | null = null;
-    for (const [i, seed] of level.seeds.entries()) {
-      if (best && !isWorthGrowing(seed, level.stepMm, best)) break;
-      // A seed is as large as the circle it stands for: beyond that, the growing one is on its way to another's, or
-      // out of a narrow bay that does not hold it.
-      const mostMm = seed.radiusMm + level.stepMm / 8;
-      level.grown[i] ??= grownCircle(alone, seed.x, seed.y, level.stepMm, mostMm);
-      const circle = level.grown[i];
-      if (circle.radiusMm > mostMm || circle.radiusMm <= (best?.radiusMm ?? 0)) continue;
-      if (isPocket(row, circle) && passes(circle)) best = circle;
-    }
-    if (best && 2 * best.radiusMm >= fewestSteps * level.stepMm) return best;
-  }
-}
-
-/** What holds a circle lies around it, so the centre of a pocket is never above or below its row. */
-function isPocket({ box }: Row, { y }: EmptyCircle): boolean {
-  return y > box.minY && y < box.maxY;
-}
-
-function pocketLevel(row: Row, depth: number): PocketLevel | null {
-  const levels = levelsOf(row);
-  if (depth < levels.length) return levels[depth];
-  const before = levels.at(-1);
-  const stepMm = before ? Math.max(before.stepMm / 3, finestStepMm) : stepFor(row, row.heightMm);
-  if (before && (before.stepMm <= finestStepMm || row.lengthMm / stepMm > mostStepsForPockets)) return null;
+/** Seeds of pockets by one sampling step, and the circles grown from those that were needed so far. */
+const pocketsBy = perRowAnd((row, stepMm: number) => {
   const { box, repeatMm } = row;
   const window = { leftMm: box.minX, rightMm: box.minX + repeatMm, topMm: box.minY, bottomMm: box.maxY };
-  const seeds = seedsIn(aloneOf(row), window, stepMm, fewestSteps * stepMm);
-  const level = { stepMm, seeds, grown: [] };
-  levels.push(level);
-  return level;
+  const grown: EmptyCircle[] = [];
+  return { seeds: seedsIn(aloneOf(row), window, stepMm, fewestSteps * stepMm), grown };
+});
+
+/** The largest pocket of the motif's row that no other row of the stack touches, or null where there is none. */
+export function innerCircle(stack: Stack): EmptyCircle | null {
+  const { row } = stack;
+  const alone = aloneOf(row);
+  const finestMm = Math.max(finestStepMm, row.lengthMm / mostStepsForPockets);
+  return byFinerSteps(row, row.heightMm, 0, finestMm, (stepMm) => {
+    const { seeds, grown } = pocketsBy(row, stepMm);
+    let best: EmptyCircle | null = null;
+    for (const [i, seed] of seeds.entries()) {
+      if (best && seed.radiusMm < best.radiusMm + mostLostMm) break;
+      // A seed is as large as the circle it stands for: beyond that, the growing one is on its way to another's, or
+      // out of a narrow bay that does not hold it.
+      const mostMm = seed.radiusMm + stepMm / 8;
+      grown[i] ??= grownCircle(alone, seed.x, seed.y, stepMm, mostMm);
+      const circle = grown[i];
+      if (circle.radiusMm > mostMm || circle.radiusMm <= (best?.radiusMm ?? 0)) continue;
+      if (!isOutside(alone, circle.y) && rowsTouched(stack, circle).length < 2) best = circle;
+    }
+    return best;
+  });
 }

@@ -24,14 +24,13 @@ const mostLooks = 20_000_000;
 /** The line lies denser in some windows than in others: so many times. */
 const denser = 4;
 
-/** [x, y] of each sample, and the number of its row. */
-export interface Samples {
-  readonly points: Float64Array;
-  readonly rows: Int32Array;
-}
-
-/** Samples of all rows in the window and `marginMm` around it, each place once, or null where that is more than is good. */
-export function samplesAround(stack: Stack, window: Span, stepMm: number, marginMm: number): Samples | null {
+/** [x, y] of each sample of all rows in the window and `marginMm` around it, each place once, or null where that is more than is good. */
+export function samplesAround(
+  stack: Stack,
+  window: Span,
+  stepMm: number,
+  marginMm: number,
+): Float64Array | null {
   const { row } = stack;
   const left = window.leftMm - marginMm;
   const right = window.rightMm + marginMm;
@@ -45,7 +44,6 @@ export function samplesAround(stack: Stack, window: Span, stepMm: number, margin
   const estimate = Math.min(looks, denser * perSquareMm * (right - left) * (bottom - top));
   if ((estimate > mostSamples || looks > mostLooks) && stepMm < row.repeatMm + row.heightMm) return null;
   const points = new Growing(new Float64Array(own.length));
-  const rows = new Growing(new Int32Array(own.length / 2));
   for (let index = firstRow; index <= lastRow; index++) {
     const { signX, signY, dx, dy } = placed(stack, index);
     const ends = [signX * (left - dx), signX * (right - dx)];
@@ -58,41 +56,38 @@ export function samplesAround(stack: Stack, window: Span, stepMm: number, margin
         if (x < left || x > right || y < top || y > bottom) continue;
         points.push(x);
         points.push(y);
-        rows.push(index);
       }
     }
   }
-  return eachPlaceOnce({ points: points.taken(), rows: rows.taken() });
+  return eachPlaceOnce(points.taken());
 }
 
 /** Places that differ by no more are one but for rounding, mm. */
 const roundingMm = 1e-6;
 
 /** Where strokes or repeats meet, or the line runs over itself, samples in one place would spoil a triangulation. */
-function eachPlaceOnce({ points, rows }: Samples): Samples {
-  const grid = new PointGrid(roundingMm, Infinity, rows.length);
+function eachPlaceOnce(points: Float64Array): Float64Array {
+  const grid = new PointGrid(roundingMm, Infinity, points.length / 2);
   let isTaken = false;
   const see = () => {
     isTaken = true;
   };
   let n = 0;
-  for (let k = 0; k < rows.length; k++) {
-    const x = points[2 * k];
-    const y = points[2 * k + 1];
+  for (let k = 0; k < points.length; k += 2) {
+    const x = points[k];
+    const y = points[k + 1];
     isTaken = false;
     grid.visitNear(x, y, see);
     if (isTaken) continue;
     grid.add(x, y);
-    points[2 * n] = x;
-    points[2 * n + 1] = y;
-    rows[n++] = rows[k];
+    points[n++] = x;
+    points[n++] = y;
   }
-  return { points: points.subarray(0, 2 * n), rows: rows.subarray(0, n) };
+  return points.subarray(0, n);
 }
 
-/** Where samples are thinned to one to a cell of this many steps, and so far a sample may then lie from the next, in steps. */
+/** Where samples are thinned to one to a cell, of this many steps. */
 const cellSteps = 1 / 4;
-export const thinnedSteps = cellSteps * Math.SQRT2;
 
 /** Samples of one repeat, [x, y] each; where the line lies many times as dense as steps are long, one to a quarter of a step. */
 const samplesOfRepeat = perRowAnd((row, stepMm: number): Float64Array => {

@@ -14,7 +14,7 @@
 import Delaunator from 'delaunator';
 import { circumcentre, distanceBetween } from '../geometry/point.js';
 import { kindsOfSeam } from './layout.js';
-import { type Samples, type Span, samplesAround, thinnedSteps } from './samples.js';
+import { type Span, samplesAround } from './samples.js';
 import { segmentTreeOf } from './segment-tree.js';
 import { distanceToStack, type Stack, touchMm } from './stack.js';
 
@@ -23,13 +23,11 @@ export interface Seed {
   readonly y: number;
   /** Of the circle through the samples: at least that of the true circle here. */
   readonly radiusMm: number;
-  /** True where the samples it touches belong to one row. */
-  readonly oneRow: boolean;
 }
 
 /** Seeds of circles at least `leastMm` across, largest first. */
 export function seedsIn(stack: Stack, window: Span, stepMm: number, leastMm: number): Seed[] {
-  return seedsWithin(stack, window, mostRoomIn(stack, window), stepMm, leastMm);
+  return largestFirst(seedsWithin(stack, window, mostRoomIn(stack, window), stepMm, leastMm));
 }
 
 /** Where the centres of circles that touch two rows lie, over one period of the stack. */
@@ -60,29 +58,20 @@ export function seamsOf(stack: Stack): Seams {
   return { windows, roomMm };
 }
 
-/** Seeds of circles that touch two rows. */
+/** Seeds of circles that touch two rows, among others. */
 export function seamSeeds(stack: Stack, { windows, roomMm }: Seams, stepMm: number, leastMm: number): Seed[] {
   return largestFirst(windows.flatMap((window) => seedsWithin(stack, window, roomMm, stepMm, leastMm)));
 }
 
 function seedsWithin(stack: Stack, window: Span, roomMm: number, stepMm: number, leastMm: number): Seed[] {
   for (let step = stepMm; ; step *= 2) {
-    if (mostRadius(roomMm, step) < leastMm / 2) return [];
     const samples = samplesAround(stack, window, step, roomMm);
-    if (samples !== null) return largestFirst(seedsOf(samples, window, step, leastMm));
+    if (samples !== null) return seedsOf(samples, window, step, leastMm);
   }
 }
 
 function largestFirst(seeds: Seed[]): Seed[] {
   return seeds.sort((one, other) => other.radiusMm - one.radiusMm);
-}
-
-/**
- * Of a circle through samples about a place with so much room: the nearest sample lies at most half a step along the
- * line from the place nearest to it, and as far from there as samples are thinned.
- */
-function mostRadius(roomMm: number, stepMm: number): number {
-  return Math.sqrt(roomMm * roomMm + (stepMm * stepMm) / 4) + thinnedSteps * stepMm;
 }
 
 /** Places of the grid on which the room in a window is bounded at first, */
@@ -143,7 +132,7 @@ const bluntest = -0.1;
 /** Samples nearer than this share of a step are one place (where strokes meet): a sliver between them holds nothing. */
 const samePlace = 1e-3;
 
-function seedsOf({ points, rows }: Samples, window: Span, stepMm: number, leastMm: number): Seed[] {
+function seedsOf(points: Float64Array, window: Span, stepMm: number, leastMm: number): Seed[] {
   const seeds: Seed[] = [];
   const { triangles } = new Delaunator(points);
   const shortest = (samePlace * stepMm) ** 2;
@@ -174,8 +163,7 @@ function seedsOf({ points, rows }: Samples, window: Span, stepMm: number, leastM
     const x = ax + centre.x;
     const y = ay + centre.y;
     if (!isIn(window, x, y, samePlace * stepMm)) continue;
-    const oneRow = rows[a] === rows[b] && rows[b] === rows[c];
-    seeds.push({ x, y, radiusMm: Math.sqrt(squared), oneRow });
+    seeds.push({ x, y, radiusMm: Math.sqrt(squared) });
   }
   return seeds;
 }

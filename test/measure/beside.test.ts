@@ -458,3 +458,18 @@ test('stretches shorter than the least on either pass are not given', () => {
     }
   }
 });
+
+// The later line has one pass 0.1 mm off up to 100, and another one 0.3 mm off all along it: that is followed back from there.
+test('a pass is followed on for 25 mm where another one is known to be nearer, and no farther', () => {
+  const strokes = [line(0, 0.3, 200, 0.3), line(0, -0.1, 100, -0.1), line(0, 0, 200, 0)];
+  for (const drawn of [strokes, strokes.map((stroke) => turned(stroke, 130))]) {
+    const found = besides(drawn.map((stroke) => densified(stroke, 5))).filter(({ stroke }) => stroke === 2);
+    expect(found.map(({ offMm }) => Math.min(...offMm).toFixed(6))).toEqual(['0.100000', '0.300000']);
+    const [near, far] = found.map(({ alongMm }) => [alongMm[0], alongMm[alongMm.length - 1]]);
+    expect(near[0]).toBeCloseTo(0, 9);
+    expect(far[1]).toBeCloseTo(200, 9);
+    expect(far[0]).toBeLessThan(100 - 25);
+    // Up to the next corner, and a step of the walk more.
+    expect(far[0]).toBeGreaterThan(100 - 25 - 5 - 0.75 - 0.75);
+  }
+});

@@ -5,7 +5,7 @@ import { rowsAt } from '../../src/rows/index.js';
 import { rowsTouched } from '../../src/rows/open-circles.js';
 import { stackOf } from '../../src/rows/stack.js';
 import { circlesByClimbing } from './circles-by-climbing.js';
-import { distancesToRows, rowsAround } from './laid-out.js';
+import { distancesToRows, roomAbout, rowsAround } from './laid-out.js';
 import {
   curve,
   generator,
@@ -140,10 +140,13 @@ describe('the largest pocket', () => {
       const random = generator(seed * 577);
       let largest = 0;
       const strokes = Array.from({ length: 12 }, (_, k) => {
-        const [corners, radius, turn] = [3 + Math.floor(6 * random()), 4 + 10 * random(), 7 * random()];
-        largest = Math.max(largest, 2 * radius * Math.cos(Math.PI / corners));
+        const [corners, turn] = [3 + Math.floor(6 * random()), 7 * random()];
+        // Of every other set all are nearly as large.
+        const inMm = seed % 2 ? 3 + 7 * random() : 8 + random();
+        const radius = inMm / Math.cos(Math.PI / corners);
+        largest = Math.max(largest, 2 * inMm);
         return curve(corners, (t) => [
-          30 * k + radius * Math.cos(turn + 2 * Math.PI * t),
+          40 * k + radius * Math.cos(turn + 2 * Math.PI * t),
           20 + radius * Math.sin(turn + 2 * Math.PI * t),
         ]);
       });
@@ -152,7 +155,10 @@ describe('the largest pocket', () => {
     }
   });
 
-  test('is found beside any number of bays that are wider and open', () => {
+  test.each([
+    ['above', (y: number) => y],
+    ['below', (y: number) => 60 - y],
+  ])('is found beside any number of bays that are wider and open %s', (_, upright) => {
     for (const bays of [5, 40]) {
       const comb = [0, 60];
       for (let x = 5; x < 11 * bays; x += 11) comb.push(x, 60, x + 1, 0, x + 2, 0, x + 3, 60);
@@ -160,11 +166,66 @@ describe('the largest pocket', () => {
         11 * bays + 10 + 3 * Math.sin(2 * Math.PI * t),
         57 + 3 * Math.cos(2 * Math.PI * t),
       ]);
-      const line = Float64Array.from([...comb, ...ring, 11 * bays + 20, 60]);
+      const line = Float64Array.from([...comb, ...ring, 11 * bays + 20, 60], (mm, i) =>
+        i % 2 ? upright(mm) : mm,
+      );
       // Between 60 sides.
       expect(innerOf([line], 11 * bays + 20), `${bays} bays`).toBeCloseTo(6 * Math.cos(Math.PI / 60), 2);
     }
   });
+});
+
+test('a pocket that another row runs through is none: the next one is', () => {
+  const square = (x: number, y: number, mm: number) =>
+    points(x, y, x + mm, y, x + mm, y + mm, x, y + mm, x, y);
+  const strokes = [square(0, 0, 40), square(15, 45, 10), square(70, 60, 10)];
+  const row = rowOfCase({ strokes, repeatMm: 200, middleXMm: 50 });
+  // The large square holds a part of that right below, or of the small one in the row above; no row comes near the third.
+  for (const [spacing, diameterMm] of [
+    [25, 10],
+    [54.98, 10],
+    [55.02, 40],
+    [60, 40],
+  ])
+    expect(rowsAt(row, 'straight', spacing).inner?.diameterMm).toBeCloseTo(diameterMm, 3);
+});
+
+// The wide open middle of the row asks for steps of 10 mm; rows come within 2 mm of each other, along bends of 5 mm or so.
+test('the seam circle is found however much smaller it is than what is open in a row', () => {
+  for (let seed = 1; seed <= 4; seed++) {
+    const random = generator(seed);
+    const wavy = (y: number) =>
+      points(...Array.from({ length: 25 }, (_, k) => [2.5 * k, y + (k % 24 ? 2 * random() : 1)]).flat());
+    const motif = { strokes: [wavy(0), wavy(40)], repeatMm: 60, middleXMm: 30 };
+    const row = rowOfCase(motif);
+    const spacing = row.heightMm + 0.5;
+    const { inner, seam } = rowsAt(row, 'straight', spacing);
+    expect(inner!.diameterMm).toBeGreaterThan(35);
+    const heightOf = (line: Float64Array, x: number) => {
+      const k = Math.floor(x / 2.5);
+      return line[2 * k + 1] + (x / 2.5 - k) * (line[2 * k + 3] - line[2 * k + 1]);
+    };
+    let most = 0;
+    for (let x = 0.5; x < 60; x += 1) {
+      // Of places half a millimetre to either side.
+      const room = roomAbout(motif, 'straight', spacing, { x, y: 41.5 }, 4);
+      for (let at = x - 0.5; at < x + 0.5; at += 0.1) {
+        const beyond = heightOf(motif.strokes[0], at) + spacing;
+        for (let y = heightOf(motif.strokes[1], at); y < beyond; y += 0.1)
+          most = Math.max(most, room({ x: at, y }));
+      }
+    }
+    // Between the places of the grid.
+    expect(seam!.diameterMm, `seed ${seed}`).toBeGreaterThan(2 * most - 0.1);
+    expect(seam!.diameterMm, `seed ${seed}`).toBeLessThan(2 * most + 0.1);
+  }
+});
+
+// Of a hundred metres of line to a repeat samples lie a millimetre apart.
+test('there is a seam circle between rows however dense they are', () => {
+  const strokes = Array.from({ length: 100 }, (_, k) => points(0, k / 5, 1000, k / 5));
+  const row = rowOfCase({ strokes, repeatMm: 1000, middleXMm: 500 });
+  expect(rowsAt(row, 'straight', row.heightMm + 0.7).seam?.diameterMm).toBeCloseTo(0.7, 3);
 });
 
 describe('rows set closer than is ever done are looked at as if they stood', () => {

@@ -66,10 +66,6 @@ interface Trail {
   readonly isLeft: boolean;
 }
 
-function lastOf({ places }: Trail): Place {
-  return places[places.length - 1];
-}
-
 class Walk extends PlaceBeside {
   private readonly longestStepMm: number;
   /** How far along the pass followed was last nearer than all before it, mm. */
@@ -150,9 +146,6 @@ class Walk extends PlaceBeside {
     const backwards = this.followOneWay(k, -1, step, steps, known);
     this.comeTo(from);
     const onwards = this.followOneWay(k, 1, step, steps, known);
-    // They part within a step of the last place, on either side.
-    const spanMm = lastOf(onwards).s - lastOf(backwards).s;
-    if (spanMm + step * (Number(backwards.isLeft) + Number(onwards.isLeft)) < leastMm) return null;
     back.clear();
     on.clear();
     on.push(from);
@@ -203,7 +196,7 @@ class Walk extends PlaceBeside {
   /** A pass lies so far off at step n. */
   private note(known: Float32Array, n: number, s: number, offMm: number): void {
     if (offMm < known[n] - fineMm) this.nearestMm = s;
-    if (offMm < known[n]) known[n] = offMm;
+    known[n] = Math.min(known[n], offMm);
   }
 
   /** Goes on from step n in one go as far as both passes run straight, and gives the step it comes to. */
@@ -227,7 +220,7 @@ class Walk extends PlaceBeside {
         this.other >= 0 &&
         this.otherMm > runMm[other] &&
         this.otherMm < runMm[other + 1] &&
-        (fromSide * this.sideOf(other) >= 0 || Math.max(from.offMm, this.offMm) < bendMm);
+        fromSide * this.sideOf(other) >= 0;
       if (isEven) {
         const slope = (this.offMm - from.offMm) / count;
         for (let k = 1; k <= count; k++)

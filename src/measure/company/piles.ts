@@ -35,13 +35,11 @@ export function pilesOf(full: SegmentIndex, radiusMm: number, passes: number): A
     if (more) break;
     neighbours.length = 0;
     index.visitChainsNear(chain, radiusMm, (d) => neighbours.push(d));
-    if (neighbours.length < passes) continue;
     neighbours.sort((a, b) => a - b);
     const end = index.chainEnds[chain];
     for (let from = index.chainStarts[chain]; from < end; from += together) {
       const to = Math.min(from + together, end);
-      writeBoxAround(index, from, to, radiusMm);
-      const around = segmentsTouching(index, neighbours);
+      const around = segmentsNear(index, neighbours, from, to, radiusMm);
       if (mostPasses(index, around, radiusMm, 0) < passes) continue;
       for (let segment = from; segment < to; segment++) {
         const near = around.filter((s) => index.apartMm(segment, s) <= radiusMm);
@@ -56,24 +54,22 @@ export function pilesOf(full: SegmentIndex, radiusMm: number, passes: number): A
   return { places: piles, more: more || !all };
 }
 
-/** What lies near is asked of this box: minX, minY, maxX, maxY. */
-const box = new Float64Array(4);
-
-/** Lays the box round the stretch from one segment up to another of a chain, and `withinMm` wider. */
-function writeBoxAround({ points }: SegmentIndex, from: number, to: number, withinMm: number): void {
-  for (let axis = 0; axis < 2; axis++) {
-    const one = points[2 * from + axis];
-    const other = points[2 * to + axis];
-    box[axis] = Math.min(one, other) - withinMm;
-    box[axis + 2] = Math.max(one, other) + withinMm;
-  }
-}
-
-/** Segments of the chains whose boxes touch the box, in the order of the line. */
-function segmentsTouching(index: SegmentIndex, chains: readonly number[]): number[] {
+/** Segments of the chains that come near the stretch from one segment up to another of a chain, in the order of the line. */
+function segmentsNear(
+  index: SegmentIndex,
+  chains: readonly number[],
+  from: number,
+  to: number,
+  withinMm: number,
+): number[] {
+  const { points } = index;
+  const left = Math.min(points[2 * from], points[2 * to]) - withinMm;
+  const right = Math.max(points[2 * from], points[2 * to]) + withinMm;
+  const top = Math.min(points[2 * from + 1], points[2 * to + 1]) - withinMm;
+  const bottom = Math.max(points[2 * from + 1], points[2 * to + 1]) + withinMm;
   const found: number[] = [];
   const find = (segment: number) => found.push(segment);
-  for (const chain of chains) index.visitInChain(chain, box[0], box[1], box[2], box[3], find);
+  for (const chain of chains) index.visitInChain(chain, left, top, right, bottom, find);
   return found;
 }
 
@@ -95,22 +91,20 @@ function deepestOn(
   passes: number,
 ): Found | null {
   const { parts, all } = partsOn(index, segment, near, radiusMm);
-  // Nowhere on it do more passes run than segments.
-  if (all && parts < passes) return null;
   let most = 0;
   let counted = 0;
   let from = 0;
   let to = 0;
   let cut = 0;
-  for (let k = 0, begin = 0, end = 0; k <= 2 * parts; k++) {
+  // The segment lies near itself: the last of these ends is its own.
+  for (let begin = 0, end = 0; end < parts; ) {
     const start = cut;
-    if (k === 2 * parts) cut = 1;
-    else cut = begin < parts && begins[begin] <= ends[end] ? begins[begin++] : ends[end++];
+    const here = begin - end;
+    cut = begin < parts && begins[begin] <= ends[end] ? begins[begin++] : ends[end++];
+    if (all && here < Math.max(most, passes)) continue;
     const middle = (start + cut) / 2;
-    const here = all ? near.filter((_, n) => froms[n] <= middle && tos[n] >= middle) : near;
-    if (here.length < Math.max(most, passes)) continue;
     const { x, y } = placeOn(index, segment, middle);
-    const count = passesAt(index, here, x, y, radiusMm).passes;
+    const count = passesAt(index, near, x, y, radiusMm).passes;
     if (count > most) {
       most = count;
       counted = middle;
@@ -136,10 +130,7 @@ function placeOn({ points }: SegmentIndex, segment: number, share: number): Poin
   };
 }
 
-/** The part of the segment looked at that lies near another, from and to, as shares of it: of each other one looked at, */
-const froms = new Float64Array(mostParts);
-const tos = new Float64Array(mostParts);
-/** and of those that have one, each in order. */
+/** Where parts of the segment looked at that lie near others begin and end, as shares of it, each in order. */
 const begins = new Float64Array(mostParts);
 const ends = new Float64Array(mostParts);
 
@@ -155,7 +146,7 @@ function partsOn(
   let parts = 0;
   for (let n = 0; n < near.length; n += every) {
     const j = 2 * near[n];
-    const isNear = sharesWithin(
+    sharesWithin(
       points[i],
       points[i + 1],
       points[i + 2],
@@ -167,21 +158,12 @@ function partsOn(
       radiusMm,
       shares,
     );
-    froms[n / every] = isNear ? shares[0] : Infinity;
-    tos[n / every] = shares[1];
-    if (!isNear) continue;
-    putInOrder(begins, parts, shares[0]);
-    putInOrder(ends, parts, shares[1]);
-    parts++;
+    begins[parts] = shares[0];
+    ends[parts++] = shares[1];
   }
+  begins.subarray(0, parts).sort();
+  ends.subarray(0, parts).sort();
   return { parts, all: every === 1 };
-}
-
-/** Puts one more among the first `count` numbers, which are in order. */
-function putInOrder(numbers: Float64Array, count: number, number: number): void {
-  let n = count;
-  for (; n > 0 && numbers[n - 1] > number; n--) numbers[n] = numbers[n - 1];
-  numbers[n] = number;
 }
 
 /** Of places nearer to each other than `apartMm` the one of most passes, and of those the narrowest. */
