@@ -14,6 +14,7 @@ import { toMicron } from '../markup/number-text.js';
 import { joinedStrokes } from '../measure/ends/strokes.js';
 import { studyOf } from '../measure/index.js';
 import { resized } from '../size/resized.js';
+import { timesToReach } from '../size/scaling.js';
 import { accountAt, outcome } from './outcome.js';
 
 /** Left out on reading already; once the motif is written anew they are gone for good. */
@@ -63,10 +64,11 @@ function asLarge(done: MendOutcome, before: Motif, { heightMm, widthMm, unit }: 
   const asked = heightMm ?? widthMm;
   if (asked === null) return done;
   // A motif that was turned since has its height across.
-  const isHeight = Math.abs(before.heightMm - asked) < Math.abs(before.widthMm - asked);
+  const missedMm = Math.abs(before.heightMm - asked) - Math.abs(before.widthMm - asked);
+  const isHeight = missedMm < 0 || (heightMm !== null && toMicron(missedMm) === 0);
   const side = (motif: Motif) => (isHeight ? motif.heightMm : motif.widthMm);
-  const times = side(before) / side(done.motif);
-  if (toMicron(side(before)) === toMicron(side(done.motif)) || !Number.isFinite(times)) return done;
+  if (toMicron(side(before)) === toMicron(side(done.motif))) return done;
+  const times = timesToReach(side(before), side(done.motif), isHeight ? 'height' : 'width');
   const grown = ({ x, y }: Point) => ({ x: x * times, y: y * times });
   const { account, motif } = done;
   const size = `${sayIn(unit).length(side(before))} ${isHeight ? 'high' : 'wide'}`;

@@ -14,7 +14,7 @@ import { flatten } from './flatten.js';
 import { GrowingLine } from './growing-line.js';
 import { motifOf } from './motif-of.js';
 import { nothingToStitch } from './nothing-to-stitch.js';
-import { requireSane, rowsScaled, scaledNotes } from './scaling.js';
+import { requireSane, rowsScaled, scaledNotes, timesToReach } from './scaling.js';
 
 /**
  * The artwork as polylines at its working size: as high as `setup.heightMm` or as wide as `setup.widthMm` says,
@@ -74,12 +74,8 @@ function hasExtent(line: Subpath): boolean {
 }
 
 function scaleFor(box: Box, { heightMm, widthMm }: Setup): number {
-  const toFill = (wanted: number, has: number, what: string, instead: string) => {
-    if (has > 0) return wanted / has;
-    throw new Refusal(`It is a straight line without any ${what}: give its ${instead} instead.`);
-  };
-  if (heightMm !== null) return toFill(heightMm, box.maxY - box.minY, 'height', 'width');
-  if (widthMm !== null) return toFill(widthMm, box.maxX - box.minX, 'width', 'height');
+  if (heightMm !== null) return timesToReach(heightMm, box.maxY - box.minY, 'height');
+  if (widthMm !== null) return timesToReach(widthMm, box.maxX - box.minX, 'width');
   return 1;
 }
 

@@ -14,6 +14,13 @@ export function requireSane(box: Box, scale: number): void {
     throw new Refusal('It reaches more than 10 km out: its numbers, or the size asked for, cannot be meant.');
 }
 
+/** @throws Refusal where the drawing is flat that way */
+export function timesToReach(wantedMm: number, hasMm: number, side: 'height' | 'width'): number {
+  if (hasMm > 0) return wantedMm / hasMm;
+  const other = side === 'height' ? 'width' : 'height';
+  throw new Refusal(`It is a straight line without any ${side}: give its ${other} instead.`);
+}
+
 export function scaledNotes(notes: readonly IntakeNote[], scale: number): readonly IntakeNote[] {
   if (scale === 1) return notes;
   return notes.map((note) => ({

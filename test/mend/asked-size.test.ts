@@ -13,6 +13,7 @@ const wave = '<path d="M0 120C30 80 60 80 100 120S170 160 200 120"/>';
 const mark = '<circle cx="5" cy="5" r="2"/>';
 const cross = '<path d="M-40 118h4M-38 116v4"/>';
 const frame = '<path d="M-45 -20H240V180H-45Z"/>';
+const square = '<path d="M-10 10V230H210V10Z"/>';
 const dot = '<path d="M100 2l0 .01"/>';
 
 async function mended(drawn: string, asked: Partial<Setup>, reshape = true) {
@@ -27,6 +28,7 @@ describe.each([
   ['a registration mark above it', mark, true],
   ['a cross beside it', cross, true],
   ['a frame', frame, true],
+  ['a square frame', square, true],
   ['a dot above it', dot, false],
   ['all of them', mark + cross + frame + dot, true],
 ])('a wave with %s', (_, beside, reshape) => {
@@ -55,4 +57,12 @@ describe.each([
     expect(motif.widthMm).toBeCloseTo(200, 2);
     expect(accounts[0].message).not.toContain('times as large');
   });
+});
+
+test('a line without any height is refused one, as it is without the mark above it', async () => {
+  const straight = '<path d="M0 100H200"/>';
+  for (const drawn of [straight, straight + mark])
+    await expect(mended(drawn, { heightMm: 100 })).rejects.toThrow(
+      'straight line without any height: give its width instead',
+    );
 });
