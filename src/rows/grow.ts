@@ -86,15 +86,11 @@ function wallsAround(stack: Stack, x: number, y: number, withinMm: number): Wall
     feet[2 * sector] = footX;
     feet[2 * sector + 1] = footY;
   };
-  // Behind the nearest wall of the one sector it lies in: boxes that are large beside their distance seldom lie in one.
-  const isHidden = (x0: number, y0: number, x1: number, y1: number) => {
-    const dx = x0 * x1 <= 0 ? 0 : Math.min(Math.abs(x0), Math.abs(x1));
-    const dy = y0 * y1 <= 0 ? 0 : Math.min(Math.abs(y0), Math.abs(y1));
-    const far = Math.sqrt(dx * dx + dy * dy);
-    if (Math.abs(x1 - x0) + Math.abs(y1 - y0) > far) return false;
+  // Behind the nearest wall of the one sector it lies in.
+  const isHidden = (x0: number, y0: number, x1: number, y1: number, far: number) => {
     const sector = sectorOf(x0, y0);
-    const isOne = sector === sectorOf(x1, y0) && sector === sectorOf(x0, y1) && sector === sectorOf(x1, y1);
-    return isOne && far >= nearest[sector];
+    if (far < nearest[sector]) return false;
+    return sector === sectorOf(x1, y0) && sector === sectorOf(x0, y1) && sector === sectorOf(x1, y1);
   };
   eachNear(stack, x, y, withinMm, see, isHidden);
   const walls: Wall[] = [];

@@ -96,7 +96,8 @@ class Sight {
     const s = segments;
     let way = 0;
     for (let i = 0; i < s.length; i += 4) {
-      const next = i === 0 ? 0 : Number(s[i] >= s[i - 2]) - Number(s[i + 2] <= s[i - 4]);
+      // The first lies beside none: no number is before it.
+      const next = Number(s[i] >= s[i - 2]) - Number(s[i + 2] <= s[i - 4]);
       const goesOn = next !== 0 && next * way >= 0;
       if (!goesOn) this.runs.push(i);
       way = goesOn ? next : 0;

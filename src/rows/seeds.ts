@@ -52,7 +52,7 @@ export function seamsOf(stack: Stack): Seams {
   const heightMm = maxY - minY - spacingMm + 2 * reachMm;
   if (heightMm >= spacingMm) return { windows: [period], roomMm };
   const windows = Array.from({ length: kinds }, (_, k) => {
-    const topMm = minY + (k + 1) * spacingMm - reachMm;
+    const topMm = minY + k * spacingMm - reachMm;
     return { ...period, topMm, bottomMm: topMm + heightMm };
   });
   return { windows, roomMm };

@@ -168,7 +168,7 @@ export function nearestMm(tree: SegmentTree, x: number, y: number, limitMm: numb
 
 /**
  * Calls `see` with the nearest place of every segment within `withinMm` of (x, y), nearer boxes first, but for those in
- * boxes of which `isHidden` says so: it is told how far left, top, right and bottom of a box lie from the place.
+ * boxes of which `isHidden` says so: it is told how far left, top, right and bottom of a box lie from the place, and how far off the box is.
  */
 export function within(
   tree: SegmentTree,
@@ -176,14 +176,15 @@ export function within(
   y: number,
   withinMm: number,
   see: (footX: number, footY: number, distanceMm: number) => void,
-  isHidden: (left: number, top: number, right: number, bottom: number) => boolean,
+  isHidden: (left: number, top: number, right: number, bottom: number, distanceMm: number) => boolean,
 ): void {
   const { segments: s, leaves, boxes } = tree;
   const limit = withinMm * withinMm;
   const look = (node: number, squaredMm: number): void => {
     if (squaredMm > limit) return;
     const b = 4 * node;
-    if (isHidden(boxes[b] - x, boxes[b + 1] - y, boxes[b + 2] - x, boxes[b + 3] - y)) return;
+    const far = Math.sqrt(squaredMm);
+    if (isHidden(boxes[b] - x, boxes[b + 1] - y, boxes[b + 2] - x, boxes[b + 3] - y, far)) return;
     if (node < leaves) {
       const one = boxSquared(tree, 2 * node, x, y);
       const other = boxSquared(tree, 2 * node + 1, x, y);

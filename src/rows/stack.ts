@@ -76,7 +76,7 @@ export function distanceToStack(stack: Stack, x: number, y: number, limitMm = In
 
 /**
  * Calls `see` with the nearest place of every segment within `withinMm` of (x, y), but for those in boxes of which `isHidden`
- * says so: it is told where two opposite corners of a box lie, seen from the place.
+ * says so: it is told where two opposite corners of a box lie, seen from the place, and how far off the box is.
  */
 export function eachNear(
   stack: Stack,
@@ -84,7 +84,7 @@ export function eachNear(
   y: number,
   withinMm: number,
   see: (footX: number, footY: number, distanceMm: number) => void,
-  isHidden: (x0: number, y0: number, x1: number, y1: number) => boolean,
+  isHidden: (x0: number, y0: number, x1: number, y1: number, distanceMm: number) => boolean,
 ): void {
   const { row } = stack;
   const tree = segmentTreeOf(row);
@@ -102,7 +102,8 @@ export function eachNear(
         ownY,
         withinMm,
         (footX, footY, far) => see(signX * (footX + shift) + dx, signY * footY + dy, far),
-        (left, top, right, bottom) => isHidden(signX * left, signY * top, signX * right, signY * bottom),
+        (left, top, right, bottom, far) =>
+          isHidden(signX * left, signY * top, signX * right, signY * bottom, far),
       );
     }
   }

@@ -155,6 +155,17 @@ describe('the largest pocket', () => {
     }
   });
 
+  test('is found where it is a millimetre across, and left out where half of one', () => {
+    const ringOf = (mm: number) =>
+      curve(48, (t) => [
+        30 + (mm / 2) * Math.cos(2 * Math.PI * t),
+        0.3 + (mm / 2) * (1 + Math.sin(2 * Math.PI * t)),
+      ]);
+    const of = (mm: number) => innerOf([points(0, 0, 60, 0), ringOf(mm)], 60);
+    expect(of(1.2)).toBeCloseTo(1.2 * Math.cos(Math.PI / 48), 3);
+    expect(of(0.5)).toBe(0);
+  });
+
   test.each([
     ['above', (y: number) => y],
     ['below', (y: number) => 60 - y],

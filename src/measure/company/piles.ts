@@ -63,10 +63,12 @@ function segmentsNear(
   withinMm: number,
 ): number[] {
   const { points } = index;
-  const left = Math.min(points[2 * from], points[2 * to]) - withinMm;
-  const right = Math.max(points[2 * from], points[2 * to]) + withinMm;
-  const top = Math.min(points[2 * from + 1], points[2 * to + 1]) - withinMm;
-  const bottom = Math.max(points[2 * from + 1], points[2 * to + 1]) + withinMm;
+  const i = 2 * from;
+  const j = 2 * to;
+  const left = Math.min(points[i], points[j]) - withinMm;
+  const right = Math.max(points[i], points[j]) + withinMm;
+  const top = Math.min(points[i + 1], points[j + 1]) - withinMm;
+  const bottom = Math.max(points[i + 1], points[j + 1]) + withinMm;
   const found: number[] = [];
   const find = (segment: number) => found.push(segment);
   for (const chain of chains) index.visitInChain(chain, left, top, right, bottom, find);
