@@ -3,7 +3,10 @@
  * a slate in a light frame.
  *
  * The line is what is narrow against what it lies on. Across and down the picture, light and dark come in runs, and each
- * that is narrower than its neighbour counts as line; a frame or a table has few neighbours, a line many.
+ * that is less than half as wide as its neighbour counts as line; a frame or a table has few neighbours, a line many.
+ * Spaces about as wide as a broad pen's line say nothing, and what surrounds them decides.
+ *
+ * Limits: what is drawn with spaces less than half as wide as the line is taken for the spaces.
  */
 import { blurred, levelsOf } from './darkness.js';
 import type { Picture } from './picture.js';
@@ -36,7 +39,7 @@ function isLightNarrower(dark: Uint8Array, width: number, height: number, thresh
         run++;
         continue;
       }
-      if (before > 0 && before !== run) lightLessDark += isDark === run > before ? 1 : -1;
+      if (before > 0 && isNarrow(run, before)) lightLessDark += isDark === run > before ? 1 : -1;
       before = run;
       run = 1;
       isDark = !isDark;
@@ -45,4 +48,8 @@ function isLightNarrower(dark: Uint8Array, width: number, height: number, thresh
   for (let y = 0; y < height; y++) count(y * width, 1, width);
   for (let x = 0; x < width; x++) count(x, width, height);
   return lightLessDark > 0;
+}
+
+function isNarrow(one: number, other: number): boolean {
+  return 2 * Math.min(one, other) < Math.max(one, other);
 }

@@ -7,6 +7,8 @@ import { defaultSetup } from '../../../shared/setup.js';
 import { boundsOf, moved, polylineOf } from '../../../src/geometry/polyline.js';
 import { motifPicture } from '../../../src/picture/index.js';
 import { readArtwork } from '../../../src/read/index.js';
+import { asInkOnPaper } from '../../../src/read/scan/paper.js';
+import type { Picture } from '../../../src/read/scan/picture.js';
 import { toMotif } from '../../../src/size/index.js';
 import { farthest } from '../../centre/farthest.js';
 import { findingsOf } from '../../checked.js';
@@ -148,4 +150,44 @@ test('loops in chalk are lines round spaces, and a small sheet on a large dark t
     const strokes = lines.map(({ coords }) => coords);
     expect(farthest(strokes, scan.lines)).toBeLessThan(0.3);
   }
+});
+
+describe('which is the line', () => {
+  const [width, height] = [500, 400];
+  const isLightOnDark = (greyAt: (x: number, y: number) => number) => {
+    const grey = Uint8Array.from({ length: width * height }, (_, i) =>
+      greyAt(i % width, Math.floor(i / width)),
+    );
+    return asInkOnPaper({ width, height, grey } as Picture).isLightOnDark;
+  };
+  const rings = (linePx: number, spacePx: number, line: number, paper: number) => (x: number, y: number) => {
+    const off = Math.hypot(x - width / 2, y - height / 2);
+    return off > 10 && off < 150 && off % (linePx + spacePx) < linePx ? line : paper;
+  };
+
+  test('of a broad pen, though its spaces are a little narrower: the line', () => {
+    for (const [linePx, spacePx] of [
+      [5, 15],
+      [10, 10],
+      [11, 9],
+      [12, 8],
+    ]) {
+      expect(isLightOnDark(rings(linePx, spacePx, 20, 240))).toBe(false);
+      expect(isLightOnDark(rings(linePx, spacePx, 240, 20))).toBe(true);
+    }
+  });
+
+  test('of a sheet or a slate of any size on a table: the line on it, not the sheet', () => {
+    for (const share of [0.2, 0.3, 0.35, 0.5, 0.9]) {
+      const onSheet = (line: number, paper: number, table: number) => (x: number, y: number) => {
+        const [u, v] = [(x / width - 0.5) / share, (y / height - 0.5) / share];
+        if (Math.abs(u) > 0.5 || Math.abs(v) > 0.5) return table;
+        return Math.abs(u) < 0.4 && Math.abs(v - 0.1 * Math.sin(10 * u)) < 1.5 / (height * share)
+          ? line
+          : paper;
+      };
+      expect(isLightOnDark(onSheet(20, 240, 50))).toBe(false);
+      expect(isLightOnDark(onSheet(240, 20, 210))).toBe(true);
+    }
+  });
 });
