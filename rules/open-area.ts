@@ -19,13 +19,13 @@ export default rule({
     if (measured <= battingMm) return;
     const isSeam = rows.seam?.diameterMm === measured;
     const circle = isSeam ? rows.seam : rows.inner;
-    const { even, clearanceMm, closestSpacingMm } = study.nesting(layout);
+    const { even, clearanceMm } = study.nesting(layout);
     // The circle shrinks with the motif, but the clearance in it does not.
     const share = (battingMm - clearanceMm) / (measured - clearanceMm);
     const smaller = share > 0 ? `, at about ${say.size(widthMm * share, heightMm * share)}` : '';
     const remedy =
       even.largestOpenMm <= battingMm
-        ? `Set them ${say.spacing(even.spacingMm, closestSpacingMm)} apart: there it is ${say.length(even.largestOpenMm)}.`
+        ? `Set them ${say.spacing(even.spacingMm)} apart: there it is ${say.length(even.largestOpenMm)}.`
         : `Stitch the motif smaller${smaller}, with its rows as much closer, or choose another layout.`;
     yield {
       at: circle ? [circle.centre] : [],

@@ -25,7 +25,7 @@ export default rule({
       unit: 'mm',
       message:
         `Set ${say.length(spacingMm)} apart, ${layout} rows ${happens}; the clearance is ${say.length(clearanceMm)}. ` +
-        `Set them ${say.spacing(closestSpacingMm, closestSpacingMm)} apart or more${told === clearanceMm ? '' : ` for a clearance of ${say.length(told)}`}.`,
+        `Set them ${say.spacing(closestSpacingMm)} apart or more${told === clearanceMm ? '' : ` for a clearance of ${say.length(told)}`}.`,
     };
   },
 });

@@ -25,8 +25,8 @@ export default rule({
       unit: 'percent',
       message:
         `Set apart by the motif's height, ${say.length(heightMm)}, ${layout} rows leave a band open: circles of ${say.length(stacked.largestOpenMm)} hold no stitching. ` +
-        `Set them ${say.spacing(evenSpacingMm, closestSpacingMm)} apart instead: they ${nests} ${say.length(nestingOffsetMm)}. ` +
-        `The closest for a clearance of ${say.length(clearanceMm)} is ${say.spacing(closestSpacingMm, closestSpacingMm)}.`,
+        `Set them ${say.spacing(evenSpacingMm)} apart instead: they ${nests} ${say.length(nestingOffsetMm)}. ` +
+        `The closest for a clearance of ${say.length(clearanceMm)} is ${say.spacing(closestSpacingMm)}.`,
     };
   },
 });

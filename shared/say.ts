@@ -10,8 +10,8 @@ export interface Say {
   orMend(mend: MendName): string;
   /** Both units, the user's first; the sign is dropped. */
   length(mm: number): string;
-  /** Both units, neither rounded below `leastMm`: a spacing typed back as it is told must not be too small. */
-  spacing(mm: number, leastMm: number): string;
+  /** Both units, neither rounded down: a spacing typed back as it is told must not be too small. */
+  spacing(mm: number): string;
   /** Both units; finer where it would read the same as `besideMm`, which is told in the same sentence. */
   beside(mm: number, besideMm: number): string;
   /** Both units, rounded down. */
@@ -46,7 +46,7 @@ export function sayIn(unit: LengthUnit, inVain: readonly MendName[] = []): Say {
   return {
     orMend: (mend) => (inVain.includes(mend) ? '' : ', or let linewright mend --reshape do it'),
     length: (mm) => lengthText(Math.abs(mm), unit),
-    spacing: (mm, leastMm) => lengthText(mm, unit, leastMm),
+    spacing: (mm) => lengthText(mm, unit, mm),
     beside: (mm, besideMm) => lengthBeside(Math.abs(mm), besideMm, unit),
     atMost: (mm) => lengthAtMost(mm, unit),
     short: (mm, leastMm) => short(Math.abs(mm), leastMm),

@@ -53,7 +53,7 @@ async function answer(file: string, asked: Setup, wanted: PaperWanted, typed: Ty
     const rows = `${say.count(laid.rows.length, `${laid.layout} row`)} of ${say.count(laid.repeats, 'repeat')}`;
     print(
       page.wrap(
-        `${page.plain(file)}: ${rows}, ${say.spacing(laid.spacingMm, laid.spacingMm)} apart, ` +
+        `${page.plain(file)}: ${rows}, ${say.spacing(laid.spacingMm)} apart, ` +
           `on ${pages} of ${say.size(...laid.paperMm)} -> ${page.plain(out)}`,
         '',
         '  ',

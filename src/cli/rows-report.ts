@@ -64,7 +64,7 @@ function layoutTable(nestings: readonly Nesting[], recommended: Nesting, say: Sa
     const name = `${nesting === recommended ? '*' : ' '} ${nesting.layout}`;
     const numbers = (text: (mm: number, leastMm?: number) => string) => [
       text(closestSpacingMm, closestSpacingMm),
-      text(evenSpacingMm, closestSpacingMm),
+      text(evenSpacingMm, evenSpacingMm),
       nestingOffsetMm < 0 ? `apart ${text(-nestingOffsetMm)}` : text(nestingOffsetMm),
       even.inner ? text(even.inner.diameterMm) : '',
       even.seam ? text(even.seam.diameterMm) : '',
@@ -85,7 +85,7 @@ function interlockWords({ layout, interlocksMm }: Nesting, say: Say): string[] {
   if (interlocksMm.length === 0) return [];
   const widest = [...interlocksMm].sort((a, b) => b[1] - b[0] - (a[1] - a[0])).slice(0, mostTold);
   const told = interlocksMm.filter((each) => widest.includes(each));
-  const stretches = told.map(([from, to]) => `from ${say.spacing(from, from)} to ${say.length(to)}`);
+  const stretches = told.map(([from, to]) => `from ${say.spacing(from)} to ${say.length(to)}`);
   const others = interlocksMm.length - told.length;
   const more =
     others > 0 ? `, and at ${say.count(others, 'narrower stretch', 'narrower stretches')} of spacings` : '';

@@ -23,11 +23,6 @@ export function spacingText(mm: number, unit: 'in' | 'mm', leastMm = -Infinity):
   return `${tenths / 10}mm`;
 }
 
-/** A spacing is never rounded below the closest, neither told nor typed, unless it is less. */
-function leastOf(mm: number, closestMm: number): number {
-  return mm < closestMm ? -Infinity : closestMm;
-}
-
 /** Step four: layout and spacing, live. */
 export function RowsStep() {
   const item = current.value;
@@ -97,8 +92,8 @@ function Spacing() {
   const { least, most, step } = sliderOf(now.layouts, chosen.closestMm, unit);
   const share = (mm: number) => `${Math.max(0, Math.min(100, ((mm - least) / (most - least)) * 100))}%`;
   const at = seen.value;
-  const spoken = (mm: number) => say.spacing(mm, leastOf(mm, chosen.closestMm));
-  const short = (mm: number) => say.short(mm, leastOf(mm, chosen.closestMm));
+  const spoken = (mm: number) => say.spacing(mm);
+  const short = (mm: number) => say.short(mm, mm);
   return (
     <div class="spacing">
       <label for="spacing-slider">
@@ -128,7 +123,7 @@ function Spacing() {
         </button>
         <button
           type="button"
-          onClick={() => type('spacing', spacingText(chosen.evenMm, unit, chosen.closestMm))}
+          onClick={() => type('spacing', spacingText(chosen.evenMm, unit, chosen.evenMm))}
         >
           <span class="mark even" aria-hidden="true" /> even: {short(chosen.evenMm)}
         </button>
@@ -186,8 +181,7 @@ export function settle(mm: number | null): void {
   waiting = undefined;
   const item = current.value;
   if (item && rows.value && mm !== null) {
-    const { closestMm } = rows.value.layouts.find(({ layout }) => layout === chosenRows.value?.layout)!;
-    type('spacing', spacingText(mm, item.choices.unit, leastOf(mm, closestMm)));
+    type('spacing', spacingText(mm, item.choices.unit, mm));
   }
   underHand.value = null;
   dragged.value = null;

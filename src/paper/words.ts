@@ -38,7 +38,7 @@ export function numberLines(file: PdfFile, study: Study, paper: Paper, widthMm: 
     'Numbers',
     [
       `Motif: ${say.size(study.widthMm, study.heightMm)}${assumed}. Repeat: ${say.length(repeat.dx)}.`,
-      `Rows: ${layout}, every ${say.spacing(spacingMm, spacingMm)}, ${spacingFrom}: from a point of one row to the same point of the next.`,
+      `Rows: ${layout}, every ${say.spacing(spacingMm)}, ${spacingFrom}: from a point of one row to the same point of the next.`,
       `Here: ${say.count(rows.length, 'row')} of ${say.count(repeats, 'repeat')}, ${say.size(box.maxX - box.minX, box.maxY - box.minY)} in all.`,
       `Paper: ${say.count(tiles.length, 'sheet')} after this one, ${say.size(...paperMm)}${shared}.`,
     ],

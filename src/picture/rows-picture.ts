@@ -65,7 +65,7 @@ export function rowsPicture(
   const styles = circles.map(({ style }) => style);
   const { unit } = study.setup;
   // Lengths as they are told, in letters that the picture has.
-  const caption = `${layout} rows, ${sayIn(unit).spacing(rows.spacingMm, rows.spacingMm)} apart`;
+  const caption = `${layout} rows, ${sayIn(unit).spacing(rows.spacingMm)} apart`;
   const below = legendHeight(styles, sheet);
   return picture({ ...sheet, heightPx: sheet.heightPx + below + captionHeight(sheet) }, [
     ...circles.filter(({ style }) => style.dash !== null).map(disc),

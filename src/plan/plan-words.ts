@@ -12,7 +12,7 @@ export function choiceWords(choice: NumberedChoice, say: Say): string {
     layout,
     `${say.short(heightMm)} high`,
     `${say.count(repeats, 'repeat')} across`,
-    say.count(rows, 'row') + (rows > 1 ? ` ${say.short(spacingMm)} apart` : ''),
+    say.count(rows, 'row') + (rows > 1 ? ` ${say.length(spacingMm)} apart` : ''),
     say.count(passes, 'pass', 'passes'),
     `open circle ${say.short(largestOpenMm)}`,
   ];

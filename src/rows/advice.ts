@@ -13,9 +13,9 @@ const layingOut: Readonly<Record<Layout, string>> = {
 
 /** "Set the rows 5 1/4 in (133.4 mm) apart, every second row shifted by half a repeat; they nest by 7/8 in (22.2 mm)." */
 export function adviceOn(nesting: Nesting, battingMm: number | null, say: Say): string {
-  const { layout, closestSpacingMm, evenSpacingMm, nestingOffsetMm, even } = nesting;
+  const { layout, evenSpacingMm, nestingOffsetMm, even } = nesting;
   const sentences = [
-    `Set the rows ${say.spacing(evenSpacingMm, closestSpacingMm)} apart, ${layingOut[layout]}; ${nestingWords(nestingOffsetMm, say)}.`,
+    `Set the rows ${say.spacing(evenSpacingMm)} apart, ${layingOut[layout]}; ${nestingWords(nestingOffsetMm, say)}.`,
     seamWords(nesting, say),
   ];
   if (battingMm !== null && even.largestOpenMm > battingMm) {
@@ -52,7 +52,7 @@ export function throatWords({ setup, heightMm, widthMm }: Study, spacingMm: numb
     ];
   const rows = 1 + Math.floor((throatMm - heightMm) / spacingMm + 1e-9);
   return [
-    `The throat of ${say.length(throatMm)} holds ${say.count(rows, 'row')} at ${say.spacing(spacingMm, spacingMm)} before the quilt is rolled on, with the take-up roll empty.`,
+    `The throat of ${say.length(throatMm)} holds ${say.count(rows, 'row')} at ${say.spacing(spacingMm)} before the quilt is rolled on, with the take-up roll empty.`,
   ];
 }
 
@@ -63,7 +63,7 @@ function seamWords({ even, evened, clearanceMm, closestSpacingMm, gapMm }: Nesti
     const open = `The motif closes no pocket of its own, so it looks the same at any spacing: `;
     return even.largestOpenMm > gapMm + 0.1
       ? `${open}that is the closest for a clearance of ${say.length(clearanceMm)}, and circles of ${say.length(even.largestOpenMm)} stay open.`
-      : `${open}at that one the largest open circle is ${say.length(even.largestOpenMm)}. Say another with --gap; the closest for a clearance of ${say.length(clearanceMm)} is ${say.spacing(closestSpacingMm, closestSpacingMm)}.`;
+      : `${open}at that one the largest open circle is ${say.length(even.largestOpenMm)}. Say another with --gap; the closest for a clearance of ${say.length(clearanceMm)} is ${say.spacing(closestSpacingMm)}.`;
   }
   if (evened || seam === null || inner === null) return '';
   return `No spacing hides the seam altogether: circles of ${say.length(seam.diameterMm)} stay open between the rows, of ${say.length(inner.diameterMm)} inside the motif. That is the closest for a clearance of ${say.length(clearanceMm)}.`;

@@ -68,7 +68,7 @@ ${credits(content)}
 /** "5 1/4 in (133.4 mm) apart, the spacing asked for" */
 function spacingShown({ shown, study }: SheetContent): string {
   const { spacingMm } = shown.rows;
-  const apart = `${sayIn(study.setup.unit).spacing(spacingMm, spacingMm)} apart`;
+  const apart = `${sayIn(study.setup.unit).spacing(spacingMm)} apart`;
   if (!shown.chosen) return `${apart}, the even spacing`;
   return `${apart}, the spacing ${study.setup.spacingMm === null ? 'kept with the motif' : 'asked for'}`;
 }
@@ -164,7 +164,7 @@ function layoutTable({ nestings, recommended, study }: SheetContent): Html {
       evenSpacingMm,
       even,
     }) => html`<tr${layout === recommended && trusted(' class="chosen"')}>
-<th scope="row">${layout}${layout === recommended && html`<small>recommended</small>`}</th><td data-name="closest spacing">${unbroken(say.spacing(closestSpacingMm, closestSpacingMm))}</td><td data-name="even spacing">${unbroken(say.spacing(evenSpacingMm, closestSpacingMm))}</td><td data-name="open circle within a row">${even.inner ? unbroken(say.length(even.inner.diameterMm)) : 'none'}</td><td data-name="open circle between rows">${even.seam ? unbroken(say.length(even.seam.diameterMm)) : 'none'}</td></tr>`,
+<th scope="row">${layout}${layout === recommended && html`<small>recommended</small>`}</th><td data-name="closest spacing">${unbroken(say.spacing(closestSpacingMm))}</td><td data-name="even spacing">${unbroken(say.spacing(evenSpacingMm))}</td><td data-name="open circle within a row">${even.inner ? unbroken(say.length(even.inner.diameterMm)) : 'none'}</td><td data-name="open circle between rows">${even.seam ? unbroken(say.length(even.seam.diameterMm)) : 'none'}</td></tr>`,
   )}</tbody></table></div>
 <p>Spacing is measured from a point of one row to the same point of the next, for a clearance of ${unbroken(say.length(study.setup.clearanceMm))} between the lines of neighbouring rows.</p>`;
 }

@@ -44,10 +44,10 @@ function straightRows(nesting: Nesting, say: Say): string {
   const { evenSpacingMm, closestSpacingMm, nestingOffsetMm, even, gapMm } = nesting;
   // A line without pockets has no spacing of its own: the gap wanted decides.
   return gapMm !== null
-    ? `Straight rows: every ${say.spacing(evenSpacingMm, closestSpacingMm)} for a gap of ${say.length(even.largestOpenMm)}; ` +
-        `closest ${say.spacing(closestSpacingMm, closestSpacingMm)}`
-    : `Straight rows: every ${say.spacing(evenSpacingMm, closestSpacingMm)}${nestText(nestingOffsetMm, say)}; ` +
-        `closest ${say.spacing(closestSpacingMm, closestSpacingMm)}`;
+    ? `Straight rows: every ${say.spacing(evenSpacingMm)} for a gap of ${say.length(even.largestOpenMm)}; ` +
+        `closest ${say.spacing(closestSpacingMm)}`
+    : `Straight rows: every ${say.spacing(evenSpacingMm)}${nestText(nestingOffsetMm, say)}; ` +
+        `closest ${say.spacing(closestSpacingMm)}`;
 }
 
 /** What was asked about throat, spacing and batting, answered also where it is no finding. */
@@ -61,10 +61,7 @@ function answers(study: Study, say: Say): string[] {
     answered.push(`Throat: ${fits} the ${say.length(throatMm)} there are`);
   }
   const rows = spacingMm === null ? study.nesting(layout).even : study.rowsAt(layout, spacingMm);
-  const apart =
-    spacingMm === null
-      ? say.spacing(rows.spacingMm, study.nesting(layout).closestSpacingMm)
-      : say.length(spacingMm);
+  const apart = spacingMm === null ? say.spacing(rows.spacingMm) : say.length(spacingMm);
   if (spacingMm !== null) {
     const { leastMm } = study.rowDistance(layout, spacingMm);
     const clear = keepsClear(leastMm, clearanceMm) ? 'keep clear' : 'come too near';

@@ -81,7 +81,7 @@ describe.each(layouts)('%s', (layout) => {
     const words = legend.filter((mark) => mark.includes('scale('));
     // "largest open circle", "between rows", "within a row", and what the rows are: a letter each, spaces left out.
     const { spacingMm } = even;
-    const caption = `${layout} rows, ${sayIn('in').spacing(spacingMm, spacingMm)} apart`.replaceAll(' ', '');
+    const caption = `${layout} rows, ${sayIn('in').spacing(spacingMm)} apart`.replaceAll(' ', '');
     expect(words.map((mark) => mark.match(/<path/g)!.length)).toEqual([17, 11, 10, caption.length]);
     const lowest = Math.max(...lines.map((d) => new SVGPathData(d).toAbs().getBounds().maxY));
     for (const mark of words) {

@@ -108,7 +108,7 @@ ${card.name !== card.title && html`<p class="facts">${card.name}</p>`}
 ${(card.creator || card.rights) && html`<p class="by">${[card.creator && `by ${card.creator}`, card.rights].filter(Boolean).join(' · ')}</p>`}
 <p class="verdict">${verdictWords[card.status]}</p>
 <p class="facts">${unbroken(say.size(card.widthMm, card.heightMm))}${motif.assumedSize && ', size assumed'}</p>
-<p class="facts">${unbroken(`Rows ${card.layout}, ${say.length(card.spacingMm)} apart`)}</p>
+<p class="facts">${unbroken(`Rows ${card.layout}, ${say.spacing(card.spacingMm)} apart`)}</p>
 <p class="facts">${unbroken(`Open circle ${say.length(card.openMm)}`)}</p>
 <p class="facts">${say.count(card.stitches, 'stitch', 'stitches')}</p>
 ${motif.same?.map(({ name, how }) => html`<p class="facts">Same line as <a href="${sheetOf(name)}">${name}</a>: ${how}</p>`)}
