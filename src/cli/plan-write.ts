@@ -7,24 +7,29 @@ import type { Setup } from '../../shared/setup.js';
 import { planPicture } from '../picture/plan-picture.js';
 import { planJson } from '../plan/plan-json.js';
 import { writePlanSheet } from '../sheet/plan-sheet.js';
+import type { Exporter } from '../write/index.js';
 import { writePng } from '../write/png.js';
 import { type Output, writeAllOrNone } from './all-or-none.js';
 import { planName } from './load-plan.js';
 import type { Typed } from './options.js';
 import { passName, passOutputs } from './pass-files.js';
-import { namedExporters } from './write-all.js';
 
 const planPx = 1600;
 const sheetPx = 900;
 
 /** The files of each pass. */
-export async function writePlan(plan: Plan, motif: Motif, setup: Setup, typed: Typed): Promise<string[][]> {
+export async function writePlan(
+  plan: Plan,
+  motif: Motif,
+  setup: Setup,
+  forms: readonly Exporter[],
+  typed: Typed,
+): Promise<string[][]> {
   const folder = typed.out as string;
   const force = typed.force as boolean;
-  const exporters = namedExporters(typed.to as string);
   const passes: Output[][] = [];
   for (const pass of plan.passes)
-    passes.push(await passOutputs(pass, passName(pass.pass), motif, exporters, folder));
+    passes.push(await passOutputs(pass, passName(pass.pass), motif, forms, folder));
   const written = passes.map((outputs) => outputs.map(({ path }) => path));
   const names = written.map((paths) => paths.map((path) => basename(path)));
   const file = join(folder, planName);

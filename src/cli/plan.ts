@@ -7,6 +7,7 @@ import { noPlanJson, planJson } from '../plan/plan-json.js';
 import type { PlanWanted } from '../plan/plan-quilt.js';
 import { parsePercent, parseSize } from '../setup/lengths.js';
 import { planned } from '../tasks/planned.js';
+import type { Exporter } from '../write/index.js';
 import type { ExitCode } from './exit-code.js';
 import { loadMotif, loadSetup } from './load.js';
 import type { Typed } from './options.js';
@@ -14,6 +15,7 @@ import { pageOn } from './page.js';
 import { planReport } from './plan-report.js';
 import { writePlan } from './plan-write.js';
 import { answering, print } from './print.js';
+import { namedExporters } from './write-all.js';
 
 const usualResize = 0.1;
 
@@ -25,11 +27,18 @@ export async function plan(typed: Typed): Promise<ExitCode> {
   const quilt: Quilt = { widthMm, heightMm, marginMm };
   const resize = resizeFrom(typed);
   const wanted = { quilt, resize, runs: runsFrom(typed.runs), choose: chooseFrom(typed.choose) };
+  const forms = namedExporters(typed.to as string);
   const refused = (message: string) => noPlanJson(file, quilt, { message, row: null, largestHeightMm: null });
-  return answering(typed, () => answer(file, setup, wanted, typed), refused);
+  return answering(typed, () => answer(file, setup, wanted, forms, typed), refused);
 }
 
-async function answer(file: string, setup: Setup, wanted: PlanWanted, typed: Typed): Promise<ExitCode> {
+async function answer(
+  file: string,
+  setup: Setup,
+  wanted: PlanWanted,
+  forms: readonly Exporter[],
+  typed: Typed,
+): Promise<ExitCode> {
   // Curves are drawn a little finer, so that a larger size of the same points keeps to the wanted distance too.
   const motif = await loadMotif(file, { ...setup, flattenMm: setup.flattenMm / (1 + wanted.resize) });
   const study = studyOf(motif, setup);
@@ -40,7 +49,7 @@ async function answer(file: string, setup: Setup, wanted: PlanWanted, typed: Typ
     else print(page.wrap(made.error.message));
     return 1;
   }
-  const written = typed.out === undefined ? [] : await writePlan(made.plan, motif, setup, typed);
+  const written = typed.out === undefined ? [] : await writePlan(made.plan, motif, setup, forms, typed);
   if (typed.json) print(planJson(made.plan, { written, error: made.error }));
   else {
     print(planReport(made.plan, setup, page));

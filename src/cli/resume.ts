@@ -104,11 +104,10 @@ function askWhich({ ways }: Resumed, { pass, setup }: LoadedPass, typed: Typed):
         error: sentence.replace(' Say which time it was:', ''),
       }),
     );
-    return 2;
   }
   const page = pageOn(process.stderr);
-  const lines = [sentence, ...waysInWords(ways, sayIn(setup.unit)).map((each) => `  ${each}`)];
-  for (const each of lines) process.stderr.write(`${page.wrap(each)}\n`);
+  const lines = waysInWords(ways, sayIn(setup.unit)).map((each) => page.wrap(each, '  '));
+  for (const each of [page.wrap(sentence), ...lines]) process.stderr.write(`${each}\n`);
   return 2;
 }
 

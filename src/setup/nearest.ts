@@ -10,7 +10,7 @@ export function didYouMean(wrong: string, right: readonly string[]): string {
 }
 
 function isSlip(wrong: string, right: string): boolean {
-  const slips = Math.min(2, Math.max(1, Math.floor(right.length / 3)));
+  const slips = Math.min(2, Math.floor(right.length / 3));
   return distance(wrong.toLowerCase(), right.toLowerCase()) <= slips || sorted(wrong) === sorted(right);
 }
 
