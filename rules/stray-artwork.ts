@@ -68,7 +68,7 @@ export default rule({
       const found = marks.filter((mark) => mark.kind === kind);
       if (found.length === 0) continue;
       const where =
-        kind === 'mark' ? 'apart from the motif, such as registration crosses' : 'round everything';
+        kind === 'mark' ? 'apart from the motif, such as registration crosses' : 'round the motif';
       yield {
         at: found.map(({ at }) => at),
         ...counted(found.length),

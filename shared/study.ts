@@ -30,7 +30,7 @@ export interface Study {
    * fewer than there are parts. Null where there are too many strokes to tell, or they lie in a lump.
    */
   readonly partGapsMm: readonly number[] | null;
-  /** Strokes apart from the motif that look like registration marks, and frames round everything. */
+  /** Strokes apart from the motif that look like registration marks, and frames round it. */
   readonly marks: readonly Mark[];
 
   /** Of the strokes. */

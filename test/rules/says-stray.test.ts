@@ -130,7 +130,7 @@ describe('stray-artwork', () => {
         at: [there],
         ...counted(1),
         message:
-          'The drawing holds 1 frame round everything, which would be stitched. Delete it, or let linewright mend --reshape drop it.',
+          'The drawing holds 1 frame round the motif, which would be stitched. Delete it, or let linewright mend --reshape drop it.',
       },
     ]);
   });

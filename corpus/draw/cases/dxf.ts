@@ -42,6 +42,13 @@ const label = tags(
   [1, 'Swell, 9 in'],
 );
 
+/** Four lines round the motif and as wide, from the top left; the lowest 2 mm below it, y being up from its foot. */
+function boxLines({ strokes }: Drawing): string {
+  const { minX, minY, maxX, maxY } = boxOf(strokes);
+  const [w, h] = [maxX - minX, maxY - minY];
+  return line('0', 0, h, w, h) + line('0', w, h, w, -2) + line('0', w, -2, 0, -2) + line('0', 0, -2, 0, h);
+}
+
 const cases: readonly [rule: string, name: string, text: string, expected?: Expected][] = [
   ['physical-size', 'pass-dxf-inches', dxfText(kelpSketch, { units: 1, perMm: 1 / 25.4 })],
   [
@@ -57,6 +64,12 @@ const cases: readonly [rule: string, name: string, text: string, expected?: Expe
     { placesMm: [], says: asInches(gullSketch) },
   ],
   ['stray-artwork', 'pass-dxf', dxfText(swellSketch)],
+  [
+    'stray-artwork',
+    'fail-dxf-repeat-box',
+    dxfText(swellSketch, { after: boxLines(swellSketch) }),
+    { placesMm: [[0, 0]], measured: 1, also: ['one-stroke'] },
+  ],
   ['stray-artwork', 'fail-dxf-text', dxfText(swellSketch, { after: label }), { placesMm: [], measured: 1 }],
   [
     'stray-artwork',

@@ -48,6 +48,13 @@ ${after}</svg>
 `;
 }
 
+/** The rectangle round the motif on its sheet, so far outside it. */
+function boxed(drawing: Drawing, outMm: number): string {
+  const { minX, minY, maxX, maxY } = boxOf(drawing.strokes);
+  const [w, h] = [maxX - minX, maxY - minY].map((mm) => number(mm + 2 * outMm, 3));
+  return `x="${marginMm - outMm}" y="${marginMm - outMm}" width="${w}" height="${h}"`;
+}
+
 const px = (mm: number) => number((mm * 96) / 25.4, 3);
 const perPx = 96 / 25.4;
 
@@ -167,6 +174,16 @@ const strayArtwork: readonly [string, string, Expected?][] = [
     'fail-frame',
     sheet(swellSketch, { after: `  <rect ${lineStyle} x="2" y="2" width="254" height="81"/>\n` }),
     { measured: 1, placesMm: [[0, 0]], also: ['one-stroke'] },
+  ],
+  [
+    'fail-repeat-box',
+    sheet(swellSketch, { after: `  <rect ${lineStyle} ${boxed(swellSketch, 0)}/>\n` }),
+    { measured: 1, placesMm: [[0, 0]], also: ['one-stroke'] },
+  ],
+  [
+    'fail-line-out-of-repeat-box',
+    sheet(swellSketch, { after: `  <rect ${lineStyle} ${boxed(swellSketch, -2)}/>\n` }),
+    { measured: 1, placesMm: [[2, 2]], also: ['one-stroke', 'near-gap'] },
   ],
   [
     'fail-dashed-guide',

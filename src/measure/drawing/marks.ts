@@ -3,22 +3,27 @@
  *
  * A frame is a closed stroke that fills its own box (a page border, with round corners or not; a heart or a hoop
  * round a motif is part of the motif), holds every other stroke and touches none: the outer lines of a crosshatch are
- * stitching. A mark is a group of small strokes, less than a
- * twentieth of the motif across, that lies outside the motif's box and is a plain cross; or with no line of the motif
+ * stitching. It may touch, and be a little smaller than, a single bent line that runs from its one side to the other:
+ * without the box of the repeat the row is whole. A mark is a group of small strokes, less than a twentieth of the motif
+ * across, that lies outside the motif's box and is a plain cross; or with no line of the motif
  * near it, outside that box, or within it where it is a plain cross: a pearl in an open space of the motif is no mark.
  */
 import type { Box, Polyline } from '../../../shared/plane.js';
 import type { Mark } from '../../../shared/study.js';
 import { centre, diagonal, emptyBox, extendByBox } from '../../geometry/box.js';
 import { distance, midpoint } from '../../geometry/point.js';
-import { boundsOf, firstPoint, isClosed, lastPoint, lengthOf } from '../../geometry/polyline.js';
+import { boundsOf, firstPoint, isClosed, lastPoint, lengthOf, signedArea } from '../../geometry/polyline.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
 import { touchMm } from '../../network/network.js';
 import type { Joined } from '../ends/strokes.js';
 
 const markShare = 1 / 20;
-/** Of its box, that the area within a frame takes at least; a circle takes 0.79, a rectangle all. */
+/** Of its box, that the area within a frame takes at least (a circle takes 0.79), and of its width, the line across. */
 const frameShare = 0.9;
+/** Of the box round everything, that the area within a frame takes at least. */
+const allShare = 0.8;
+/** A line that goes straight is no longer than this many times its way. */
+const straight = 1.01;
 /** More small strokes than this are the drawing's own pieces. */
 const mostPieces = 1000;
 
@@ -58,22 +63,28 @@ function framesAmong(joined: readonly Joined[], boxes: readonly Box[], index: Se
   let rest = joined.map((_, k) => k);
   while (rest.length > 1 && frames.length < 2) {
     const all = boxRound(rest, boxes);
-    const frame = rest.find((k) => holds(boxes[k], all) && isFramed(joined[k].line, boxes[k]));
-    if (frame === undefined || touchesAny(frame, index)) break;
+    const frame = rest.find((k) => {
+      const { line } = joined[k];
+      if (!isClosed(line) || !isFramed(line, boxes[k], all)) return false;
+      const met = strokesMet(k, rest, boxes, index);
+      return met.length === 0 || (met.length === 1 && runsAcross(joined[met[0]].line, boxes[k]));
+    });
+    if (frame === undefined) break;
     frames.push(frame);
     rest = rest.filter((k) => k !== frame);
   }
   return frames;
 }
 
-function touchesAny(stroke: number, index: SegmentIndex): boolean {
+/** Those that reach out of its box or touch it; two are enough. */
+function strokesMet(stroke: number, rest: readonly number[], boxes: readonly Box[], index: SegmentIndex) {
   const { firstPoints, strokeOf } = index;
-  let touches = false;
-  for (let s = firstPoints[stroke]; s <= firstPoints[stroke + 1] - 2 && !touches; s++)
+  const met = new Set(rest.filter((k) => !holds(boxes[stroke], boxes[k])));
+  for (let s = firstPoints[stroke]; s <= firstPoints[stroke + 1] - 2 && met.size < 2; s++)
     index.visitNearSegment(s, touchMm, (other) => {
-      touches ||= strokeOf[other] !== stroke;
+      if (strokeOf[other] !== stroke) met.add(strokeOf[other]);
     });
-  return touches;
+  return [...met];
 }
 
 function holds(outer: Box, inner: Box): boolean {
@@ -85,18 +96,23 @@ function holds(outer: Box, inner: Box): boolean {
   );
 }
 
-function isFramed(line: Polyline, box: Box): boolean {
-  if (!isClosed(line)) return false;
-  const start = firstPoint(line);
-  let twice = 0;
-  for (let i = 2; i < line.length; i += 2) {
-    twice +=
-      (line[i - 2] - start.x) * (line[i + 1] - start.y) - (line[i] - start.x) * (line[i - 1] - start.y);
-  }
+/** A straight one is a bar of the box. */
+function runsAcross(line: Polyline, { minX, maxX }: Box): boolean {
+  const [from, to] = [firstPoint(line), lastPoint(line)];
+  if (lengthOf(line) <= straight * distance(from, to)) return false;
+  return Math.abs(to.x - from.x) >= frameShare * (maxX - minX);
+}
+
+function isFramed(line: Polyline, box: Box, all: Box): boolean {
+  const area = Math.abs(signedArea(line));
   // One way round only: a dense line that winds about fills its box too, but is longer than the box's edge.
   const edge = 2 * (box.maxX - box.minX + box.maxY - box.minY);
-  const area = (box.maxX - box.minX) * (box.maxY - box.minY);
-  return Math.abs(twice) / 2 >= frameShare * area && lengthOf(line) <= 1.01 * edge;
+  if (lengthOf(line) > straight * edge) return false;
+  return area >= frameShare * areaOf(box) && area >= allShare * areaOf(all);
+}
+
+function areaOf({ minX, minY, maxX, maxY }: Box): number {
+  return (maxX - minX) * (maxY - minY);
 }
 
 function smallAmong(strokes: readonly number[], boxes: readonly Box[]): number[] {
