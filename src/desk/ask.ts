@@ -1,8 +1,8 @@
 /**
  * The page's side of its workers. One takes the questions one by one; of a kind that waits only the newest is kept, but for
- * files to save, so that what a hand does quickly is answered as it stands last. What has been out for longer than a blink
- * holds up nothing that needs nothing of it: if nobody wants it any more its worker is ended, and a file or offers go on by
- * themselves while another worker takes what comes next. Of each kind one is out at a time.
+ * files to save, so that what a hand does quickly is answered as it stands last. What nobody wants any more has a blink to be
+ * answered, then its worker is ended. Files and offers hold up others for a blink, then they go on by themselves while another
+ * worker takes what comes next. Of each kind one is out at a time.
  */
 import { signal } from '@preact/signals';
 import type { Brought } from '../tasks/motif-from.js';
@@ -21,7 +21,6 @@ interface Question {
   readonly asked: unknown;
   /** Only what is told first counts. */
   readonly tell: (outcome: Outcome<Kind>) => void;
-  isWanted: boolean;
   /** Out for longer than a blink. */
   isLong: boolean;
 }
@@ -87,7 +86,7 @@ export function bringToWorker(id: number, file: Brought): void {
 export function ask<K extends Kind>(kind: K, asked: Questions[K]['asked']): Promise<Outcome<K>> {
   return new Promise((tell) => {
     if (kind !== 'save') dropWaiting([kind]);
-    waiting.push({ kind, asked, tell: tell as Question['tell'], isWanted: true, isLong: false });
+    waiting.push({ kind, asked, tell: tell as Question['tell'], isLong: false });
     // What is asked in one go, or because of the answer before, comes in its order.
     queueMicrotask(next);
   });
@@ -96,12 +95,14 @@ export function ask<K extends Kind>(kind: K, asked: Questions[K]['asked']): Prom
 /** Nobody wants to know any more what was asked of these kinds. */
 export function letGo(kinds: readonly Kind[]): void {
   dropWaiting(kinds);
-  for (const asked of out.values()) {
+  for (const [at, asked] of out) {
     if (!kinds.includes(asked.kind)) continue;
     asked.tell({ dropped: true });
-    asked.isWanted = false;
+    setTimeout(() => {
+      if (out.get(at) === asked) end(at);
+      next();
+    }, blinkMs);
   }
-  queueMicrotask(next);
 }
 
 function dropWaiting(kinds: readonly Kind[]): void {
@@ -124,7 +125,6 @@ function first(): Question | undefined {
 }
 
 function next(): void {
-  for (const [at, { isLong, isWanted }] of out) if (isLong && !isWanted) end(at);
   const asked = first();
   const held = worker && out.get(worker);
   // Nobody waits for offers.

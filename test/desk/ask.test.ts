@@ -18,8 +18,9 @@ interface Task {
 
 /** What happened: `10 file starts`, with the time in ms. */
 let seen: string[] = [];
-let working = 0;
-let mostWorking = 0;
+/** Workers that the page has started and not ended. */
+let live = 0;
+let mostLive = 0;
 let beginning = 0;
 
 function note(what: string): void {
@@ -29,23 +30,26 @@ function note(what: string): void {
 class TimedWorker {
   onmessage: (event: { data: object }) => void = () => {};
   onerror: () => void = () => {};
+  private isLive = true;
   private timer: NodeJS.Timeout | undefined;
 
+  constructor() {
+    mostLive = Math.max(mostLive, ++live);
+  }
+
   postMessage({ asked }: { asked?: Task }): void {
-    if (!asked) return;
+    if (!asked || !this.isLive) return;
     note(`${asked.name} starts`);
-    mostWorking = Math.max(mostWorking, ++working);
     this.timer = setTimeout(() => {
-      this.terminate();
       if (asked.crashes) this.onerror();
       else this.onmessage({ data: { answer: asked.name } });
     }, asked.ms);
   }
 
   terminate(): void {
-    if (this.timer) working--;
     clearTimeout(this.timer);
-    this.timer = undefined;
+    if (this.isLive) live--;
+    this.isLive = false;
   }
 }
 
@@ -58,8 +62,8 @@ beforeEach(async () => {
   page = await import(`${root}src/desk/ask.ts`);
   page.workWith('');
   seen = [];
-  working = 0;
-  mostWorking = 0;
+  live = 0;
+  mostLive = 0;
   beginning = Date.now();
 });
 
@@ -103,28 +107,32 @@ it('saves what is asked just after a change, while what the change left behind i
   expect(seen).toEqual([
     '0 old look starts',
     '50 old look dropped',
-    '300 save starts',
-    '600 new look starts',
-    '650 new look answered',
-    '3300 save answered',
+    '350 save starts',
+    '650 new look starts',
+    '700 new look answered',
+    '3350 save answered',
   ]);
 });
 
-it('goes on in the worker that answers what is unwanted within a blink, and ends what has been out for longer', async () => {
-  ask('look', 200, 'quick look');
-  await wait(100);
+it('goes on in the worker that answers what is unwanted within a blink, and ends one that does not', async () => {
+  ask('look', 600, 'quick look');
+  await wait(400);
   page.letGo(['look']);
+  ask('look', 2000, 'look of before');
   ask('look', 2000, 'slow look');
-  await wait(1000);
-  expect(working).toBe(1);
+  await wait(600);
+  expect(mostLive).toBe(1);
   page.letGo(['look']);
-  await wait(0);
-  expect(working).toBe(0);
+  await wait(299);
+  expect(live).toBe(1);
+  await wait(1);
+  expect(live).toBe(0);
   expect(seen).toEqual([
     '0 quick look starts',
-    '100 quick look dropped',
-    '200 slow look starts',
-    '1100 slow look dropped',
+    '400 quick look dropped',
+    '400 look of before dropped',
+    '600 slow look starts',
+    '1000 slow look dropped',
   ]);
 });
 
@@ -135,7 +143,8 @@ it('saves one file after another, however fast they are asked, also beside a loo
   }
   ask('look', 500);
   await wait(5000);
-  expect(mostWorking).toBe(2);
+  expect(mostLive).toBe(2);
+  expect(live).toBe(1);
   expect(seen).toEqual([
     '0 a starts',
     '1000 a answered',
@@ -179,19 +188,22 @@ it('lets offers hold up neither a file nor rows, and nothing go aside for offers
 });
 
 it('ends only what broke off itself', async () => {
+  ask('save', 50, 'first save', true);
   ask('save', 1000, 'save', true);
   await wait(100);
   ask('look', 3000);
-  await wait(200);
+  await wait(300);
   ask('save', 50, 'next save');
   await wait(5000);
   expect(seen).toEqual([
-    '0 save starts',
-    '300 look starts',
-    expect.stringMatching(/^1000 save This could not be done: the work broke off/),
-    '3300 look answered',
-    '3300 next save starts',
-    '3350 next save answered',
+    '0 first save starts',
+    expect.stringMatching(/^50 first save This could not be done: the work broke off/),
+    '50 save starts',
+    '350 look starts',
+    expect.stringMatching(/^1050 save This could not be done: the work broke off/),
+    '3350 look answered',
+    '3350 next save starts',
+    '3400 next save answered',
   ]);
 });
 
@@ -202,13 +214,17 @@ it('tells of every file that it was stopped, also while a look is out', async ()
   ask('look', 3000);
   await wait(500);
   page.stop();
+  await wait(400);
+  expect(live).toBe(0);
+  ask('look', 50, 'later look');
   await wait(5000);
-  expect(working).toBe(0);
   expect(seen).toEqual([
     '0 a starts',
     '300 look starts',
     '600 a Stopped.',
     '600 look Stopped.',
     '600 b Stopped.',
+    '1000 later look starts',
+    '1050 later look answered',
   ]);
 });
