@@ -1,7 +1,8 @@
 /**
- * The page's side of its worker. One question is out at a time; of a kind that waits only the newest is kept, but for
- * files to save, so that what a hand does quickly is answered as it stands last. What is no longer wanted is ended, by ending
- * the worker, unless it is answered within a blink; what the next question needs nothing of goes on in a worker of its own.
+ * The page's side of its workers. One takes the questions one by one; of a kind that waits only the newest is kept, but for
+ * files to save, so that what a hand does quickly is answered as it stands last. What nobody wants any more has a blink to be
+ * answered, then its worker is ended. Files and offers hold up others for a blink, then they go on by themselves while another
+ * worker takes what comes next. Of each kind one is out at a time.
  */
 import { signal } from '@preact/signals';
 import type { Brought } from '../tasks/motif-from.js';
@@ -15,10 +16,13 @@ export type Outcome<K extends Kind> =
   /** A newer question took its place, or it was stopped. */
   | { readonly dropped: true };
 
-interface Waiting {
+interface Question {
   readonly kind: Kind;
   readonly asked: unknown;
+  /** Only what is told first counts. */
   readonly tell: (outcome: Outcome<Kind>) => void;
+  /** Out for longer than a blink. */
+  isLong: boolean;
 }
 
 /** Longer than this a hand waits, ms. */
@@ -34,11 +38,9 @@ const apart: ReadonlySet<Kind> = new Set(['save', 'offers']);
 export const busy = signal<Kind | null>(null);
 
 const brought = new Map<number, Brought>();
-let waiting: Waiting[] = [];
+let waiting: Question[] = [];
 /** What each worker is at. */
-const out = new Map<Worker, Waiting>();
-/** Of what is out, what nobody wants any more. */
-const unwanted = new WeakSet<Waiting>();
+const out = new Map<Worker, Question>();
 /** The one that takes what comes next; others end when they have answered. */
 let worker: Worker | null = null;
 /** The motif worked on last, from which a new worker goes on. */
@@ -61,7 +63,12 @@ function started(): Worker {
     asked.tell('answer' in data ? ({ answer: data.answer } as Outcome<Kind>) : { refused: data.refused! });
     queueMicrotask(next);
   };
-  made.onerror = () => fail('This could not be done: the work broke off, perhaps for want of memory.');
+  made.onerror = () => {
+    const asked = out.get(made);
+    end(made);
+    asked?.tell({ refused: 'This could not be done: the work broke off, perhaps for want of memory.' });
+    queueMicrotask(next);
+  };
   for (const [id, file] of brought) post(made, { bring: file, id });
   if (lastWorked) post(made, { takeOver: lastWorked });
   return made;
@@ -79,7 +86,7 @@ export function bringToWorker(id: number, file: Brought): void {
 export function ask<K extends Kind>(kind: K, asked: Questions[K]['asked']): Promise<Outcome<K>> {
   return new Promise((tell) => {
     if (kind !== 'save') dropWaiting([kind]);
-    waiting.push({ kind, asked, tell: tell as Waiting['tell'] });
+    waiting.push({ kind, asked, tell: tell as Question['tell'], isLong: false });
     // What is asked in one go, or because of the answer before, comes in its order.
     queueMicrotask(next);
   });
@@ -91,10 +98,8 @@ export function letGo(kinds: readonly Kind[]): void {
   for (const [at, asked] of out) {
     if (!kinds.includes(asked.kind)) continue;
     asked.tell({ dropped: true });
-    unwanted.add(asked);
     setTimeout(() => {
-      if (out.get(at) !== asked) return;
-      end(at);
+      if (out.get(at) === asked) end(at);
       next();
     }, blinkMs);
   }
@@ -113,30 +118,28 @@ function end(at: Worker): void {
 }
 
 /** What is asked next, or undefined. */
-function first(): Waiting | undefined {
-  return order.flatMap((kind) => waiting.find((each) => each.kind === kind) ?? [])[0];
+function first(): Question | undefined {
+  const isOut = new Set([...out.values()].map(({ kind }) => kind));
+  const kind = order.find((each) => !isOut.has(each) && waiting.some((asked) => asked.kind === each));
+  return waiting.find((asked) => asked.kind === kind);
 }
 
 function next(): void {
   const asked = first();
   const held = worker && out.get(worker);
-  if (asked && held) setTimeout(stepAside, blinkMs, held);
-  else if (asked) {
+  // Nobody waits for offers.
+  if (held?.isLong && apart.has(held.kind) && asked && asked.kind !== 'offers') worker = null;
+  if (asked && !(worker && out.has(worker))) {
     worker ??= started();
     out.set(worker, asked);
     post(worker, { ask: asked.kind, asked: asked.asked });
     waiting.splice(waiting.indexOf(asked), 1);
+    setTimeout(() => {
+      asked.isLong = true;
+      next();
+    }, blinkMs);
   }
   busy.value = [...out.values()].at(-1)?.kind ?? null;
-}
-
-/** Lets what is out go on by itself where it still holds up another. */
-function stepAside(held: Waiting): void {
-  const kind = first()?.kind;
-  if (worker === null || out.get(worker) !== held || unwanted.has(held)) return;
-  if (!apart.has(held.kind) || kind === undefined || kind === 'offers') return;
-  worker = null;
-  next();
 }
 
 /** What is told of work that was stopped. */
@@ -144,15 +147,9 @@ export const stopped = 'Stopped.';
 
 /** Ends what is being worked out. Files stay; the next question starts a new worker. */
 export function stop(): void {
-  fail(stopped);
-}
-
-function fail(sentence: string): void {
   const all = [...out.values(), ...waiting];
-  const kinds = new Set(all.map(({ kind }) => kind));
   for (const at of [...out.keys()]) end(at);
   waiting = [];
   busy.value = null;
-  for (const { kind, tell } of all)
-    tell(kinds.has('look') && kind !== 'look' ? { dropped: true } : { refused: sentence });
+  for (const { tell } of all) tell({ refused: stopped });
 }
