@@ -47,19 +47,20 @@ function foldedIntoRepeat(row: Row, side: number): Float64Array {
     const end = Math.floor(columnOf(right));
     for (let c = Math.ceil(columnOf(left)); c < end; c++) if (least > hides[c]) hides[c] = least;
   });
-  const folded = new Growing(new Float64Array(1024));
+  const folded = new Float64Array(4 * count);
+  let n = 0;
   visitFolded(row, side, (left, height, right, rightHeight) => {
     const most = Math.max(height, rightHeight);
     const end = Math.floor(columnOf(right));
     let c = Math.floor(columnOf(left));
     while (c < end && most < hides[c]) c++;
     if (most < hides[c]) return;
-    folded.push(left);
-    folded.push(height);
-    folded.push(right);
-    folded.push(rightHeight);
+    folded[n++] = left;
+    folded[n++] = height;
+    folded[n++] = right;
+    folded[n++] = rightHeight;
   });
-  return folded.taken();
+  return folded.subarray(0, n);
 }
 
 function visitFolded(
