@@ -15,6 +15,7 @@ import { stitchedRow, sum } from './stitch-line.js';
 
 export interface WaySums {
   readonly rows: number;
+  readonly passes: number;
   readonly lengthMm: number;
   readonly linkMm: number;
 }
@@ -64,6 +65,7 @@ export function measuredWay(way: Fitted, quilt: Quilt, runs: Runs, machine: Mach
   const linkMm = sum(between);
   return {
     rows: rows.length,
+    passes: Array.isArray(splits) ? splits.length : 0,
     lengthMm: sum(rows.map(({ lengthMm }) => lengthMm)) + linkMm,
     linkMm: sum(rows.map((row) => row.linkMm)) + linkMm,
   };

@@ -120,9 +120,9 @@ function withoutTwins(ways: readonly Fitted[]): Fitted[] {
 const sameSize = 1e-6;
 const sameMm = 0.001;
 
-function numbered(way: Fitted, number: number, { rows, lengthMm, linkMm }: WaySums): NumberedChoice {
+function numbered(way: Fitted, number: number, sums: WaySums): NumberedChoice {
   const { leveled: _, laid: _laid, size: _size, tooTallRow: _row, ...choice } = way;
-  return { number, ...choice, rows, linkMm, lengthMm };
+  return { number, ...choice, ...sums };
 }
 
 function machineOf({ throatMm, reserveMm, rollerMm, quiltThicknessMm }: Setup): Machine | null {

@@ -215,7 +215,24 @@ describe('a planned quilt', () => {
         expect([choice.rows, choice.passes]).toEqual([plan.totals.rows, passes.length]);
         expect(links.reduce((sum, link) => sum + lengthOf(link), 0)).toBeCloseTo(plan.totals.linkMm, 6);
       }),
-      { numRuns: 100 },
+      {
+        numRuns: 100,
+        // A row that only runs along the edges of the top, and is none.
+        examples: [
+          [
+            {
+              line: Float64Array.from([0, 40, 0, 0, 0, 40, 30, 40]),
+              widthMm: 30,
+              heightMm: 30,
+              marginMm: 0,
+              layout: 'straight',
+              spacingMm: 40,
+              runs: 'back-and-forth',
+              throatMm: null,
+            },
+          ],
+        ],
+      },
     );
     expect(stitched).toBeGreaterThan(50);
   });
