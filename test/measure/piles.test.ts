@@ -245,3 +245,17 @@ test('mirroring, turning, reversing, moving and more points change neither numbe
         ),
       ).toEqual([5, 4]);
 });
+
+// Whether what ends just a radius off is near is a matter of rounding, and of how it is asked; it is in no pile.
+test('two passes side by side are found, whatever ends just a radius off on either side', () => {
+  const radiusMm = 1.25;
+  for (let deg = 0; deg < 360; deg += 0.7) {
+    const [c, s] = [Math.cos((deg * Math.PI) / 180), Math.sin((deg * Math.PI) / 180)];
+    const place = (along: number, aside: number) => [along * c - aside * s, along * s + aside * c];
+    const across = (along: number, from: number, to: number) =>
+      Float64Array.from([...place(along, from), ...place(along, to)]);
+    const level = (aside: number) => Float64Array.from([...place(0, aside), ...place(10, aside)]);
+    const drawn = [level(0), level(0.2), across(3, -radiusMm, -6), across(7, 0.2 + radiusMm, 6)];
+    expect(pilesOf(new SegmentIndex(drawn), radiusMm, 2).places.length).toBeGreaterThan(0);
+  }
+});

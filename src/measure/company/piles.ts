@@ -148,7 +148,7 @@ function partsOn(
   let parts = 0;
   for (let n = 0; n < near.length; n += every) {
     const j = 2 * near[n];
-    sharesWithin(
+    const isNear = sharesWithin(
       points[i],
       points[i + 1],
       points[i + 2],
@@ -160,6 +160,8 @@ function partsOn(
       radiusMm,
       shares,
     );
+    // By rounding, what is as far off as can be may not be.
+    if (!isNear) continue;
     begins[parts] = shares[0];
     ends[parts++] = shares[1];
   }
