@@ -4,7 +4,7 @@
  *
  * Method: of two segments, one moving down past the other, the spacings at which they are nearer than the clearance are
  * one interval, in closed form (both are convex). The union of these intervals over all pairs is what is forbidden. It is
- * walked from the smallest spacing up: from a forbidden one to the farthest end of an interval that holds it, from a
+ * walked from the smallest spacing up: from a forbidden one to the end of an interval that holds it, from a
  * clear one to the nearest beginning of an interval ahead. Each step ends at the end of another pair's
  * interval, or passes a gap too narrow to be set, so there is no creeping.
  *
@@ -94,13 +94,15 @@ function clearOf(rows: RowPair, closestMm: number, clearanceMm: number): Interva
   return clear;
 }
 
-/** The farthest end of an interval that holds this spacing; the spacing itself where none does. */
+/** The end of an interval that holds this spacing, the farthest if it is near; the spacing itself where none does. */
 function endOfForbidden(rows: RowPair, spacingMm: number, clearanceMm: number): number {
+  // An end farther off is as good as the farthest: of ten thousand strokes thousands are in each other's way at once.
+  const enoughMm = spacingMm + Math.max(clearanceMm, 2 * narrowestMm);
   const answer = rows.ask(
     {
       atMost: (gapMm, fromMm, toMm) => {
         const reach = reachMm(gapMm, clearanceMm);
-        return fromMm - reach <= spacingMm ? toMm + reach : -Infinity;
+        return fromMm - reach <= spacingMm ? Math.min(toMm + reach, enoughMm) : -Infinity;
       },
       of: (upper, lower) =>
         leastAsked(upper, lower, clearanceMm) <= spacingMm
