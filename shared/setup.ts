@@ -71,6 +71,12 @@ export interface Limits {
   readonly useCopies: number;
   readonly entityBytes: number;
   readonly points: number;
+  /** As drawn: a million of them may still join into one. */
+  readonly lines: number;
+  /** Strokes, where the ends that meet are joined; more is no motif. */
+  readonly pieces: number;
+  /** Pieces of the line between the places where it meets itself, for a mend that finds one line through them. */
+  readonly routed: number;
   readonly crossings: number;
   readonly stitches: number;
   readonly overhangingRepeats: number;
@@ -87,6 +93,9 @@ export const defaultLimits: Limits = {
   useCopies: 100_000,
   entityBytes: 10 * 2 ** 20,
   points: 5_000_000,
+  lines: 1_000_000,
+  pieces: 100_000,
+  routed: 20_000,
   crossings: 1_000_000,
   stitches: 10_000_000,
   overhangingRepeats: 10_000,

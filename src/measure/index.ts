@@ -1,5 +1,6 @@
 /** From a motif to its study: facts, each worked out once and only when asked for. */
 
+import { grouped } from '../../shared/grouped.js';
 import type { Layout } from '../../shared/layout.js';
 import type { Motif } from '../../shared/motif.js';
 import type { Polyline } from '../../shared/plane.js';
@@ -10,7 +11,7 @@ import { boundsOf, lengthOf, pointCount } from '../geometry/polyline.js';
 import { densityOf } from '../near/density.js';
 import { SegmentIndex } from '../near/segment-index.js';
 import { type Network, networkOf } from '../network/network.js';
-import { once, onceFor, onDemand } from '../once.js';
+import { once, onceFor, oncePer, onDemand } from '../once.js';
 import { spareOf } from '../route/spare.js';
 import { battingRows, nest, rowDistance, rowOfMotif, rowsAt } from '../rows/index.js';
 import { crowdingOf } from './company/crowding.js';
@@ -25,7 +26,7 @@ import { partGapsOf } from './drawing/part-gaps.js';
 import { chainOf } from './ends/breaks.js';
 import { copiesOf } from './ends/copies.js';
 import { endsOf, joinTurn, repeatOf } from './ends/ends.js';
-import { joinedStrokes } from './ends/strokes.js';
+import { type JoinedStrokes, joinedStrokes } from './ends/strokes.js';
 import { shortStepsOf } from './stitching/short-steps.js';
 import { stitchesOf } from './stitching/stitches.js';
 import { tightCurvesOf } from './stitching/tight-curves.js';
@@ -46,6 +47,14 @@ function hasTurns(line: Polyline): boolean {
   return pointCount(line) > 2;
 }
 
+function requireFew(joined: JoinedStrokes, name: string, most: number): JoinedStrokes {
+  const pieces = joined.strokes.length;
+  if (pieces <= most) return joined;
+  throw new Refusal(
+    `"${name}" is in ${grouped(pieces)} separate pieces, more than the limit of ${grouped(most)}: join them in your drawing program first.`,
+  );
+}
+
 /** The lines taken apart where they meet; null where they meet too often for that. */
 function knownNetwork(strokes: readonly Polyline[], mostContacts: number): Network | null {
   try {
@@ -59,11 +68,20 @@ function knownNetwork(strokes: readonly Polyline[], mostContacts: number): Netwo
 /** More passes than this through a square millimetre are a lump of thread; fewer are looked at one by one. */
 const thickPasses = 12;
 
-/** The facts of one motif. Asking for one throws a Refusal where the motif is nothing but dots. */
+/**
+ * The facts of one motif, kept as long as there are the motif and the setup. Asking for one throws a Refusal where the motif
+ * is nothing but dots, or in more pieces than any motif is.
+ */
 export function studyOf(motif: Motif, setup: Setup): Study {
+  return studiesOf(motif)(setup);
+}
+
+const studiesOf = oncePer((motif: Motif) => oncePer((setup: Setup) => newStudy(motif, setup)));
+
+function newStudy(motif: Motif, setup: Setup): Study {
   const { limits, clearanceMm, battingMm } = setup;
   const stitchMm = stitchLengthMm(setup);
-  const taken = once(() => joinedStrokes(motif.strokes));
+  const taken = once(() => requireFew(joinedStrokes(motif.strokes), motif.name, limits.pieces));
   const joined = once(() => {
     if (taken().strokes.length === 0)
       throw new Refusal(`There is nothing to stitch in "${motif.name}", only dots.`);

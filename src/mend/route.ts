@@ -7,9 +7,11 @@
  * straightest is taken (`tour`).
  */
 import oppositeEdges from '../../rules/opposite-edges.js';
+import { grouped } from '../../shared/grouped.js';
 import type { Mend } from '../../shared/mend.js';
 import type { Motif } from '../../shared/motif.js';
 import type { Point, Polyline } from '../../shared/plane.js';
+import { Refusal } from '../../shared/refusal.js';
 import { limitsOf } from '../../shared/rule.js';
 import type { Setup } from '../../shared/setup.js';
 import { midpoint } from '../geometry/point.js';
@@ -41,8 +43,10 @@ export const route: Mend = {
     const drawn = motif.strokes.filter((line) => lengthOf(line) > 0);
     const isRow = runsAcrossAlready(motif, setup);
     if (isRow && !isInItsOwnWay(motif, setup)) return null;
+    if (!isRow) requireRoutable(drawn.length, setup);
     const cut = isRow ? { strokes: drawn, places: [] } : withoutOvershoots(drawn, setup);
     const { graph } = networkOf(cut.strokes, setup.limits.crossings);
+    if (!isRow) requireRoutable(graph.pieces.length, setup);
     const found = bettered(routeFor(graph, setup, isRow ? Infinity : setup.linkWeight), setup);
     const addedMm = lengthOf(found.line) - drawn.reduce((sum, line) => sum + lengthOf(line), 0);
     if (isRow && !isBetter(found.line, drawn[0], setup)) return null;
@@ -59,6 +63,14 @@ export const route: Mend = {
     });
   },
 };
+
+/** `pieces` are those of the drawing, at least. */
+function requireRoutable(pieces: number, { limits }: Setup): void {
+  if (pieces <= limits.routed) return;
+  throw new Refusal(
+    `From where it meets itself to where it does next, the line is in more than ${grouped(limits.routed)} pieces: too many to route.`,
+  );
+}
 
 /** One line gets no new line within it: what is stitched twice there was drawn so. */
 function routeFor(graph: Graph, setup: Setup, linkWeight: number): Route {

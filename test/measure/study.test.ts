@@ -158,6 +158,17 @@ describe('what takes too long is not known', () => {
     expect(studied(zigzag).spareMm).not.toBeNull();
   });
 
+  test('nothing of a line in too many pieces; those whose ends meet are one', () => {
+    const limits = { ...defaultSetup.limits, pieces: 3 };
+    const steps = (count: number, gap: number) =>
+      Array.from({ length: count }, (_, k) => line((10 + gap) * k, 0, (10 + gap) * k + 10, 0));
+    const studyWith = (strokes: readonly Polyline[]) =>
+      studyOf(motifOf(strokes), { ...defaultSetup, limits });
+    expect(() => studyWith(steps(4, 5)).strokes).toThrow(/is in 4 separate pieces, more than the limit of 3/);
+    expect(studyWith(steps(3, 5)).strokes).toHaveLength(3);
+    expect(studyWith(steps(9, 0)).strokes).toHaveLength(1);
+  });
+
   test('what the batting allows, where it is not said which', () => {
     expect(studied([roof]).battingRows('straight')).toBeNull();
     const study = studyOf(motifOf([roof]), { ...defaultSetup, battingMm: 100 });

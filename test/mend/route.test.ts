@@ -29,6 +29,17 @@ import { distances, isClearCut, leastPairs, leastRepeated, type Noded, noded, od
 /** On a machine that may be busy. */
 vi.setConfig({ testTimeout: 120_000 });
 
+test('too many pieces to route are told as that, a line that is a row already is none', () => {
+  const setup = { ...defaultSetup, limits: { ...defaultSetup.limits, routed: 11 } };
+  const net = (lines: number) =>
+    Array.from({ length: lines }, (_, k) => [line(0, 9 * k, 40, 9 * k), line(9 * k, 0, 9 * k, 40)]).flat();
+  const mended = (strokes: readonly Polyline[]) => mendMotif(motifOf(strokes), setup, { only: ['route'] });
+  // Two lines across two make four places and four pieces more than that.
+  expect(mended(net(2)).motif.strokes).toHaveLength(1);
+  expect(() => mended(net(3))).toThrow(/more than 11 pieces: too many to route/);
+  expect(() => mended(Array.from({ length: 12 }, (_, k) => line(9 * k, 0, 9 * k, 40)))).toThrow(/to route/);
+});
+
 function routed(lines: readonly Polyline[], linkWeight = 2) {
   return routeOf(networkOf(lines, 1e6).graph, { linkWeight });
 }

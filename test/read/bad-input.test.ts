@@ -194,6 +194,25 @@ describe('limits: one sentence that names it', () => {
     );
   });
 
+  it('separate lines', async () => {
+    const limits = { lines: 1000 };
+    const dashes = (count: number) => inMm(`<path d="${'M0 0h1'.repeat(count)}"/>`);
+    expect(await refusal(dashes(1001), { limits })).toMatch(/1,000 separate lines/);
+    expect(corners(await read(dashes(1000), { limits }))).toHaveLength(1000);
+    const motif = (count: number) =>
+      JSON.stringify({
+        format: 'linewright-motif',
+        version: 1,
+        unit: 'mm',
+        strokes: Array.from({ length: count }, (_, k) => [
+          [0, k],
+          [9, k],
+        ]),
+      });
+    expect(await refusal(motif(1001), { limits })).toMatch(/1,001 lines; at most 1,000 are read/);
+    expect(corners(await read(motif(1000), { limits }))).toHaveLength(1000);
+  });
+
   it('style rules', async () => {
     const rules = `[a]{stroke:red}`.repeat(3000);
     const paths = '<path a="" d="M0 0h1"/>'.repeat(2500);

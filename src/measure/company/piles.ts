@@ -34,7 +34,13 @@ export function pilesOf(full: SegmentIndex, radiusMm: number, passes: number): A
     more = work >= mostWork;
     if (more) break;
     neighbours.length = 0;
-    index.visitChainsNear(chain, radiusMm, (d) => neighbours.push(d));
+    let segments = 0;
+    index.visitChainsNear(chain, radiusMm, (d) => {
+      neighbours.push(d);
+      segments += index.chainEnds[d] - index.chainStarts[d];
+    });
+    // No more passes run near than there are segments.
+    if (segments < passes) continue;
     neighbours.sort((a, b) => a - b);
     const end = index.chainEnds[chain];
     for (let from = index.chainStarts[chain]; from < end; from += together) {

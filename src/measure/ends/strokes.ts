@@ -12,6 +12,7 @@ import { boundsOf, lengthOf, reversed } from '../../geometry/polyline.js';
 import { pairsWithin } from '../../near/point-pairs.js';
 import { rankedPairs } from '../../near/ranked-pairs.js';
 import { neighboursTogether } from '../../near/together.js';
+import { oncePer } from '../../once.js';
 import { duplicatesOf } from './duplicates.js';
 import { endDirection, startDirection } from './tangent.js';
 
@@ -28,7 +29,7 @@ export interface Joined {
   readonly parts: readonly number[];
 }
 
-interface JoinedStrokes {
+export interface JoinedStrokes {
   readonly strokes: readonly Joined[];
   readonly dots: readonly (Joined & { readonly at: Point })[];
   readonly duplicates: readonly Duplicate[];
@@ -38,7 +39,7 @@ interface JoinedStrokes {
  * The strokes of a motif, joined. A joined line runs as most of it was drawn; a closed one begins where its first
  * piece in the file does.
  */
-export function joinedStrokes(drawn: readonly Polyline[]): JoinedStrokes {
+export const joinedStrokes = oncePer((drawn: readonly Polyline[]): JoinedStrokes => {
   const duplicates = duplicatesOf(drawn);
   const aside = new Uint8Array(drawn.length);
   for (const { stroke } of duplicates) aside[stroke] = 1;
@@ -49,7 +50,7 @@ export function joinedStrokes(drawn: readonly Polyline[]): JoinedStrokes {
     else strokes.push(joined);
   }
   return { strokes, dots, duplicates };
-}
+});
 
 /** Without those that are set aside. */
 function joinedWhereEndsMeet(pieces: readonly Polyline[], aside: Uint8Array): Joined[] {

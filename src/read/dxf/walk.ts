@@ -45,7 +45,7 @@ export class Walk {
     layers: readonly string[],
   ) {
     this.wanted = new Set(layers.map((name) => name.trim().toLowerCase()));
-    this.pen = new Pen(limits.points, file);
+    this.pen = new Pen(limits, file);
   }
 
   run(toMm: Map3): void {

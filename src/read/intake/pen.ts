@@ -40,13 +40,14 @@ export class Pen {
   private stray: Point | null = null;
   private brokenAt: Point | null = null;
   private segments = 0;
+  private drawn = 0;
   private readonly shortOps = new Map<number, Uint8Array>();
   private shared = new Float64Array(0);
   private sharedUsed = 0;
 
-  /** `maxSegments` bounds what is drawn in all; `file` is named in the Refusal. */
+  /** `most` bounds what is drawn in all; `file` is named in the Refusal. */
   constructor(
-    private readonly maxSegments: number,
+    private readonly most: { readonly points: number; readonly lines: number },
     private readonly file: string,
   ) {}
 
@@ -146,11 +147,7 @@ export class Pen {
       this.coords[1] = this.y;
       this.coordCount = 2;
     }
-    if (++this.segments > this.maxSegments) {
-      throw new Refusal(
-        `${this.file}: the drawing has more than ${grouped(this.maxSegments)} points, the limit.`,
-      );
-    }
+    if (++this.segments > this.most.points) throw this.tooMany('points', this.most.points);
     if (this.opCount === this.ops.length) this.ops = roomier(this.ops);
     const at = this.coordCount;
     this.coordCount += opSize[op];
@@ -169,9 +166,14 @@ export class Pen {
       else this.stray ??= place;
       return;
     }
+    if (++this.drawn > this.most.lines) throw this.tooMany('separate lines', this.most.lines);
     const coords = this.arrayOf(coordCount);
     mapCoords(this.ops, opCount, this.coords, this.ctm, coords);
     this.lines.push({ ops: this.opsOf(opCount), coords, closed });
+  }
+
+  private tooMany(what: string, most: number): Refusal {
+    return new Refusal(`${this.file}: the drawing has more than ${grouped(most)} ${what}, the limit.`);
   }
 
   private arrayOf(length: number): Float64Array {

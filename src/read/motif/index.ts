@@ -37,7 +37,7 @@ export function looksLikeMotifFile(bytes: Uint8Array): boolean {
 export async function readMotifFile(bytes: Uint8Array, file: string, limits: Limits): Promise<Drawn> {
   const json = parseJson(bytes, file, limits.nesting);
   const motif = requireMotifFile(json, file);
-  requireFew(motif, file, limits.points);
+  requireFew(motif, file, limits);
   const strokes = motif.strokes.map(polyline);
   requireAgreement(motif, strokes, file);
   const { source } = motif;
@@ -58,10 +58,12 @@ export async function readMotifFile(bytes: Uint8Array, file: string, limits: Lim
   };
 }
 
-function requireFew(motif: MotifFile, file: string, most: number): void {
-  const points = motif.strokes.reduce((sum, stroke) => sum + stroke.length, 0);
-  if (points > most)
-    throw new Refusal(`${file}: ${grouped(points)} points; at most ${grouped(most)} are read.`);
+function requireFew({ strokes }: MotifFile, file: string, most: Limits): void {
+  const points = strokes.reduce((sum, stroke) => sum + stroke.length, 0);
+  if (points > most.points)
+    throw new Refusal(`${file}: ${grouped(points)} points; at most ${grouped(most.points)} are read.`);
+  if (strokes.length > most.lines)
+    throw new Refusal(`${file}: ${grouped(strokes.length)} lines; at most ${grouped(most.lines)} are read.`);
 }
 
 function polyline(points: readonly (readonly [number, number])[]): Polyline {

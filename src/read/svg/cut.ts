@@ -37,7 +37,7 @@ export class Cuts {
   edge(node: SvgNode, declared: Declarations, ctm: Matrix, width: number, height: number): readonly Cut[] {
     const overflow = declared.overflow?.trim();
     if (overflow === 'visible' || overflow === 'auto') return none;
-    const pen = new Pen(8, this.document.file);
+    const pen = new Pen(this.document.limits, this.document.file);
     pen.begin(ctm);
     shapes.get('rect')?.({ width: String(width), height: String(height) }, pen, {
       fontSize: 0,
@@ -79,7 +79,7 @@ export class Cuts {
     if ((inBoxUnits && isShares) || (node.name === 'mask' && parts.length !== 1)) return null;
     this.spent += parts.length;
     if (this.spent > budget) return null;
-    const pen = new Pen(limits.points, file);
+    const pen = new Pen(limits, file);
     const place = transformed(outer, declarationsOf(node, matchRules(node)));
     const lines: Subpath[] = [];
     for (const part of parts) {

@@ -63,7 +63,7 @@ async function readSvg(bytes: Uint8Array, file: string, options: ReadOptions): P
     file,
     take,
     { ...everyLine, ...options },
-    new Pen(limits.points, file),
+    new Pen(limits, file),
     intake,
     cuts,
   );
