@@ -11,6 +11,7 @@ import {
   judgementWords,
   throatWords,
 } from '../rows/index.js';
+import { assumedSizeWords } from '../tasks/assumed-size.js';
 import type { Page } from './page.js';
 import { type Column, table } from './table.js';
 
@@ -26,6 +27,7 @@ export function rowsReport(
   const say = sayIn(setup.unit);
   const heading = `${page.paint.bold(page.plain(file))}: rows of a motif ${say.size(widthMm, heightMm)}, for a clearance of ${say.length(nestings[0].clearanceMm)}`;
   const advice = [
+    ...assumedSizeWords(study),
     ...judged.map((each) => judgementWords(each, setup.battingMm, say)),
     adviceOn(recommended, setup.battingMm, say),
     ...battingWords(study, recommended.layout, say),
