@@ -227,6 +227,8 @@ export function reason(error: unknown): string {
   const { code = '' } = error as NodeJS.ErrnoException;
   const words: Readonly<Record<string, string>> = {
     ENOENT: 'there is no such file or folder',
+    // Of a folder to be made: what is there, and no folder, leads nowhere.
+    EEXIST: 'there is a link that leads nowhere',
     EACCES: 'you are not allowed to',
     EPERM: 'you are not allowed to',
     EROFS: 'the disk is read-only',

@@ -89,7 +89,6 @@ function interlockWords({ layout, interlocksMm }: Nesting, say: Say): string[] {
   const told = interlocksMm.filter((each) => widest.includes(each));
   const stretches = told.map(([from, to]) => `from ${say.spacing(from)} to ${say.length(to)}`);
   const others = interlocksMm.length - told.length;
-  const more =
-    others > 0 ? `, and at ${say.count(others, 'narrower stretch', 'narrower stretches')} of spacings` : '';
+  const more = others > 0 ? `, and at ${say.count(others, 'narrower stretch')} of spacings` : '';
   return [`Hooked into one another, ${layout} rows also keep clear ${say.list(stretches)}${more}.`];
 }
