@@ -44,6 +44,7 @@ describe('wrong usage', () => {
     ['check wave.svg --layer a --layer ', /^--layer is empty/m],
     ['check wave.svg --height ', /^--height is empty/m],
     ['library build wave.svg --out ', /^--out is empty/m],
+    ['paper wave.svg --out wave.pdf --paper a5', /^--paper takes letter, .*, a4, .*not "a5"\./m],
     ['library list nowhere --name ', /^--name is empty/m],
     ['library tag nowhere wave --add ', /^--add is empty/m],
     [
