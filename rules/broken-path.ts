@@ -14,9 +14,7 @@ export default rule({
       if (kind !== 'broken-path') continue;
       const line = fileLine === undefined ? '' : `, on line ${grouped(fileLine)} of the file`;
       const others =
-        count > 1
-          ? `, and so ${count > 2 ? 'do' : 'does'} ${say.count(count - 1, 'other like it', 'others like it')}`
-          : '';
+        count > 1 ? `, and so ${count > 2 ? 'do' : 'does'} ${say.count(count - 1, 'other like it')}` : '';
       if (offset === undefined) {
         const many = count > 1;
         yield {

@@ -65,7 +65,7 @@ export default rule({
       unit: 'mm',
       atLeast: retraces.more,
       mend: spareMm === 0 ? null : 'untrace',
-      message: `${retraces.more ? 'At least ' : ''}${say.length(retraces.totalMm)} of the line is stitched over again, in ${say.count(retraces.stretches.length, 'stretch', 'stretches')}. ${advice}`,
+      message: `${retraces.more ? 'At least ' : ''}${say.length(retraces.totalMm)} of the line is stitched over again, in ${say.count(retraces.stretches.length, 'stretch')}. ${advice}`,
     };
   },
 });

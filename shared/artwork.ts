@@ -13,9 +13,9 @@ export interface Artwork {
   readonly name: string;
   /** The lines to stitch: already chosen by `take`, styles and transforms resolved. */
   readonly lines: readonly Subpath[];
-  /** True where the file states no real size and 96 units to the inch, or what `assumedScale` says, were taken. */
+  /** True where neither the file, nor the one that its motif was made from, states a real size. */
   readonly assumedSize: boolean;
-  /** What was taken where that is not 96 units to the inch. */
+  /** What was taken then, where that is known: a motif file does not keep it. */
   readonly assumedScale?: AssumedScale;
   /** Width and height the file states for its page, in mm, or null. The drawing need not fill it. */
   readonly statedSizeMm: readonly [number, number] | null;

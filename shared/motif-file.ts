@@ -17,6 +17,8 @@ export interface MotifFile {
   readonly size?: Pair;
   readonly strokes: readonly (readonly Pair[])[];
   readonly repeat?: Pair;
+  /** There only where nobody has said how large the motif is. */
+  readonly assumedSize?: boolean;
   readonly flatten?: number;
   readonly rows?: RowChoice;
   readonly source?: Omit<Source, 'statedSize'> & Partial<Pick<Source, 'statedSize'>>;
@@ -33,6 +35,7 @@ export const motifKeys: readonly string[] = [
   'size',
   'strokes',
   'repeat',
+  'assumedSize',
   'flatten',
   'rows',
   'source',

@@ -19,7 +19,7 @@ export interface Motif {
   readonly flattenMm: number;
   /** True where neither the file nor the user said how large the motif is. */
   readonly assumedSize: boolean;
-  /** What was taken then, where that is not 96 units to the inch. */
+  /** What was taken then, where that is known. */
   readonly assumedScale?: AssumedScale;
   readonly statedSizeMm: readonly [number, number] | null;
   /** For each stroke how the shape that it bounds is painted, or null where it is a line; only as long as strokes are as read. */

@@ -97,6 +97,8 @@ export interface PlanError {
 
 export interface Plan {
   readonly file: string;
+  /** There only where nobody has said how large the motif is. */
+  readonly assumedSize?: true;
   readonly quilt: Quilt;
   readonly choices: readonly NumberedChoice[];
   readonly chosen: number;

@@ -54,13 +54,20 @@ export function sayIn(unit: LengthUnit, inVain: readonly MendName[] = []): Say {
     thread: (metres) => threadText(metres, unit),
     stretch: (mm) => (mm < metresPerYard * 1000 ? lengthText(mm, unit) : threadText(mm / 1000, unit)),
     angle: (deg) => `${Math.round(deg)} degrees`,
-    count: (n, one, many = `${one}s`) => `${grouped(n)} ${n === 1 ? one : many}`,
+    count: (n, one, many = plural(one)) => `${grouped(n)} ${n === 1 ? one : many}`,
     list: (parts) =>
       parts.length < 2 ? parts.join() : `${parts.slice(0, -1).join(', ')} and ${parts[parts.length - 1]}`,
     place: ({ x, y }) =>
       `${along(x, 'from the left', 'left of the motif')}, ${along(y, 'down', 'above the motif')}`,
     onTop: ([x, y]) => `${signed(x)} across, ${signed(y)} down`,
   };
+}
+
+/** Of a noun, whatever stands after it: "straight lines in the layer x", "copies of a stroke", "meshes". */
+function plural(one: string): string {
+  const [, noun, rest] = /^(.*?)((?: (?:in|of|without|like) .*)?)$/s.exec(one)!;
+  if (/(?:s|x|z|ch|sh)$/.test(noun)) return `${noun}es${rest}`;
+  return (/[^aeiou]y$/.test(noun) ? `${noun.slice(0, -1)}ies` : `${noun}s`) + rest;
 }
 
 const metresPerYard = 0.9144;

@@ -14,12 +14,17 @@ export const mmPer: Readonly<Record<string, number>> = {
   '"': 25.4,
   '”': 25.4,
   '″': 25.4,
+  "''": 25.4,
   mm: 1,
   cm: 10,
   m: 1000,
   ft: 304.8,
+  foot: 304.8,
+  feet: 304.8,
   "'": 304.8,
   yd: 914.4,
+  yard: 914.4,
+  yards: 914.4,
   pt: 25.4 / 72,
   pc: 25.4 / 6,
 };
@@ -57,6 +62,7 @@ export function parseLength(text: string, unit: LengthUnit, what = 'The length')
         : Number(whole ?? 0) + Number(upper ?? top) / Number(lower ?? bottom);
     if (Number.isFinite(value)) return value * factor;
   }
+  if (/^[-−]\s*[\d.,]/.test(plain)) throw new Refusal(`${what} cannot be ${plain}: no length is below 0.`);
   throw new Refusal(`${what} "${text}" is not a length: write it like 9.5in, 9 1/2in, 9-1/2" or 240mm.`);
 }
 

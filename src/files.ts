@@ -46,7 +46,7 @@ async function rawBytes(file: string, most: number): Promise<Uint8Array> {
   await requireRegular(file);
   // Not blocking: should the file have become a pipe since it was looked at, opening it must not wait for a writer.
   const handle = await open(file, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0)).catch((error) => {
-    throw new Refusal(`${file}: ${reason(error)}.`);
+    throw unread(file, error);
   });
   try {
     const found = await handle.stat();
@@ -54,7 +54,7 @@ async function rawBytes(file: string, most: number): Promise<Uint8Array> {
     if (found.size > most) throw tooLarge(file, most);
     return await handle.readFile();
   } catch (error) {
-    throw error instanceof Refusal ? error : new Refusal(`${file}: ${reason(error)}.`);
+    throw error instanceof Refusal ? error : unread(file, error);
   } finally {
     await handle.close();
   }
@@ -62,11 +62,16 @@ async function rawBytes(file: string, most: number): Promise<Uint8Array> {
 
 async function requireRegular(file: string): Promise<void> {
   const found = await stat(file).catch((error) => {
-    throw new Refusal(`${file}: ${reason(error)}.`);
+    throw unread(file, error);
   });
   if (found.isFile()) return;
   const kind = found.isDirectory() ? 'a folder' : found.isFIFO() ? 'a pipe' : 'a device';
   throw new Refusal(`${file}: this is ${kind}, not a file.`);
+}
+
+function unread(file: string, error: unknown): Refusal {
+  const isMissing = (error as NodeJS.ErrnoException).code === 'ENOENT';
+  return new Refusal(`${file}: ${isMissing ? '' : 'cannot be read, '}${reason(error)}.`);
 }
 
 async function unpacked(raw: Uint8Array, file: string, most: number): Promise<Uint8Array> {
@@ -227,6 +232,8 @@ export function reason(error: unknown): string {
   const { code = '' } = error as NodeJS.ErrnoException;
   const words: Readonly<Record<string, string>> = {
     ENOENT: 'there is no such file or folder',
+    // Of a folder to be made: what is there, and no folder, leads nowhere.
+    EEXIST: 'there is a link that leads nowhere',
     EACCES: 'you are not allowed to',
     EPERM: 'you are not allowed to',
     EROFS: 'the disk is read-only',

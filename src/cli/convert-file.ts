@@ -1,5 +1,7 @@
 /** `linewright convert` on one file: the motif in other forms. */
 import type { Layout } from '../../shared/layout.js';
+import { studyOf } from '../measure/index.js';
+import { assumedSizeWords } from '../tasks/assumed-size.js';
 import type { FileDone, FileJob, Run } from './file-job.js';
 import { loadMotif } from './load.js';
 import { exportersTyped, writeAll } from './write-all.js';
@@ -7,6 +9,9 @@ import { exportersTyped, writeAll } from './write-all.js';
 export interface Converted {
   readonly widthMm: number;
   readonly heightMm: number;
+  readonly assumedSize: boolean;
+  /** What is to be said of it: a sentence each. */
+  readonly remarks: readonly string[];
   readonly written: readonly string[];
 }
 
@@ -25,5 +30,7 @@ export async function convertFile({ file, name }: FileJob, run: Run): Promise<Fi
     force: typed.force as boolean,
     inputs,
   });
-  return { result: { widthMm: motif.widthMm, heightMm: motif.heightMm, written } };
+  const { widthMm, heightMm, assumedSize } = motif;
+  const remarks = assumedSizeWords(studyOf(motif, setup));
+  return { result: { widthMm, heightMm, assumedSize, remarks, written } };
 }

@@ -3,18 +3,20 @@ import type { Layout } from '../../shared/layout.js';
 import { Refusal } from '../../shared/refusal.js';
 import { sayIn } from '../../shared/say.js';
 import { settings } from '../setup/index.js';
+import { assumedSizeKey } from '../tasks/assumed-size.js';
 import type { Converted } from './convert-file.js';
 import { type ExitCode, worst } from './exit-code.js';
 import { eachFile } from './file-work.js';
 import { inputsFrom } from './inputs.js';
 import { loadSetup } from './load.js';
 import type { Typed } from './options.js';
-import { plain } from './page.js';
+import { plain, wrap } from './page.js';
 import { print, printJson } from './print.js';
 import { exportersTyped } from './write-all.js';
 
 interface ConvertReport {
   readonly file: string;
+  readonly assumedSize?: true;
   readonly written: readonly string[];
   readonly error?: string;
 }
@@ -40,10 +42,11 @@ export async function convert(typed: Typed): Promise<ExitCode> {
       done.push({ file, written: [], error });
       return;
     }
-    const { widthMm, heightMm, written } = result;
-    done.push({ file, written });
-    if (!typed.json)
-      print(`${plain(file)}: ${say.size(widthMm, heightMm)} -> ${written.map(plain).join(', ')}`);
+    const { widthMm, heightMm, remarks, written } = result;
+    done.push({ file, ...assumedSizeKey(result), written });
+    if (typed.json) return;
+    print(`${plain(file)}: ${say.size(widthMm, heightMm)} -> ${written.map(plain).join(', ')}`);
+    for (const remark of remarks) print(wrap(plain(remark), '  '));
   });
   if (typed.json) printJson({ files: done, ...lacking });
   return worst([lacking.complaints ? 2 : 0, ...done.map(({ error }) => (error === undefined ? 0 : 2))]);

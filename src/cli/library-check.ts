@@ -22,7 +22,7 @@ async function answer(typed: Typed): Promise<ExitCode> {
     print(
       flaws.length === 0
         ? `All ${grouped(files)} files are as they were written.`
-        : `${flaws.length} of ${grouped(files)} files are not as they were written; build the library again to make them good.`,
+        : `${flaws.length} of ${grouped(files)} files ${flaws.length === 1 ? 'is' : 'are'} not as ${flaws.length === 1 ? 'it was' : 'they were'} written; build the library again to make them good.`,
     );
   }
   return flaws.length > 0 ? 1 : 0;

@@ -1,7 +1,7 @@
 /** `linewright library list`: the motifs that suit, as a table. */
 import { grouped } from '../../shared/grouped.js';
 import { Refusal } from '../../shared/refusal.js';
-import { sayIn } from '../../shared/say.js';
+import { type Say, sayIn } from '../../shared/say.js';
 import type { Setup } from '../../shared/setup.js';
 import { parseLength } from '../../shared/units.js';
 import {
@@ -20,7 +20,7 @@ import { didYouMean } from '../setup/index.js';
 import type { ExitCode } from './exit-code.js';
 import { loadSetup } from './load.js';
 import type { Typed } from './options.js';
-import { plain } from './page.js';
+import { plain, wrap } from './page.js';
 import { answering, print, printJson } from './print.js';
 import { type Column, table } from './table.js';
 
@@ -76,7 +76,15 @@ function cardTable(cards: readonly Card[], { unit }: Setup): string {
     grouped(card.stitches),
     card.status,
   ]);
-  return table(columns, rows).join('\n');
+  return [...table(columns, rows), ...assumed(cards, say)].join('\n');
+}
+
+/** Heights that are a guess. */
+function assumed(cards: readonly Card[], say: Say): string[] {
+  const names = cards.filter(({ assumedSize }) => assumedSize).map(({ name }) => plain(name));
+  if (names.length === 0) return [];
+  const sentence = `Nobody has said how large ${say.list(names)} ${names.length === 1 ? 'is' : 'are'}, and the height is assumed: put the size into the drawing, or build with --height or --width.`;
+  return ['', wrap(sentence)];
 }
 
 function wantedFrom(typed: Typed, { unit }: Setup): Wanted {

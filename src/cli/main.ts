@@ -11,7 +11,7 @@ import { Refusal } from '../../shared/refusal.js';
 import { version } from '../../shared/version.js';
 import { reason } from '../files.js';
 import { type Command, commands } from './commands.js';
-import { repeatable, type Typed } from './options.js';
+import { mayBeEmpty, repeatable, type Typed } from './options.js';
 import { columns, plain } from './page.js';
 import { sentenceFor } from './sentence.js';
 import {
@@ -74,9 +74,19 @@ async function run(command: Command, written: readonly string[]): Promise<void> 
     (option) => Array.isArray(typed?.[option]) && !options[option].array && !repeatable.has(option),
   );
   if (twice !== undefined) throw new Refusal(`--${twice} is given twice; once is enough.`);
+  const empty = Object.keys(options).find(
+    (option) => !mayBeEmpty.has(option) && [typed?.[option]].flat().some(isEmpty),
+  );
+  if (empty !== undefined)
+    throw new Refusal(`--${empty} is empty: give it a value (${options[empty].describe}).`);
   const given = argumentNames(command).flatMap((each) => typed?.[each]);
-  if (given.includes('')) throw new Refusal('A name is empty: name a file or a folder.');
+  if (given.some(isEmpty)) throw new Refusal('A name is empty: name a file or a folder.');
   process.exitCode = await (await load())(typed);
+}
+
+/** What a variable that was never set leaves of a path or a name. */
+function isEmpty(value: unknown): boolean {
+  return typeof value === 'string' && value.trim() === '';
 }
 
 /**

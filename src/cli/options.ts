@@ -9,6 +9,9 @@ function typed(name: SettingName): Options {
 /** Options that may be given more than once. */
 export const repeatable: ReadonlySet<string> = new Set(['layer', 'colour']);
 
+/** Options that an empty text means something to. */
+export const mayBeEmpty: ReadonlySet<string> = new Set(['note']);
+
 /** What every command that reads a motif takes. */
 export const motifOptions = {
   height: typed('height'),

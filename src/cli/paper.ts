@@ -1,4 +1,5 @@
 /** `linewright paper`: rows of a motif at full size on paper. It judges nothing. */
+import type { Motif } from '../../shared/motif.js';
 import { Refusal } from '../../shared/refusal.js';
 import { sayIn } from '../../shared/say.js';
 import type { Setup } from '../../shared/setup.js';
@@ -15,6 +16,7 @@ import {
   usualPaper,
   writePaper,
 } from '../paper/index.js';
+import { assumedSizeKey, assumedSizeWords } from '../tasks/assumed-size.js';
 import { withStoredClearance } from '../tasks/stored-rows.js';
 import type { ExitCode } from './exit-code.js';
 import { loadMotif, loadSetup } from './load.js';
@@ -45,7 +47,7 @@ async function answer(file: string, asked: Setup, wanted: PaperWanted, typed: Ty
   const study = studyOf(motif, withStoredClearance(asked, motif));
   const laid = layOnPaper(study, wanted);
   await writeWhole(out, await writePaper(study, laid), options);
-  if (typed.json) printJson(forJson(file, laid, out));
+  if (typed.json) printJson(forJson(file, motif, laid, out));
   else {
     const page = pageOn(process.stdout);
     const say = sayIn(asked.unit);
@@ -59,6 +61,7 @@ async function answer(file: string, asked: Setup, wanted: PaperWanted, typed: Ty
         '  ',
       ),
     );
+    for (const remark of assumedSizeWords(study)) print(page.wrap(remark, '  '));
     print(
       page.wrap(
         'Print it at 100 %, not fitted to the page, and measure the two squares on page 1 before you put the pages together.',
@@ -69,10 +72,11 @@ async function answer(file: string, asked: Setup, wanted: PaperWanted, typed: Ty
   return 0;
 }
 
-function forJson(file: string, laid: Paper, out: string) {
+function forJson(file: string, motif: Motif, laid: Paper, out: string) {
   const pair = (mm: readonly [number, number]) => mm.map(toMicron);
   return {
     file,
+    ...assumedSizeKey(motif),
     layout: laid.layout,
     spacingMm: toMicron(laid.spacingMm),
     repeats: laid.repeats,

@@ -6,7 +6,8 @@ import { passWords } from '../plan/pass-words.js';
 import { choiceWords, noThroatWords, settingWords, sumsInWords, tooOpenWords } from '../plan/plan-words.js';
 import type { Page } from './page.js';
 
-export function planReport(plan: Plan, setup: Setup, page: Page): string {
+/** `remarks` are sentences about the motif itself. */
+export function planReport(plan: Plan, remarks: readonly string[], setup: Setup, page: Page): string {
   const say = sayIn(setup.unit);
   const { quilt, chosen } = plan;
   const part = (sentence: string) => page.wrap(sentence, '  ', '    ');
@@ -27,6 +28,7 @@ export function planReport(plan: Plan, setup: Setup, page: Page): string {
     ),
     '',
     part(settingWords(plan, say)),
+    ...remarks.map(part),
     ...tooOpen.map(part),
     '',
     ...plan.passes.map((pass) => part(`Pass ${pass.pass}: ${passWords(pass, plan, say)}.`)),

@@ -6,6 +6,7 @@ import { studyOf } from '../measure/index.js';
 import { noPlanJson, planJson } from '../plan/plan-json.js';
 import type { PlanWanted } from '../plan/plan-quilt.js';
 import { parsePercent, parseSize } from '../setup/lengths.js';
+import { assumedSizeKey, assumedSizeWords } from '../tasks/assumed-size.js';
 import { planned } from '../tasks/planned.js';
 import type { Exporter } from '../write/index.js';
 import type { ExitCode } from './exit-code.js';
@@ -28,7 +29,8 @@ export async function plan(typed: Typed): Promise<ExitCode> {
   const resize = resizeFrom(typed);
   const wanted = { quilt, resize, runs: runsFrom(typed.runs), choose: chooseFrom(typed.choose) };
   const forms = namedExporters(typed.to as string);
-  const refused = (message: string) => noPlanJson(file, quilt, { message, row: null, largestHeightMm: null });
+  const refused = (message: string) =>
+    noPlanJson({ file, quilt }, { message, row: null, largestHeightMm: null });
   return answering(typed, () => answer(file, setup, wanted, forms, typed), refused);
 }
 
@@ -43,16 +45,18 @@ async function answer(
   const motif = await loadMotif(file, { ...setup, flattenMm: setup.flattenMm / (1 + wanted.resize) });
   const study = studyOf(motif, setup);
   const made = planned(study, file, wanted);
+  const remarks = assumedSizeWords(study);
   const page = pageOn(process.stdout);
   if (made.plan === null) {
-    if (typed.json) print(noPlanJson(file, wanted.quilt, made.error));
-    else print(page.wrap(made.error.message));
+    const { quilt } = wanted;
+    if (typed.json) print(noPlanJson({ file, quilt, ...assumedSizeKey(motif) }, made.error));
+    else for (const each of [made.error.message, ...remarks]) print(page.wrap(each));
     return 1;
   }
   const written = typed.out === undefined ? [] : await writePlan(made.plan, motif, setup, forms, typed);
   if (typed.json) print(planJson(made.plan, { written, error: made.error }));
   else {
-    print(planReport(made.plan, setup, page));
+    print(planReport(made.plan, remarks, setup, page));
     if (made.error) print(`\n${page.wrap(made.error.message)}`);
     if (typed.out !== undefined)
       print(`\n${page.wrap(`Written to ${page.plain(typed.out as string)}: print plan.html.`)}`);

@@ -11,6 +11,7 @@ import {
   judgementWords,
   throatWords,
 } from '../rows/index.js';
+import { assumedSizeWords } from '../tasks/assumed-size.js';
 import type { Page } from './page.js';
 import { type Column, table } from './table.js';
 
@@ -26,6 +27,7 @@ export function rowsReport(
   const say = sayIn(setup.unit);
   const heading = `${page.paint.bold(page.plain(file))}: rows of a motif ${say.size(widthMm, heightMm)}, for a clearance of ${say.length(nestings[0].clearanceMm)}`;
   const advice = [
+    ...assumedSizeWords(study),
     ...judged.map((each) => judgementWords(each, setup.battingMm, say)),
     adviceOn(recommended, setup.battingMm, say),
     ...battingWords(study, recommended.layout, say),
@@ -87,7 +89,6 @@ function interlockWords({ layout, interlocksMm }: Nesting, say: Say): string[] {
   const told = interlocksMm.filter((each) => widest.includes(each));
   const stretches = told.map(([from, to]) => `from ${say.spacing(from)} to ${say.length(to)}`);
   const others = interlocksMm.length - told.length;
-  const more =
-    others > 0 ? `, and at ${say.count(others, 'narrower stretch', 'narrower stretches')} of spacings` : '';
+  const more = others > 0 ? `, and at ${say.count(others, 'narrower stretch')} of spacings` : '';
   return [`Hooked into one another, ${layout} rows also keep clear ${say.list(stretches)}${more}.`];
 }

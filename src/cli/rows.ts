@@ -10,6 +10,7 @@ import { toMicron } from '../markup/number-text.js';
 import { requireStitchable, studyOf } from '../measure/index.js';
 import { type RowsShown, rowsLegend, rowsToShow } from '../picture/rows-picture.js';
 import { type JudgedRows, judgedRows, recommend } from '../rows/index.js';
+import { assumedSizeKey } from '../tasks/assumed-size.js';
 import { withStoredClearance } from '../tasks/stored-rows.js';
 import type { ExitCode } from './exit-code.js';
 import { loadSetup, motifOf } from './load.js';
@@ -76,6 +77,7 @@ function forJson(file: string, study: Study, nestings: readonly Nesting[], recom
   return {
     file,
     heightMm: toMicron(study.heightMm),
+    ...assumedSizeKey(study.motif),
     clearanceMm: nestings[0].clearanceMm,
     recommended,
     layouts: nestings.map(

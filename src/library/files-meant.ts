@@ -1,10 +1,11 @@
 /** Which files a command line means. */
 import { realpath, stat } from 'node:fs/promises';
+import { resolve } from 'node:path';
 import { Refusal } from '../../shared/refusal.js';
 import type { Sources } from './sources.js';
 
 /**
- * The files that a command line means, in the order typed: a file stays as it is, also where it is missing; a folder or
+ * The files that a command line means, each once, in the order typed: a file stays as it is, also where it is missing; a folder or
  * pattern becomes the motifs it stands for, but for those in the folder `out`, which earlier runs wrote.
  */
 export async function filesMeant(
@@ -37,5 +38,7 @@ export async function filesMeant(
       }
     }
   }
-  return { files, complaints };
+  const named = new Set<string>();
+  const isNew = (file: string) => named.size < named.add(resolve(file)).size;
+  return { files: files.filter(isNew), complaints };
 }

@@ -32,8 +32,8 @@ export const drop: Mend = {
     if ((dropped.size === 0 && noted.length === 0) || dropped.size === motif.strokes.length) return null;
     const say = sayIn(setup.unit);
     const told = [
-      ...kinds.map(({ name, plural, places }) => ({ name, plural, count: places.length })),
-      ...noted.map(({ what, count }) => ({ name: what, plural: undefined, count })),
+      ...kinds.map(({ name, places }) => ({ name, count: places.length })),
+      ...noted.map(({ what, count }) => ({ name: what, count })),
     ].filter(({ count }) => count > 0);
     // Dots in the drawing and those that were left out on reading are all dots.
     const parts = [...new Set(told.map(({ name }) => name))].map((name) => {
@@ -41,7 +41,6 @@ export const drop: Mend = {
       return say.count(
         same.reduce((sum, { count }) => sum + count, 0),
         name,
-        same[0].plural,
       );
     });
     const lines = motif.strokes.filter((_, i) => dropped.has(i));
@@ -100,8 +99,6 @@ function distanceToLine(line: Polyline, { x, y }: Point): number {
 
 interface Dropped {
   readonly name: string;
-  /** Where it is not the name and an s. */
-  readonly plural?: string;
   readonly strokes: readonly number[];
   readonly places: readonly Point[];
 }
@@ -115,7 +112,6 @@ function copies(motif: Motif): Dropped {
   const found = joinedStrokes(motif.strokes).duplicates;
   return {
     name: 'copy of a stroke',
-    plural: 'copies of a stroke',
     strokes: found.map(({ stroke }) => stroke),
     places: found.map(({ at }) => at),
   };

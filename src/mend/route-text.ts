@@ -40,7 +40,7 @@ function shortcutsText({ shortcuts }: Route, setup: Setup): string {
   const say = sayIn(setup.unit);
   const mm = shortcuts.reduce((sum, line) => sum + lengthOf(line), 0);
   const one = shortcuts.length === 1;
-  return `${say.count(shortcuts.length, 'stretch', 'stretches')} of new line, ${say.length(mm)} long${one ? '' : ' in all'}, ${one ? 'saves' : 'save'} stitching more twice.`;
+  return `${say.count(shortcuts.length, 'stretch')} of new line, ${say.length(mm)} long${one ? '' : ' in all'}, ${one ? 'saves' : 'save'} stitching more twice.`;
 }
 
 function leadsText({ leads }: Route, setup: Setup): string {

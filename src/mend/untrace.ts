@@ -55,7 +55,7 @@ function copiesLeftOut(motif: Motif, setup: Setup): MendOutcome | null {
       places: copies.map(({ at }) => at),
       addedMm: -copies.reduce((sum, { lengthMm }) => sum + lengthMm, 0),
       movedMm: offMm,
-      message: `Left out ${say.count(copies.length, 'copy', 'copies')} drawn up to ${say.length(offMm)} beside the line.`,
+      message: `Left out ${say.count(copies.length, 'copy')} drawn up to ${say.length(offMm)} beside the line.`,
       added: [],
     },
   );

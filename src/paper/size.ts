@@ -30,7 +30,7 @@ export function parsePaper(text: string, unit: LengthUnit, said: string): Pair {
   const name = text.trim().toLowerCase();
   if (Object.hasOwn(papers, name)) return papers[name as keyof typeof papers];
   const names = Object.keys(papers);
-  if (!/\d/.test(text))
+  if (!/\d.*(?:×|x|\*|by)/i.test(text))
     throw new Refusal(
       `${said} takes ${names.join(', ')} or a size such as "24in x 60in", not "${text}".${didYouMean(name, names)}`,
     );

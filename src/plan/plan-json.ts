@@ -1,5 +1,5 @@
 /** A plan as JSON text: lengths to 0.001 mm. Strokes are put in as text of their own, since millions of points are no tree. */
-import { type Plan, type PlanError, planFormat, planVersion, type Quilt } from '../../shared/plan.js';
+import { type Plan, type PlanError, planFormat, planVersion } from '../../shared/plan.js';
 import type { Polyline } from '../../shared/plane.js';
 import { toMicron } from '../markup/number-text.js';
 import { pointsText } from '../markup/points-text.js';
@@ -40,9 +40,13 @@ export function planJson(
 }
 
 /** A document whose only content is why there is no plan. */
-export function noPlanJson(file: string, quilt: Quilt, error: PlanError): string {
+export function noPlanJson(
+  { file, quilt, assumedSize }: Pick<Plan, 'file' | 'quilt' | 'assumedSize'>,
+  error: PlanError,
+): string {
   return inMicrons({
     file,
+    assumedSize,
     quilt,
     choices: [],
     chosen: null,

@@ -90,6 +90,7 @@ export function planQuilt(study: Study, file: string, wanted: PlanWanted): Plann
   requireFewPointsIn(lines, setup);
   const plan: Plan = {
     file,
+    ...(study.motif.assumedSize && { assumedSize: true }),
     quilt,
     choices,
     chosen: wanted.choose,

@@ -13,7 +13,7 @@ export function choiceWords(choice: NumberedChoice, say: Say): string {
     `${say.short(heightMm)} high`,
     `${say.count(repeats, 'repeat')} across`,
     say.count(rows, 'row') + (rows > 1 ? ` ${say.length(spacingMm)} apart` : ''),
-    say.count(passes, 'pass', 'passes'),
+    say.count(passes, 'pass'),
     `open circle ${say.short(largestOpenMm)}`,
   ];
   return [parts.join(', '), ...wholeWords(choice)].join('; ');
@@ -36,7 +36,7 @@ export function settingWords({ choices, chosen }: Pick<Plan, 'choices' | 'chosen
 /** Rows, line, thread, bobbins, time and price: a sentence each. */
 export function sumsInWords({ quilt, totals, bobbins }: Plan, say: Say): string[] {
   return [
-    `${say.count(totals.rows, 'row')} in ${say.count(totals.passes, 'pass', 'passes')}, ${say.thread(totals.lengthMm / 1000)} of line, ${linkWords(totals.linkMm, quilt.marginMm, say)}, ${grouped(totals.stitches)} stitches.`,
+    `${say.count(totals.rows, 'row')} in ${say.count(totals.passes, 'pass')}, ${say.thread(totals.lengthMm / 1000)} of line, ${linkWords(totals.linkMm, quilt.marginMm, say)}, ${grouped(totals.stitches)} stitches.`,
     `Thread: needle ${say.thread(totals.needleThreadM)}, bobbin ${say.thread(totals.bobbinThreadM)}, waste in it.`,
     ...(bobbins ? [`Bobbins: ${bobbins.needed}.`] : []),
     ...(totals.minutes === null ? [] : [`Stitching takes ${minutesText(totals.minutes)} minutes.`]),

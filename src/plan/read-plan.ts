@@ -68,7 +68,9 @@ export function readPlan(
 }
 
 function noPlan(file: string): Refusal {
-  return new Refusal(`${file}: this is no plan: its "format" is not "${planFormat}".`);
+  return new Refusal(
+    `${file}: this is no plan: name the folder that linewright plan wrote, or the plan.json in it.`,
+  );
 }
 
 function parsed(bytes: Uint8Array): unknown {

@@ -162,9 +162,10 @@ function restFrom(
   };
 }
 
-/** What is done, and what is left of it. */
+/** Where it stopped, as the ways are told apart, what is done, and what is left of it. */
 export function restInWords(pass: number, { way, leftMm, stitchesLeft }: Rest, say: Say): string {
-  return `Pass ${pass}: ${say.stretch(way.alongMm)} of its line are done, ${say.stretch(leftMm)} are left: ${say.count(stitchesLeft, 'stitch', 'stitches')} from where it starts again.`;
+  const from = `${say.onTop(way.atMm)}, on its way ${headingOf(way.towards)}`;
+  return `Pass ${pass}, stopped at ${from}: ${say.stretch(way.alongMm)} of its line are done, ${say.stretch(leftMm)} are left: ${say.count(stitchesLeft, 'stitch')} from where it starts again.`;
 }
 
 /** For people who have to choose: how far along each way is, and which way the line runs there. */

@@ -58,7 +58,10 @@ function whatToSet(plan: Plan, say: Say, setup: Setup): Html {
   const choice = plan.choices[plan.chosen - 1];
   const [backWidth, backHeight] = [quilt.widthMm, quilt.heightMm].map((mm) => mm + 2 * clothBeyondMm);
   const lines: readonly (readonly [string, string] | null)[] = [
-    ['Motif height', say.length(choice.heightMm)],
+    [
+      'Motif height',
+      `${say.length(choice.heightMm)}${plan.assumedSize ? ', assumed: its file states no size' : ''}`,
+    ],
     [
       'Rows',
       totals.rows > 1 ? `${totals.rows}, ${choice.layout}, ${say.length(choice.spacingMm)} apart` : '1',

@@ -46,5 +46,6 @@ function namesText(kind: 'layer' | 'colour', wanted: readonly string[], there: r
   if (wanted.length === 0) return '';
   if (there.length === 0) return kind === 'layer' ? 'Its lines are in no layer that has a name.' : '';
   const list = there.map((name) => `"${name}"`).join(', ');
-  return `The ${kind}s with lines in it are ${list}.${didYouMean(wanted[0], there)}`;
+  const those = there.length === 1 ? `only ${kind} with lines in it is` : `${kind}s with lines in it are`;
+  return `The ${those} ${list}.${didYouMean(wanted[0], there)}`;
 }

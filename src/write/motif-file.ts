@@ -28,6 +28,7 @@ function motifFile(motif: Motif, strokes: readonly Polyline[]): MotifFile {
     unit: 'mm',
     size,
     ...(repeat && { repeat }),
+    ...(motif.assumedSize && { assumedSize: true }),
     flatten: motif.flattenMm,
     ...(rows && {
       rows: { ...rows, spacing: toMicron(rows.spacing), clearance: toMicron(rows.clearance) },

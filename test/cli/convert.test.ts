@@ -11,6 +11,15 @@ vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
 
 const corpus = new URL('../../corpus/motifs/', import.meta.url).pathname;
 
+it('takes a file once, however often it is meant', () => {
+  const cwd = emptyFolder();
+  mkdirSync(join(cwd, 'motifs'));
+  writeFileSync(join(cwd, 'motifs/wave.svg'), waveSvg);
+  const words = ['convert', 'motifs/wave.svg', 'motifs', './motifs/*.svg', '--out', 'out', '--to', 'csv'];
+  expect(linewright(words, { cwd }).stdout).toMatch(/^motifs\/wave\.svg: [^\n]+\n$/);
+  expect(readdirSync(join(cwd, 'out'))).toEqual(['wave.csv']);
+});
+
 describe('one file in every form', () => {
   const cwd = emptyFolder();
   let stdout = '';

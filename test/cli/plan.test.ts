@@ -76,7 +76,9 @@ describe('a plan in its folder', () => {
     expect(readdirSync(join(cwd, 'rest')).sort()).toEqual(['pass-02-rest.png', 'pass-02-rest.svg']);
     const told = run('resume', 'quilt/plan.json', '--pass', '2', '--at', at);
     expect(told.code).toBe(0);
-    expect(told.stdout.replace(/\s+/g, ' ')).toMatch(/^Pass 2: [^:]* are left: [\d,]+ stitches/);
+    expect(told.stdout.replace(/\s+/g, ' ')).toMatch(
+      /^Pass 2, stopped at [\d /]+ in across, [^:]*: [^:]* are left: [\d,]+ stitches/,
+    );
   });
 
   it('lines a pass up where the needle found its places, and the rest of one too', () => {
@@ -160,7 +162,7 @@ describe('what cannot be planned', () => {
 
   it.each([
     ['0 x 60in', /width and height are above 0/],
-    ['-5in x 60in', /not a length/],
+    ['-5in x 60in', /no length is below 0/],
     ['60in', /--quilt takes a width and a height such as "60in x 72in", not "60in"/],
     ['sixty x 60in', /--quilt takes a width and a height/],
     ['1km x 1km', /not a length/],
@@ -247,7 +249,10 @@ describe('going on with what is no plan, or with places that cannot be', () => {
     [align('cut.json', '1in, 9in; 20in, 9in', '--pass', '2'), /cut\.json: this plan is damaged/],
     [align('newer.json', '1in, 9in; 20in, 9in', '--pass', '2'), /plan version 7 is newer than version 1/],
     [align('other.json', '1in, 9in; 20in, 9in', '--pass', '2'), /of another top/],
-    [align('wave.svg', '1in, 9in; 20in, 9in', '--pass', '2'), /wave\.svg: this is no plan/],
+    [
+      align('wave.svg', '1in, 9in; 20in, 9in', '--pass', '2'),
+      /wave\.svg: this is no plan: name the folder that linewright plan wrote/,
+    ],
     [align('none', '1in, 9in; 20in, 9in', '--pass', '2'), /none: there is no such file or folder/],
     [['resume', 'quilt', '--pass', '1', '--at', '5in; 100in'], /off the line of pass 1/],
     [['resume', 'quilt', '--pass', '1', '--at', '5in'], /--at takes a place such as/],

@@ -1,5 +1,5 @@
 /** What the command line answers to what it cannot do: one sentence on stderr, exit code 2, nothing on stdout. */
-import { mkdirSync, readdirSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readdirSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it, vi } from 'vitest';
 import { emptyFolder, linewright, waveSvg } from './run.js';
@@ -15,6 +15,7 @@ function folderWithWave(): string {
 
 describe('wrong usage', () => {
   const cwd = folderWithWave();
+  symlinkSync('nothing-there', join(cwd, 'leads-nowhere'));
   const cases: readonly (readonly [words: string, says: RegExp])[] = [
     ['convrt wave.svg', /no command "convrt".*"convert"/],
     ['library bild', /"library bild".*"library build"/],
@@ -35,6 +36,21 @@ describe('wrong usage', () => {
     ['rows ', /^A name is empty: name a file or a folder\.$/m],
     ['check wave.svg ', /^A name is empty/m],
     ['library list ', /^A name is empty/m],
+    ['convert wave.svg --out ', /^--out is empty: give it a value \(folder for the results\)\.$/m],
+    ['mend wave.svg --out=', /^--out is empty/m],
+    ['plan wave.svg --quilt 60x72 --out ', /^--out is empty/m],
+    ['check wave.svg --picture ', /^--picture is empty/m],
+    ['check wave.svg --config ', /^--config is empty/m],
+    ['check wave.svg --layer a --layer ', /^--layer is empty/m],
+    ['check wave.svg --height ', /^--height is empty/m],
+    ['library build wave.svg --out ', /^--out is empty/m],
+    ['paper wave.svg --out wave.pdf --paper a5', /^--paper takes letter, .*, a4, .*not "a5"\./m],
+    ['library list nowhere --name ', /^--name is empty/m],
+    ['library tag nowhere wave --add ', /^--add is empty/m],
+    [
+      'mend wave.svg --out leads-nowhere',
+      /^leads-nowhere.*cannot be written, there is a link that leads nowhere\.$/m,
+    ],
     ['rows -', /"-" is no file/],
     ['convert wave.svg --out o --unit ft', /--unit takes one of "in", "mm"/],
     ['convert wave.svg --out o --take line', /--take takes one of.*"lines"/],
@@ -89,7 +105,7 @@ describe('wrong usage', () => {
   });
 
   it('leaves nothing behind', () => {
-    expect(readdirSync(cwd)).toEqual(['wave.svg']);
+    expect(readdirSync(cwd)).toEqual(['leads-nowhere', 'wave.svg']);
   });
 
   it('prints no document with --json either', () => {

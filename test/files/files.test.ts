@@ -50,6 +50,7 @@ describe('reading', () => {
     await symlink(join(folder, 'loop.svg'), join(folder, 'loop.svg'));
     await expect(readRegularFile(join(folder, 'loop.svg'), limits)).rejects.toMatchObject({
       name: 'Refusal',
+      message: `${join(folder, 'loop.svg')}: cannot be read, the links lead in a circle.`,
     });
   });
 });

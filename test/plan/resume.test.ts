@@ -113,6 +113,12 @@ describe('the rest of a pass', () => {
       ],
     });
     expect(asked(2).rest!.leftMm).toBeCloseTo(904 - 502, 9);
+    // What is told of the one chosen is told of that one alone: where it lies, and which way it goes there.
+    const told = [1, 2].map((which) => restInWords(1, asked(which).rest!, sayIn('mm')).split(':')[0]);
+    expect(told).toEqual([
+      'Pass 1, stopped at 100 mm across, 0 mm down, on its way to the right',
+      'Pass 1, stopped at 100 mm across, 2 mm down, on its way to the left',
+    ]);
     expect(() => asked(3)).toThrow('--which takes a number from 1 to 2: the line comes by twice.');
   });
 

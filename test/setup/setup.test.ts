@@ -33,6 +33,10 @@ describe('lengths as people type them', () => {
     ['6pc', 25.4],
     ['2.54cm', 25.4],
     ['9.5', 241.3],
+    // NIST Handbook 44, appendix C: a foot has 12 inches, a yard 36.
+    ["9 1/2''", 241.3],
+    ['2 feet', 609.6],
+    ['120 yards', 109_728],
   ])('%s is %f mm', (typed, mm) => {
     expect(parseLength(typed, 'in')).toBeCloseTo(mm, 9);
   });
@@ -41,12 +45,19 @@ describe('lengths as people type them', () => {
     expect(parseLength('240', 'mm')).toBe(240);
   });
 
-  it.each(['', 'in', 'abc', '1/0', '1 2', '-3', '9 1/2 furlongs', '1e3in', 'NaN', 'Infinity'])(
+  it.each(['', 'in', 'abc', '1/0', '1 2', '9 1/2 furlongs', '1e3in', 'NaN', 'Infinity'])(
     'refuses %j',
     (typed) => {
       expect(() => parseLength(typed, 'in', '--height')).toThrow(/--height .*is not a length/);
     },
   );
+
+  it('says of one below 0 what is wrong with it', () => {
+    for (const typed of ['-3', '-3in', '−1/2in', '-.5'])
+      expect(() => parseLength(typed, 'in', '--height')).toThrow(
+        `--height cannot be ${typed}: no length is below 0.`,
+      );
+  });
 
   it('says them back as a ruler has them', () => {
     expect(inches(133.35)).toBe('5 1/4 in');

@@ -13,6 +13,8 @@ export interface Card {
   readonly status: Verdict;
   readonly heightMm: number;
   readonly widthMm: number;
+  /** Whether that is a guess, nobody having said how large it is. */
+  readonly assumedSize: boolean;
   /** Even spacing of the recommended layout, mm. */
   readonly spacingMm: number;
   readonly layout: string;
@@ -93,6 +95,7 @@ export function cardsOf(index: LibraryIndex, tags: Tags): Card[] {
         status,
         heightMm: motif.heightMm,
         widthMm: motif.widthMm,
+        assumedSize: motif.assumedSize,
         spacingMm: rows?.evenMm ?? motif.heightMm,
         layout: motif.recommended,
         openMm: rows?.openMm ?? 0,

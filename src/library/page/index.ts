@@ -110,7 +110,7 @@ ${(card.creator || card.rights) && html`<p class="by">${[card.creator && `by ${c
 <p class="facts">${unbroken(say.size(card.widthMm, card.heightMm))}${motif.assumedSize && ', size assumed'}</p>
 <p class="facts">${unbroken(`Rows ${card.layout}, ${say.spacing(card.spacingMm)} apart`)}</p>
 <p class="facts">${unbroken(`Open circle ${say.length(card.openMm)}`)}</p>
-<p class="facts">${say.count(card.stitches, 'stitch', 'stitches')}</p>
+<p class="facts">${say.count(card.stitches, 'stitch')}</p>
 ${motif.same?.map(({ name, how }) => html`<p class="facts">Same line as <a href="${sheetOf(name)}">${name}</a>: ${how}</p>`)}
 ${card.tags.length > 0 && html`<p class="tags">${card.tags.map((tag) => html`<span>${tag}</span> `)}</p>`}
 ${card.note && html`<p class="facts">${card.note}</p>`}

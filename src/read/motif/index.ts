@@ -43,7 +43,7 @@ export async function readMotifFile(bytes: Uint8Array, file: string, limits: Lim
   const { source } = motif;
   return {
     lines: strokes.map(straightLines),
-    assumedSize: false,
+    assumedSize: motif.assumedSize ?? false,
     statedSizeMm: motif.size ?? null,
     credit: motif.credit ?? {},
     notes: [],

@@ -71,6 +71,7 @@ async function readSvg(bytes: Uint8Array, file: string, options: ReadOptions): P
   return {
     lines: artist.lines(),
     assumedSize: page.assumedSize,
+    ...(page.assumedScale && { assumedScale: page.assumedScale }),
     statedSizeMm: page.statedSizeMm,
     credit: creditOf(root),
     notes: intake.notes(),

@@ -6,6 +6,7 @@
  * proportion; a viewBox that is flat in one direction (a level line has no height) scales by the other.
  */
 
+import type { AssumedScale } from '../../../shared/artwork.js';
 import { mmPerPx } from '../../../shared/units.js';
 import { type Matrix, multiply } from '../../geometry/matrix.js';
 import { lengthIn, mmPerUnit, parseCssLength } from './length.js';
@@ -18,8 +19,12 @@ export interface Page {
   readonly width: number;
   readonly height: number;
   readonly assumedSize: boolean;
+  readonly assumedScale?: AssumedScale;
   readonly statedSizeMm: readonly [number, number] | null;
 }
+
+/** Taken where no size is stated; 72 to the inch is the other scale in use. */
+const bareUnits: AssumedScale = { taken: '96 units to the inch', other: '72', timesAsLarge: 96 / 72 };
 
 interface Side {
   readonly mm: number;
@@ -56,6 +61,7 @@ export function pageOf(
     width: usable?.width ?? (width?.mm ?? 0) / mmPerPx,
     height: usable?.height ?? (height?.mm ?? 0) / mmPerPx,
     assumedSize: !stated,
+    ...(!stated && { assumedScale: bareUnits }),
     statedSizeMm: stated && width && height ? [width.mm, height.mm] : null,
   };
 }
