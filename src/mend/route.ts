@@ -86,6 +86,8 @@ const mostBetter = 4;
 
 /** The route, and a route along its own line as long as that is better; what is stitched twice is then measured. */
 function bettered(first: Route, setup: Setup): Route {
+  // Without new line its own line is the drawing, which was routed just now.
+  if (first.links.length + first.shortcuts.length + first.leads.length === 0) return first;
   let route = first;
   for (let round = 0; round < mostBetter; round++) {
     const motif = motifOf([route.line]);
