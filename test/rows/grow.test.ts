@@ -1,7 +1,7 @@
 /** Empty circles grown from anywhere: in closed form, and against every place around the one they end at. */
 import { describe, expect, test, vi } from 'vitest';
 import { layouts } from '../../shared/layout.js';
-import { grownCircle } from '../../src/rows/grow.js';
+import { grownCircle, isOutside } from '../../src/rows/grow.js';
 import { rowOf } from '../../src/rows/row.js';
 import { aloneOf, distanceToStack, stackOf } from '../../src/rows/stack.js';
 import { roomAbout } from './laid-out.js';
@@ -103,6 +103,71 @@ test('between level rows the circle is as wide as they are apart, wherever it be
   }
 });
 
+// It is given up as soon as it is larger than nothing: after one move.
+describe('where all walls are straight and within reach one move is enough', () => {
+  const random = generator(21);
+  test('a rectangle', () => {
+    for (let i = 0; i < 20; i++) {
+      const [width, height] = [20 + 80 * random(), 20 + 80 * random()];
+      const stack = within(0, 0, width, 0, width, height, 0, height);
+      const grown = grownCircle(stack, width * random(), height * random(), 200, 0);
+      expect(grown.radiusMm).toBeCloseTo(Math.min(width, height) / 2, 9);
+    }
+  });
+  // From about its middle the nearest place of each side lies within that side.
+  test('a triangle', () => {
+    for (let i = 0; i < 20; i++) {
+      const corners = [0, 1, 2].map((k) => {
+        const angle = (k + 0.3 * random()) * ((2 * Math.PI) / 3) + i;
+        return { x: 50 * Math.cos(angle), y: 50 * Math.sin(angle) };
+      });
+      const [a, b, c] = corners.map((_, k) => {
+        const [one, other] = [corners[(k + 1) % 3], corners[(k + 2) % 3]];
+        return Math.hypot(one.x - other.x, one.y - other.y);
+      });
+      const [one, two, three] = corners;
+      const twice = Math.abs((two.x - one.x) * (three.y - one.y) - (two.y - one.y) * (three.x - one.x));
+      const stack = within(...corners.flatMap(({ x, y }) => [x, y]));
+      const grown = grownCircle(stack, 16 * random() - 8, 16 * random() - 8, 200, 0);
+      expect(grown.radiusMm).toBeCloseTo(twice / (a + b + c), 9);
+    }
+  });
+});
+
+// Long lines every which way: the boxes they lie in are large, and reach over many directions.
+test('among lines that cross everywhere no place around the circle has more room', () => {
+  for (let seed = 1; seed <= 12; seed++) {
+    const random = generator(seed);
+    const strokes = Array.from({ length: 40 }, () => points(...[1, 1, 1, 1].map(() => 200 * random())));
+    const motif = { strokes, repeatMm: 200, middleXMm: 100 };
+    const stack = stackOf(rowOfCase(motif), 'straight', 200);
+    for (let i = 0; i < 8; i++) {
+      const { x, y, radiusMm } = grownCircle(stack, 200 * random(), 200 * random(), 20 * random());
+      const room = roomAbout(motif, 'straight', 200, { x, y }, radiusMm + 1);
+      for (const step of [0.02, 0.2])
+        for (let turn = 0; turn < 2 * Math.PI; turn += Math.PI / 8)
+          expect(room({ x: x + step * Math.cos(turn), y: y + step * Math.sin(turn) })).toBeLessThan(
+            radiusMm + 0.002,
+          );
+    }
+  }
+});
+
+test('what lies level with the top or the bottom of a row is outside of it, and nothing of rows without end is', () => {
+  const row = rowOf([points(0, -5, 10, 30)], 20);
+  expect([-6, -5, -4.9, 29.9, 30, 31].map((y) => isOutside(aloneOf(row), y))).toEqual([
+    true,
+    true,
+    false,
+    false,
+    true,
+    true,
+  ]);
+  expect([-6, -5, 0, 30, 31].map((y) => isOutside(stackOf(row, 'straight', 40), y))).toEqual(
+    Array(5).fill(false),
+  );
+});
+
 describe('among random lines', () => {
   test.each(layouts)(
     '%s: it is empty, no smaller than where it began, and no place around has more room',
@@ -139,6 +204,11 @@ test('from a place on a line as well, there is no less room than none', () => {
     expect(Number.isFinite(grown.x + grown.y)).toBe(true);
     expect(grown.radiusMm).toBeGreaterThanOrEqual(0);
   }
+  // Off a curve there is some.
+  const ring = aloneOf(
+    rowOf([curve(72, (t) => [30 * Math.cos(2 * Math.PI * t), 30 * Math.sin(2 * Math.PI * t)])], 1000),
+  );
+  expect(grownCircle(ring, 30, 0, 5).radiusMm).toBeGreaterThan(1);
 });
 
 describe('it is given up', () => {

@@ -169,8 +169,8 @@ test('in a triangle of strokes that nearly meet are those of one whose ends meet
     const alone = aloneOf(rowOfCase({ strokes, repeatMm: 500, middleXMm: 0 }));
     return seedsIn(alone, { leftMm: 0, rightMm: 80, topMm: 0, bottomMm: 60 }, 4, 0);
   };
-  const [met, near] = [seedsOf(0), seedsOf(1e-9)];
-  expect(told(near)).toEqual(told(met));
+  const [met, ...near] = [0, 1e-9, 3e-6].map(seedsOf);
+  for (const each of near) expect(told(each)).toEqual(told(met));
   const incircle = (80 * 60) / (80 + 2 * Math.hypot(40, 60));
   expect(Math.abs(met[0].radiusMm - incircle)).toBeLessThan(0.5);
 });
@@ -206,7 +206,7 @@ test.each([
   ];
   for (let level = -60; level <= 160; level += 3) {
     const half = Math.sqrt(Math.max(0, 30 ** 2 - (level - y) ** 2));
-    strokes.push(points(-60, level, x - half - 0.5, level), points(x + half + 0.5, level, 160, level));
+    strokes.push(points(-160, level, x - half - 0.5, level), points(x + half + 0.5, level, 260, level));
   }
   const alone = aloneOf(rowOfCase({ strokes, repeatMm: 1000, middleXMm: 0 }));
   const [largest] = seedsIn(alone, { leftMm: 0, rightMm: 100, topMm: 0, bottomMm: 100 }, 4, 8);
@@ -223,7 +223,7 @@ test('on another scale they are the same', () => {
     const strokes = [points(0, 0, 80, 0, 40, 60, 0, 0), points(20, 9, 40, 35, 60, 12)].map((line) =>
       line.map((mm) => mm * times),
     );
-    const alone = aloneOf(rowOfCase({ strokes, repeatMm: 500 * times, middleXMm: 0 }));
+    const alone = aloneOf(rowOfCase({ strokes, repeatMm: 5000 * times, middleXMm: 0 }));
     const window = { leftMm: 0, rightMm: 80 * times, topMm: 0, bottomMm: 60 * times };
     return told(
       seedsIn(alone, window, 4 * times, 6 * times).map((seed) => ({
@@ -234,5 +234,5 @@ test('on another scale they are the same', () => {
     );
   };
   expect(seeds(1).length).toBeGreaterThan(5);
-  for (const times of [1 / 64, 32]) expect(seeds(times)).toEqual(seeds(1));
+  for (const times of [1 / 512, 32]) expect(seeds(times)).toEqual(seeds(1));
 });
