@@ -366,7 +366,8 @@ describe('passes over one another', () => {
         { ...wanted, withinMm: 0.2 },
         ({ stroke, alongMm }) => {
           asked.push(stroke);
-          return [alongMm[0], alongMm[alongMm.length - 1]];
+          expect([alongMm[0], alongMm[alongMm.length - 1]]).toEqual([0, 50]);
+          return [0, 50];
         },
       );
       expect(asked).toEqual([1, 2, 3, 4]);
@@ -457,6 +458,46 @@ test('stretches shorter than the least on either pass are not given', () => {
       expect(besides([arc(radius, -0.4, rad + 0.4), drawn], { turnDeg: 30, leastMm: 8 })).toHaveLength(count);
     }
   }
+});
+
+test('what is just as long as asked for is given, and what is a little shorter is not', () => {
+  const along = (mm: number) => besides([line(-10, 0, 20, 0), line(3, 0.5, 3 + mm, 0.5)]);
+  expect(along(2).map(({ alongMm }) => [alongMm[0], alongMm[alongMm.length - 1]])).toEqual([[0, 2]]);
+  expect(along(2 - 1e-6)).toEqual([]);
+});
+
+// Steps are 0.75 mm. From 20.25 to 21.75 there is only one, at 21, that has no other pass beside it, and one after it has none.
+describe('a pass that is the nearest at a single step is found', () => {
+  const own = line(0, 0, 60, 0);
+  const ends = (...others: Polyline[]) =>
+    besides([...others, own], { withinMm: 0.6 })
+      .filter(({ stroke }) => stroke === others.length)
+      .map(({ alongMm }) => [alongMm[0], alongMm[alongMm.length - 1]].map((mm) => mm.toFixed(2)));
+  // Where another pass ends at `endMm`, it is beside for as long as that is no farther off than 0.6 mm.
+  const goneAt = (endMm: number, offMm: number) => (endMm + Math.sqrt(0.36 - offMm ** 2)).toFixed(2);
+
+  test.each([0.05, 0.3])('after one that was %d mm off', (offMm) => {
+    const found = ends(line(0, offMm, 20.3, offMm), line(0, -0.5, 21, -0.5));
+    expect(found).toEqual([
+      ['0.00', goneAt(20.3, offMm)],
+      ['0.00', goneAt(21, 0.5)],
+    ]);
+  });
+  test('after one that has just become the nearest itself', () => {
+    const [level, nearer] = [line(0, 0.4, 20.3, 0.4), line(0, -0.45, 20, -0.45, 20.3, -0.3)];
+    expect(ends(level, nearer, line(0, 0.5, 21, 0.5))).toEqual([
+      ['0.00', goneAt(20.3, 0.4)],
+      ['0.00', goneAt(20.3, 0.3)],
+      ['0.00', goneAt(21, 0.5)],
+    ]);
+  });
+  test('at the very end of the line, and at its start', () => {
+    const slope = line(40, 0.8, 60, 0.28);
+    const fromMm = 40 + (0.2 * 20) / 0.52;
+    expect(Math.abs(Number(ends(line(0, -0.3, 60, -0.3), slope)[1][0]) - fromMm)).toBeLessThan(0.02);
+    const back = line(20, 0.8, 0, 0.28);
+    expect(Math.abs(Number(ends(line(0, -0.3, 60, -0.3), back)[0][1]) - (60 - fromMm))).toBeLessThan(0.02);
+  });
 });
 
 // The later line has one pass 0.1 mm off up to 100, and another one 0.3 mm off all along it: that is followed back from there.

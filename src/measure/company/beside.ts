@@ -95,7 +95,7 @@ class Walk extends PlaceBeside {
     this.begin(stroke);
     /** No stretch comes from before this place. */
     let clearMm = 0;
-    for (let k = 0; k <= steps && lengthMm - clearMm >= wanted.leastMm; k++) {
+    for (let k = 0; lengthMm - clearMm >= wanted.leastMm; k++) {
       const clear = this.lastClear(k, Math.min(steps, Math.floor((clearMm + wanted.leastMm) / step)), step);
       if (clear >= k) k = clear;
       else while (k <= steps && !this.isFull && !this.isClear(k, step, steps, judge)) k++;
@@ -201,11 +201,9 @@ class Walk extends PlaceBeside {
       count = Math.abs(m - n);
       this.segment = segment;
       this.goTo(m * step);
-      this.other = -1;
       this.offMm = this.wanted.withinMm;
       this.lookAt(other);
       const isEven =
-        this.other >= 0 &&
         Math.min(this.otherMm, from.otherMm) > runMm[other] &&
         Math.max(this.otherMm, from.otherMm) < runMm[other + 1] &&
         fromSide * this.sideOf(other) >= 0 &&
