@@ -1,10 +1,11 @@
 /** Empty circles grown from anywhere: in closed form, and against every place around the one they end at. */
 import { describe, expect, test, vi } from 'vitest';
 import { layouts } from '../../shared/layout.js';
+import type { Point } from '../../shared/plane.js';
 import { grownCircle, isOutside } from '../../src/rows/grow.js';
 import { rowOf } from '../../src/rows/row.js';
 import { aloneOf, distanceToStack, stackOf } from '../../src/rows/stack.js';
-import { roomAbout } from './laid-out.js';
+import { nearestOn, roomAbout } from './laid-out.js';
 import { curve, generator, points, randomCase, randomDashes, rowOfCase } from './lines.js';
 
 /** On a machine that may be busy. */
@@ -133,6 +134,77 @@ describe('where all walls are straight and within reach one move is enough', () 
     }
   });
 });
+
+// A wall to a sector, at right angles to the way to the nearest place in it; of all places that three walls leave the same room,
+// and no wall less, the roomiest.
+test('the first move is the best one among the walls around, whatever lies behind them', () => {
+  let moved = 0;
+  for (let seed = 1; seed <= 40; seed++) {
+    const random = generator(seed);
+    const around = (least: number, most: number) => {
+      const [angle, off] = [2 * Math.PI * random(), least + (most - least) * random()];
+      return [50 + off * Math.cos(angle), 50 + off * Math.sin(angle)] as const;
+    };
+    // Short and long ones around an open middle.
+    const dashes = Array.from({ length: 80 }, () => {
+      const [x, y] = around(25, 50);
+      const most = 2 + 30 * random() ** 3;
+      return [x, y, x + most * (random() - 0.5), y + most * (random() - 0.5)] as const;
+    });
+    const segments = [...dashes, ...frame];
+    const stack = aloneOf(
+      rowOf(
+        segments.map((segment) => points(...segment)),
+        1000,
+      ),
+    );
+    const [x, y] = around(0, 25);
+    const at = { x, y };
+    const nearest = new Map<number, Point & { mm: number }>();
+    for (const segment of segments) {
+      const foot = nearestOn(segment, at);
+      const sector = Math.floor((Math.atan2(foot.y - at.y, foot.x - at.x) / (2 * Math.PI) + 0.5) * 32);
+      if (foot.mm < (nearest.get(sector)?.mm ?? Infinity)) nearest.set(sector, foot);
+    }
+    const walls = [...nearest.values()].map(({ x, y, mm }) => [(at.x - x) / mm, (at.y - y) / mm, mm]);
+    const best = roomiest(walls);
+    const room = (x: number, y: number) =>
+      Math.min(...segments.map((segment) => nearestOn(segment, { x, y }).mm));
+    // Else the reach is cut.
+    if (room(at.x + best.x, at.y + best.y) <= room(at.x, at.y)) continue;
+    moved++;
+    const grown = grownCircle(stack, at.x, at.y, 1000, 0);
+    expect(grown.x - at.x, `seed ${seed}`).toBeCloseTo(best.x, 6);
+    expect(grown.y - at.y, `seed ${seed}`).toBeCloseTo(best.y, 6);
+  }
+  expect(moved).toBeGreaterThan(10);
+});
+
+const frame = [
+  [0, 0, 100, 0],
+  [100, 0, 100, 100],
+  [100, 100, 0, 100],
+  [0, 100, 0, 0],
+] as const;
+
+/** Where the room among walls [x, y, mm] is largest, by trying all three of them. */
+function roomiest(walls: readonly number[][]): Point {
+  let best = { x: 0, y: 0, mm: 0 };
+  for (let i = 0; i < walls.length; i++)
+    for (let j = 0; j < i; j++)
+      for (let k = 0; k < j; k++) {
+        const [a, b, c] = [walls[i], walls[j], walls[k]];
+        const [px, py, p, qx, qy, q] = [0, 1, 2]
+          .map((n) => a[n] - b[n])
+          .concat([0, 1, 2].map((n) => a[n] - c[n]));
+        const cross = px * qy - py * qx;
+        const [x, y] = [(py * q - qy * p) / cross, (qx * p - px * q) / cross];
+        const mm = a[2] + a[0] * x + a[1] * y;
+        if (mm > best.mm && walls.every((wall) => wall[2] + wall[0] * x + wall[1] * y >= mm - 1e-9))
+          best = { x, y, mm };
+      }
+  return best;
+}
 
 // Long lines every which way: the boxes they lie in are large, and reach over many directions.
 test('among lines that cross everywhere no place around the circle has more room', () => {
