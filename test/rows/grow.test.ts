@@ -135,6 +135,27 @@ describe('where all walls are straight and within reach one move is enough', () 
   });
 });
 
+// Its reach doubles, so that the way to the middle takes as many moves on any scale, and few.
+test('moves as often on a large scale as on a small one', () => {
+  const looks = [30, 300, 1000].map((radius) => {
+    const ring = curve(720, (t) => [radius * Math.cos(2 * Math.PI * t), radius * Math.sin(2 * Math.PI * t)]);
+    const alone = aloneOf(rowOf([ring], 5000));
+    let count = 0;
+    const counted = {
+      ...alone,
+      get only() {
+        count++;
+        return alone.only;
+      },
+    };
+    const { radiusMm } = grownCircle(counted, 0.5 * radius, 0.8 * radius, radius / 1000);
+    expect(Math.abs(radiusMm / radius - 1)).toBeLessThan(1e-4);
+    return count;
+  });
+  expect(looks).toEqual(looks.map(() => looks[0]));
+  expect(looks[0]).toBeLessThan(100);
+});
+
 // A wall to a sector, at right angles to the way to the nearest place in it; of all places that three walls leave the same room,
 // and no wall less, the roomiest.
 test('the first move is the best one among the walls around, whatever lies behind them', () => {
