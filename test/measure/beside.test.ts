@@ -366,7 +366,8 @@ describe('passes over one another', () => {
         { ...wanted, withinMm: 0.2 },
         ({ stroke, alongMm }) => {
           asked.push(stroke);
-          return [alongMm[0], alongMm[alongMm.length - 1]];
+          expect([alongMm[0], alongMm[alongMm.length - 1]]).toEqual([0, 50]);
+          return [0, 50];
         },
       );
       expect(asked).toEqual([1, 2, 3, 4]);
@@ -459,17 +460,84 @@ test('stretches shorter than the least on either pass are not given', () => {
   }
 });
 
+test('what is just as long as asked for is given, and what is a little shorter is not', () => {
+  const along = (mm: number) => besides([line(-10, 0, 20, 0), line(3, 0.5, 3 + mm, 0.5)]);
+  expect(along(2).map(({ alongMm }) => [alongMm[0], alongMm[alongMm.length - 1]])).toEqual([[0, 2]]);
+  expect(along(2 - 1e-6)).toEqual([]);
+});
+
+// Steps are 0.75 mm. From 20.25 to 21.75 there is only one, at 21, that has no other pass beside it, and one after it has none.
+describe('a pass that is the nearest at a single step is found', () => {
+  const own = line(0, 0, 60, 0);
+  const ends = (...others: Polyline[]) =>
+    besides([...others, own], { withinMm: 0.6 })
+      .filter(({ stroke }) => stroke === others.length)
+      .map(({ alongMm }) => [alongMm[0], alongMm[alongMm.length - 1]].map((mm) => mm.toFixed(2)));
+  // Where another pass ends at `endMm`, it is beside for as long as that is no farther off than 0.6 mm.
+  const goneAt = (endMm: number, offMm: number) => (endMm + Math.sqrt(0.36 - offMm ** 2)).toFixed(2);
+
+  test.each([0.05, 0.3])('after one that was %d mm off', (offMm) => {
+    const found = ends(line(0, offMm, 20.3, offMm), line(0, -0.5, 21, -0.5));
+    expect(found).toEqual([
+      ['0.00', goneAt(20.3, offMm)],
+      ['0.00', goneAt(21, 0.5)],
+    ]);
+  });
+  test('after one that has just become the nearest itself', () => {
+    const [level, nearer] = [line(0, 0.4, 20.3, 0.4), line(0, -0.45, 20, -0.45, 20.3, -0.3)];
+    expect(ends(level, nearer, line(0, 0.5, 21, 0.5))).toEqual([
+      ['0.00', goneAt(20.3, 0.4)],
+      ['0.00', goneAt(20.3, 0.3)],
+      ['0.00', goneAt(21, 0.5)],
+    ]);
+  });
+  test('at the very end of the line, and at its start', () => {
+    const slope = line(40, 0.8, 60, 0.28);
+    const fromMm = 40 + (0.2 * 20) / 0.52;
+    expect(Math.abs(Number(ends(line(0, -0.3, 60, -0.3), slope)[1][0]) - fromMm)).toBeLessThan(0.02);
+    const back = line(20, 0.8, 0, 0.28);
+    expect(Math.abs(Number(ends(line(0, -0.3, 60, -0.3), back)[0][1]) - (60 - fromMm))).toBeLessThan(0.02);
+  });
+});
+
 // The later line has one pass 0.1 mm off up to 100, and another one 0.3 mm off all along it: that is followed back from there.
-test('a pass is followed on for 25 mm where another one is known to be nearer, and no farther', () => {
-  const strokes = [line(0, 0.3, 200, 0.3), line(0, -0.1, 100, -0.1), line(0, 0, 200, 0)];
-  for (const drawn of [strokes, strokes.map((stroke) => turned(stroke, 130))]) {
-    const found = besides(drawn.map((stroke) => densified(stroke, 5))).filter(({ stroke }) => stroke === 2);
-    expect(found.map(({ offMm }) => Math.min(...offMm).toFixed(6))).toEqual(['0.100000', '0.300000']);
-    const [near, far] = found.map(({ alongMm }) => [alongMm[0], alongMm[alongMm.length - 1]]);
-    expect(near[0]).toBeCloseTo(0, 9);
-    expect(far[1]).toBeCloseTo(200, 9);
-    expect(far[0]).toBeLessThan(100 - 25);
-    // Up to the next corner, and a step of the walk more.
-    expect(far[0]).toBeGreaterThan(100 - 25 - 5 - 0.75 - 0.75);
+test('a pass is followed as far as it goes where another one is known to be nearer, or to coincide', () => {
+  for (const nearMm of [0.1, 0]) {
+    const strokes = [line(0, 0.3, 200, 0.3), line(0, -nearMm, 100, -nearMm), line(0, 0, 200, 0)];
+    for (const drawn of [strokes, strokes.map((stroke) => densified(stroke, 5))]) {
+      const found = besides(drawn).filter(({ stroke }) => stroke === 2);
+      expect(found.map(({ offMm }) => Math.min(...offMm).toFixed(6))).toEqual([
+        nearMm.toFixed(6),
+        '0.300000',
+      ]);
+      const ends = found.map(({ alongMm }) => [alongMm[0], alongMm[alongMm.length - 1]]);
+      expect(Math.abs(ends[0][1] - 100 - Math.sqrt(0.64 - nearMm ** 2))).toBeLessThan(0.001);
+      expect(ends[1]).toEqual([0, 200]);
+    }
   }
+});
+
+// Of three lines that go along a curve each is now nearer to one of the others and now to the other.
+test('a pass is given once, however often it becomes the nearer, just as if it were the only one', () => {
+  let found = 0;
+  for (let seed = 80; seed <= 110; seed++) {
+    const random = randomFrom(31 * seed);
+    const high = 5 + 30 * random();
+    const strokes = [0.9, 0.9, 0].map((widest) => {
+      const along = (x: number) => [x, high * Math.sin(x / 15) + widest * (random() - 0.5)];
+      return line(...Array.from({ length: 75 }, (_, k) => along(2 * k + random())).flat());
+    });
+    const asked = { turnDeg: 45, leastMm: 5 };
+    const ends = (...drawn: Polyline[]) =>
+      besides(drawn, asked)
+        .map(({ alongMm, offMm }) => [alongMm, offMm].flatMap((mm) => [mm[0], mm[mm.length - 1]]))
+        .map((numbers) => numbers.map((mm) => mm.toFixed(2)).join(' '));
+    const [one, two, three] = strokes;
+    const alone = [ends(one, two), ends(one, three), ends(two, three)].flat();
+    const given = ends(...strokes);
+    expect(new Set(given).size, `seed ${seed}`).toBe(given.length);
+    for (const each of given) expect(alone, `seed ${seed}`).toContain(each);
+    found += given.length;
+  }
+  expect(found).toBeGreaterThan(90);
 });

@@ -170,6 +170,20 @@ describe('lines side by side', () => {
     }
   });
 
+  // One is 0.3 off where the other is 0.4, but for 60 mm in the middle.
+  test('a place is told once, though another line is nearer for a while', () => {
+    const one = line(-20, 5, 5, 0.3, 20, 0.3, 22, 0.6, 80, 0.6, 82, 0.3, 120, 0.3, 130, 5);
+    const found = crowding(one, line(-20, -0.4, 140, -0.4), line(-10, 0, 130, 0));
+    const onThird = found.filter(({ at }) => Math.abs(at.y) < 0.01).map(({ lengthMm }) => lengthMm);
+    expect(onThird).toHaveLength(2);
+    expect(Math.abs(onThird[0] - 140)).toBeLessThan(0.01);
+    // From where it comes within 0.8 mm, down a slope of 4.7 in 25, to where it leaves, up one of 4.7 in 10.
+    const [down, up] = [Math.atan(4.7 / 25), Math.atan(4.7 / 10)];
+    const fromMm = 5 - (0.8 / Math.cos(down) - 0.3) / Math.tan(down);
+    const toMm = 120 + (0.8 / Math.cos(up) - 0.3) / Math.tan(up);
+    expect(Math.abs(onThird[1] - (toMm - fromMm))).toBeLessThan(0.02);
+  });
+
   test('distances that wander count as they are', () => {
     const wandering = curve(600, (t) => [100 * t, 0.5 + 0.2 * Math.sin(40 * t)]);
     const [found] = crowding(line(0, 0, 100, 0), wandering);

@@ -106,6 +106,24 @@ describe('places through which the line runs again and again', () => {
     }
   });
 
+  // Two such places on one level line: on the stretch of the first, not between the two, where fewer run.
+  test('are the middle of one such stretch where there are several on a line', () => {
+    const offs = [-0.5, 0.3, 0.7];
+    const uprights = [0, 20].flatMap((at) => offs.map((off) => line(at + off, -17, at + off, 23)));
+    for (const mm of [0.5, 0.7, 50]) {
+      for (const deg of [0, 25, 160]) {
+        const found = piles(
+          [line(-3, 0, 27, 0), ...uprights.map((each) => densified(each, mm))].map((each) =>
+            turned(each, deg),
+          ),
+        );
+        expect(found.map(({ passes }) => passes)).toEqual([4, 4]);
+        expect(distance(found[0].at, firstPoint(turned(line(0.1, 0), deg)))).toBeLessThan(1e-6);
+        expect(distance(found[1].at, firstPoint(turned(line(20.1, 0), deg)))).toBeLessThan(1);
+      }
+    }
+  });
+
   test('are found where passes go over each other', () => {
     const [found] = piles(line(0, 0, 40, 0, 10, 0, 40, 0, 10, 0, 80, 0));
     expect(found.passes).toBe(5);
@@ -196,6 +214,7 @@ test('a line that comes back to a place and dallies there: as many passes as by 
       const piled = piles(drawn, passes);
       for (const [k, pile] of piled.entries()) {
         expect(near(pile.at)).toContain(pile.passes);
+        expect(pile.passes).toBeGreaterThanOrEqual(passes);
         for (const other of piled.slice(k + 1)) {
           expect(distance(pile.at, other.at)).toBeGreaterThan(2 * radiusMm - 1e-9);
           expect(other.passes).toBeLessThanOrEqual(pile.passes);
@@ -206,6 +225,17 @@ test('a line that comes back to a place and dallies there: as many passes as by 
     }
   }
   expect(found).toBeGreaterThan(100);
+});
+
+// Where a pass dallies the number goes up and down within a stretch: in its middle it may be less than on either side.
+test('no pile has fewer passes than asked for, though fewer run in the middle between two places of enough', () => {
+  for (let seed = 40; seed <= 60; seed++) {
+    const drawn = dallying(randomFrom(13 * seed + 5), 1 + (seed % 6), 2 + (seed % 5));
+    for (const { at, passes } of piles(drawn, 2)) {
+      expect(passes, `seed ${seed}`).toBeGreaterThanOrEqual(2);
+      expect([0, -1e-4, 1e-4].map((mm) => passesBy(drawn, at, halfStitchMm + mm))).toContain(passes);
+    }
+  }
 });
 
 // A ring of radius 0.5 mm and less lies wholly within half a stitch of each of its places.

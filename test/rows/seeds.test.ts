@@ -6,7 +6,7 @@ import { rowsTouched } from '../../src/rows/open-circles.js';
 import { samplesAround } from '../../src/rows/samples.js';
 import { seamSeeds, seamsOf, seedsIn } from '../../src/rows/seeds.js';
 import { aloneOf, type Stack, stackOf } from '../../src/rows/stack.js';
-import { generator, points, randomDashes, rowOfCase, shiftedCase } from './lines.js';
+import { curve, generator, points, randomDashes, rowOfCase, shiftedCase } from './lines.js';
 
 /** On a machine that may be busy. */
 vi.setConfig({ testTimeout: 120_000 });
@@ -120,6 +120,26 @@ describe.each(layouts)('between %s rows', (layout) => {
     }
   });
 
+  // A circle no larger than the room that touches, to a hundredth of a millimetre, what lies above a seam and what lies below.
+  test('the windows are as high as where circles about a seam may lie, and no higher', () => {
+    let narrow = 0;
+    for (const stack of stacks) {
+      const { windows, roomMm } = seamsOf(stack);
+      const { minX, minY, maxY } = stack.row.box;
+      const [fromMm, toMm] = [minY + stack.spacingMm - roomMm - 0.01, maxY + roomMm + 0.01];
+      const isNarrow = toMm - fromMm < stack.spacingMm;
+      if (isNarrow) narrow++;
+      // Else all of the period.
+      expect(windows).toHaveLength(isNarrow ? kinds : 1);
+      windows.forEach(({ leftMm, rightMm, topMm, bottomMm }, k) => {
+        expect([leftMm, rightMm]).toEqual([minX, minX + stack.row.repeatMm]);
+        expect(topMm).toBeCloseTo(isNarrow ? fromMm + (k - 1) * stack.spacingMm : minY, 9);
+        expect(bottomMm - topMm).toBeCloseTo(isNarrow ? toMm - fromMm : kinds * stack.spacingMm, 9);
+      });
+    }
+    expect(narrow).toBeGreaterThan(3);
+  });
+
   // Right to an eighth of the room; a little is allowed for what is rounded.
   test('the room is that of the largest circle or little more', () => {
     for (const stack of stacks) {
@@ -149,8 +169,8 @@ test('in a triangle of strokes that nearly meet are those of one whose ends meet
     const alone = aloneOf(rowOfCase({ strokes, repeatMm: 500, middleXMm: 0 }));
     return seedsIn(alone, { leftMm: 0, rightMm: 80, topMm: 0, bottomMm: 60 }, 4, 0);
   };
-  const [met, near] = [seedsOf(0), seedsOf(1e-9)];
-  expect(told(near)).toEqual(told(met));
+  const [met, ...near] = [0, 1e-9, 3e-6].map(seedsOf);
+  for (const each of near) expect(told(each)).toEqual(told(met));
   const incircle = (80 * 60) / (80 + 2 * Math.hypot(40, 60));
   expect(Math.abs(met[0].radiusMm - incircle)).toBeLessThan(0.5);
 });
@@ -172,4 +192,47 @@ test('a circle on the edge of a window, but for rounding, is in it', () => {
     expect(cut(1e-9), edge).toContain(largest.radiusMm.toFixed(6));
     expect(cut(0.1), edge).not.toContain(largest.radiusMm.toFixed(6));
   }
+});
+
+// Lines 3 mm apart but for a ring of 30 mm, whose middle lies in a corner of the window: what is around it lies outside.
+test.each([
+  [98, 98],
+  [98, 2],
+  [2, 98],
+  [2, 2],
+])('in a window whose one corner is open, at %d, %d, the largest is there', (x, y) => {
+  const strokes = [
+    curve(72, (t) => [x + 30 * Math.cos(2 * Math.PI * t), y + 30 * Math.sin(2 * Math.PI * t)]),
+  ];
+  for (let level = -60; level <= 160; level += 3) {
+    const half = Math.sqrt(Math.max(0, 30 ** 2 - (level - y) ** 2));
+    strokes.push(points(-160, level, x - half - 0.5, level), points(x + half + 0.5, level, 260, level));
+  }
+  const alone = aloneOf(rowOfCase({ strokes, repeatMm: 1000, middleXMm: 0 }));
+  const [largest] = seedsIn(alone, { leftMm: 0, rightMm: 100, topMm: 0, bottomMm: 100 }, 4, 8);
+  for (const [mm, expected] of [
+    [largest.x, x],
+    [largest.y, y],
+    [largest.radiusMm, 30],
+  ])
+    expect(Math.abs(mm - expected)).toBeLessThan(0.1);
+});
+
+test('on another scale they are the same', () => {
+  const seeds = (times: number) => {
+    const strokes = [points(0, 0, 80, 0, 40, 60, 0, 0), points(20, 9, 40, 35, 60, 12)].map((line) =>
+      line.map((mm) => mm * times),
+    );
+    const alone = aloneOf(rowOfCase({ strokes, repeatMm: 5000 * times, middleXMm: 0 }));
+    const window = { leftMm: 0, rightMm: 80 * times, topMm: 0, bottomMm: 60 * times };
+    return told(
+      seedsIn(alone, window, 4 * times, 6 * times).map((seed) => ({
+        x: seed.x / times,
+        y: seed.y / times,
+        radiusMm: seed.radiusMm / times,
+      })),
+    );
+  };
+  expect(seeds(1).length).toBeGreaterThan(5);
+  for (const times of [1 / 512, 32]) expect(seeds(times)).toEqual(seeds(1));
 });

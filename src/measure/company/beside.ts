@@ -25,10 +25,8 @@ const mostStepMm = 0.75;
 const mostSteps = 16_000_000;
 /** A tangle with a hundred passes through every square millimetre of a page needs more looks, and is no drawing to stitch. */
 const mostLooks = 150_000_000;
-/** What is settled asks for nothing nearer, mm. */
-const settledMm = 0;
-/** So far a pass is followed on where another one is known to be nearer, mm. */
-const farMm = 25;
+/** What is settled asks for nothing nearer, and is nearer than any pass, mm. */
+const settledMm = -1;
 /** Between two places that differ by more, distances may not change evenly, mm. */
 const bendMm = 0.002;
 /** Ends of stretches are right to this, mm. */
@@ -68,9 +66,6 @@ interface Trail {
 
 class Walk extends PlaceBeside {
   private readonly longestStepMm: number;
-  /** How far along the pass followed was last nearer than all before it, mm. */
-  private nearestMm = 0;
-
   /** For each step of the stroke how far off the nearest pass is that was followed so far, mm; made once for all strokes. */
   private readonly known: Float32Array;
   private readonly back = new Places();
@@ -100,7 +95,7 @@ class Walk extends PlaceBeside {
     this.begin(stroke);
     /** No stretch comes from before this place. */
     let clearMm = 0;
-    for (let k = 0; k <= steps && lengthMm - clearMm >= wanted.leastMm; k++) {
+    for (let k = 0; lengthMm - clearMm >= wanted.leastMm; k++) {
       const clear = this.lastClear(k, Math.min(steps, Math.floor((clearMm + wanted.leastMm) / step)), step);
       if (clear >= k) k = clear;
       else while (k <= steps && !this.isFull && !this.isClear(k, step, steps, judge)) k++;
@@ -166,15 +161,14 @@ class Walk extends PlaceBeside {
   /** The places at steps to which the pass is followed from step k. */
   private followOneWay(k: number, way: 1 | -1, step: number, steps: number, known: Float32Array): Trail {
     const places = [this.place()];
-    this.nearestMm = this.s;
-    for (let n = k + way; n >= 0 && n <= steps && Math.abs(this.s - this.nearestMm) < farMm; n += way) {
+    for (let n = k + way; n >= 0 && n <= steps; n += way) {
       const { other, otherMm } = this;
       this.goTo(n * step);
       if (!this.keepTo(other, otherMm, step)) return { places, isLeft: true };
       places.push(this.place());
       // One step into what is settled, so that stretches leave no gap between them.
       if (known[n] <= settledMm) break;
-      this.note(known, n, this.s, this.offMm);
+      known[n] = Math.min(known[n], this.offMm);
       const straight = this.straightOn(n, way, step, known);
       if (straight !== n) places.push(this.place());
       n = straight;
@@ -193,12 +187,6 @@ class Walk extends PlaceBeside {
     if (isLeft) this.endBetween(last, last.s + stepMm, step, found);
   }
 
-  /** A pass lies so far off at step n. */
-  private note(known: Float32Array, n: number, s: number, offMm: number): void {
-    if (offMm < known[n] - fineMm) this.nearestMm = s;
-    known[n] = Math.min(known[n], offMm);
-  }
-
   /** Goes on from step n in one go as far as both passes run straight, and gives the step it comes to. */
   private straightOn(n: number, way: 1 | -1, step: number, known: Float32Array): number {
     const { runMm } = this.index;
@@ -213,18 +201,18 @@ class Walk extends PlaceBeside {
       count = Math.abs(m - n);
       this.segment = segment;
       this.goTo(m * step);
-      this.other = -1;
       this.offMm = this.wanted.withinMm;
       this.lookAt(other);
       const isEven =
-        this.other >= 0 &&
-        this.otherMm > runMm[other] &&
-        this.otherMm < runMm[other + 1] &&
-        fromSide * this.sideOf(other) >= 0;
+        Math.min(this.otherMm, from.otherMm) > runMm[other] &&
+        Math.max(this.otherMm, from.otherMm) < runMm[other + 1] &&
+        fromSide * this.sideOf(other) >= 0 &&
+        this.keepTo(other, this.otherMm, step) &&
+        this.other === other;
       if (isEven) {
         const slope = (this.offMm - from.offMm) / count;
         for (let k = 1; k <= count; k++)
-          this.note(known, n + way * k, from.s + way * k * step, from.offMm + slope * k);
+          known[n + way * k] = Math.min(known[n + way * k], from.offMm + slope * k);
         return m;
       }
       count >>= 1;
