@@ -81,6 +81,38 @@ describe('lines that look like guides are named with what leaves them out', () =
     ]);
   });
 
+  const drawnIn = (inside: string) =>
+    read(
+      {},
+      `<svg xmlns="http://www.w3.org/2000/svg" width="300mm" height="100mm" fill="none" stroke="#000">${inside}</svg>`,
+    );
+  const bar = '<path d="M0 40H200"/>';
+
+  test('with no option where none leaves them out and nothing else', async () => {
+    const inGroup = (id: string, inside: string) => `<g id="${id}">${inside}</g>`;
+    const line = `<path d="M0 40${wave}"/>`;
+    const short = '<path d="M0 90C9 0 9 0 20 90"/>';
+    const guide = ['straight line in the layer "Centre"', 1, undefined];
+    for (const inside of [
+      // The line lies in no layer; in one that the bar lies in too; in two.
+      line + inGroup('Centre', bar),
+      inGroup('Line', line + inGroup('Centre', bar)),
+      inGroup('Line', line) + inGroup('Loop', short) + inGroup('Centre', bar),
+    ])
+      expect((await drawnIn(inside)).guides, inside).toEqual([guide]);
+    const blue = short.replace('/>', ' stroke="blue"/>');
+    expect((await drawnIn(line + blue + bar.replace('/>', ' stroke="red"/>'))).guides).toEqual([
+      ['straight line in the colour #ff0000', 1, undefined],
+    ]);
+  });
+
+  test('of more than twenty layers not each by its name', async () => {
+    const layers = Array.from({ length: 25 }, (_, i) => `<g id="g${i}">${bar}</g>`).join('');
+    const { guides } = await drawnIn(`<g id="Line"><path d="M0 40${wave}"/></g>${layers}`);
+    expect(guides).toHaveLength(21);
+    expect(guides.at(-1)).toEqual(['straight line in a layer of its own', 5, '--layer "Line"']);
+  });
+
   test('a motif of straight lines, of two coloured waves, or dashed throughout has none', async () => {
     for (const inside of [
       '<path stroke="red" d="M0 0H9V9"/><path stroke="blue" d="M0 9H30V20H9"/>',
