@@ -106,6 +106,17 @@ describe('lines that look like guides are named with what leaves them out', () =
     ]);
   });
 
+  test('but not where they link two others, as from row to row', async () => {
+    const rows = '<path d="M0 40C0 0 99 0 200 40"/><path d="M200 90C99 20 99 20 0 90"/>';
+    const inLayer = (...d: string[]) => `<g id="Link">${d.map((each) => `<path d="${each}"/>`).join('')}</g>`;
+    const guides = async (...d: string[]) => (await drawnIn(rows + inLayer(...d))).guides;
+    expect(await guides('M200 40H210V90H200')).toEqual([]);
+    const named = [['straight line in the layer "Link"', 1, undefined]];
+    // From the one end of a line to its other, from a line to nothing, from nothing to nothing.
+    for (const d of ['M0 40H200', 'M0 40V0', 'M5 40V0', 'M0 40V90H-5V40Z'])
+      expect(await guides('M200 40V90', d), d).toEqual(named);
+  });
+
   test('of more than twenty layers not each by its name', async () => {
     const layers = Array.from({ length: 25 }, (_, i) => `<g id="g${i}">${bar}</g>`).join('');
     const { guides } = await drawnIn(`<g id="Line"><path d="M0 40${wave}"/></g>${layers}`);

@@ -5,8 +5,10 @@
 import colorString from 'color-string';
 import { everyLine, type LineChoice } from '../../../shared/artwork.js';
 import type { Point } from '../../../shared/plane.js';
+import { coincideMm } from '../../../shared/study.js';
 import { Op, type Subpath } from '../../../shared/subpath.js';
 import { distanceBetween } from '../../geometry/point.js';
+import { once } from '../../once.js';
 import type { DrawnApart, Intake } from './intake.js';
 
 export interface Look {
@@ -54,7 +56,8 @@ interface LookedAlike {
 
 /**
  * Names the lines that look like guides, `all` being those that are read, by their look. They are drawn apart from the
- * kind with the most line to it: dashed where that is not, or plain straight lines in a colour or in a layer of their own.
+ * kind with the most line to it: dashed where that is not, or plain straight lines in a colour or in a layer of their
+ * own, but for those that link two others.
  */
 export function nameGuides(all: Iterable<readonly [Look, readonly Subpath[]]>, intake: Intake): void {
   const kinds = Array.from(all, ([look, paths]) => ({
@@ -66,16 +69,41 @@ export function nameGuides(all: Iterable<readonly [Look, readonly Subpath[]]>, i
   if (kinds.length < 2) return;
   const main = mainAmong(kinds);
   const apart = kinds.map((kind) => apartBy(kind, main));
-  const kept = kinds.filter((_, i) => apart[i] === null).map(({ look }) => look);
-  const remedies = remediesFor(main.look, kept);
-  kinds.forEach(({ look, paths }, i) => {
+  const isLink = linksBetween(kinds.flatMap(({ paths }, i) => (apart[i] === null ? paths : [])));
+  const guides = kinds.map(({ paths }, i) => {
+    if (apart[i] === null) return [];
+    return apart[i] === 'dash' ? paths : paths.filter((path) => !isLink(path));
+  });
+  const kept = kinds.filter(({ paths }, i) => guides[i].length < paths.length);
+  const remedies = remediesFor(main, kept);
+  kinds.forEach(({ look }, i) => {
     const by = apart[i];
     if (by === null) return;
     const { option, choice } = remedies[by];
     const remedy = choice && unchosen(look, choice) ? option : undefined;
     const name = by === 'layer' ? `"${look.layers.at(-1)}"` : colourName(look.colour);
-    for (const path of paths) intake.guide(by, name, remedy, startAt(path));
+    for (const path of guides[i]) intake.guide(by, name, remedy, startAt(path));
   });
+}
+
+/** Whether a path goes from where one of the lines ends to where another does. */
+function linksBetween(lines: readonly Subpath[]): (path: Subpath) => boolean {
+  const place = (x: number, y: number) => `${Math.round(x / coincideMm)} ${Math.round(y / coincideMm)}`;
+  const endsOf = ({ coords }: Subpath) => [
+    place(coords[0], coords[1]),
+    place(coords[coords.length - 2], coords[coords.length - 1]),
+  ];
+  const endingAt = once(() => {
+    const lineAt = new Map<string, Subpath | 'several'>();
+    for (const line of lines)
+      for (const end of endsOf(line)) lineAt.set(end, (lineAt.get(end) ?? line) === line ? line : 'several');
+    return lineAt;
+  });
+  return (path) => {
+    const [from, to] = endsOf(path);
+    const [a, b] = [endingAt().get(from), endingAt().get(to)];
+    return from !== to && a !== undefined && b !== undefined && (a !== b || a === 'several');
+  };
 }
 
 /** The kind with the most line to it, among those that are no guides by themselves where there are any. */
@@ -97,10 +125,10 @@ function apartBy({ look, plain }: LookedAlike, main: LookedAlike): DrawnApart | 
 }
 
 /** For each way of being drawn apart the option, and the choice it makes; null where that would leave out others as well. */
-function remediesFor({ colour, layers }: Look, kept: readonly Look[]) {
+function remediesFor({ look: { colour, layers } }: LookedAlike, kept: readonly LookedAlike[]) {
   const remedy = (option: string, some: Partial<LineChoice>) => {
     const choice = { ...everyLine, ...some };
-    return { option, choice: kept.every((look) => unchosen(look, choice) === null) ? choice : null };
+    return { option, choice: kept.every(({ look }) => unchosen(look, choice) === null) ? choice : null };
   };
   const [name, layer] = [colourName(colour), layers.at(-1) ?? ''];
   return {
