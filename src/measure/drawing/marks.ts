@@ -3,7 +3,7 @@
  *
  * A frame is a closed stroke that fills its own box (a page border, with round corners or not; a heart or a hoop
  * round a motif is part of the motif), holds every other stroke and touches none: the outer lines of a crosshatch are
- * stitching. It may touch, and be a little smaller than, a single bent line that runs from its one side to the other:
+ * stitching. It may touch, and be a little smaller than, lines that run from its one side to the other, one of them bent:
  * without the box of the repeat the row is whole. A mark is a group of small strokes, less than a twentieth of the motif
  * across, that lies outside the motif's box and is a plain cross; or with no line of the motif
  * near it, outside that box, or within it where it is a plain cross: a pearl in an open space of the motif is no mark.
@@ -15,23 +15,23 @@ import { distance, midpoint } from '../../geometry/point.js';
 import { boundsOf, firstPoint, isClosed, lastPoint, lengthOf, signedArea } from '../../geometry/polyline.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
 import { touchMm } from '../../network/network.js';
-import type { Joined } from '../ends/strokes.js';
+import { type Joined, joinedStrokes } from '../ends/strokes.js';
 
 const markShare = 1 / 20;
-/** Of its box, that the area within a frame takes at least (a circle takes 0.79), and of its width, the line across. */
+/** Of its box, that the area within a frame takes at least (a circle takes 0.79), and of its width, a line across. */
 const frameShare = 0.9;
-/** Of the box round everything, that the area within a frame takes at least. */
+/** Of the box round everything, that the area within a frame takes at least, and of the height of a line across, what lies in it. */
 const allShare = 0.8;
 /** A line that goes straight is no longer than this many times its way. */
 const straight = 1.01;
 /** More small strokes than this are the drawing's own pieces. */
 const mostPieces = 1000;
 
-/** The index is that of the same strokes, in the same order. */
-export function marksOf(joined: readonly Joined[], index: SegmentIndex): Mark[] {
+/** The index is that of the same strokes, in the same order; ends up to `joinMm` apart are meant to be joined. */
+export function marksOf(joined: readonly Joined[], index: SegmentIndex, joinMm: number): Mark[] {
   if (joined.length < 2) return [];
   const boxes = joined.map(({ line }) => boundsOf([line]));
-  const frames = framesAmong(joined, boxes, index);
+  const frames = framesAmong(joined, boxes, index, joinMm);
   const rest = joined.map((_, k) => k).filter((k) => !frames.includes(k));
   const small = smallAmong(rest, boxes);
   const isSmall = new Set(small);
@@ -58,17 +58,29 @@ function boxRound(group: readonly number[], boxes: readonly Box[]): Box {
 }
 
 /** The outer border and the inner one of a double border; more squares one within the other are a motif. */
-function framesAmong(joined: readonly Joined[], boxes: readonly Box[], index: SegmentIndex): number[] {
+function framesAmong(
+  joined: readonly Joined[],
+  boxes: readonly Box[],
+  index: SegmentIndex,
+  joinMm: number,
+): number[] {
   const frames: number[] = [];
   let rest = joined.map((_, k) => k);
   while (rest.length > 1 && frames.length < 2) {
     const all = boxRound(rest, boxes);
-    const frame = rest.find((k) => {
+    const isFrame = (k: number) => {
       const { line } = joined[k];
       if (!isClosed(line) || !isFramed(line, boxes[k], all)) return false;
       const met = strokesMet(k, rest, boxes, index);
-      return met.length === 0 || (met.length === 1 && runsAcross(joined[met[0]].line, boxes[k]));
-    });
+      if (met.size === 0) return true;
+      const others = rest.filter((other) => other !== k);
+      const lines = joinedStrokes(
+        others.map((other) => joined[other].line),
+        joinMm,
+      ).strokes.filter(({ parts }) => parts.some((part) => met.has(others[part])));
+      return isRow(lines, boxes[k]);
+    };
+    const frame = rest.find(isFrame);
     if (frame === undefined) break;
     frames.push(frame);
     rest = rest.filter((k) => k !== frame);
@@ -76,15 +88,15 @@ function framesAmong(joined: readonly Joined[], boxes: readonly Box[], index: Se
   return frames;
 }
 
-/** Those that reach out of its box or touch it; two are enough. */
+/** Those that reach out of its box or touch it. */
 function strokesMet(stroke: number, rest: readonly number[], boxes: readonly Box[], index: SegmentIndex) {
   const { firstPoints, strokeOf } = index;
   const met = new Set(rest.filter((k) => !holds(boxes[stroke], boxes[k])));
-  for (let s = firstPoints[stroke]; s <= firstPoints[stroke + 1] - 2 && met.size < 2; s++)
+  for (let s = firstPoints[stroke]; s <= firstPoints[stroke + 1] - 2; s++)
     index.visitNearSegment(s, touchMm, (other) => {
       if (strokeOf[other] !== stroke) met.add(strokeOf[other]);
     });
-  return [...met];
+  return met;
 }
 
 function holds(outer: Box, inner: Box): boolean {
@@ -96,11 +108,26 @@ function holds(outer: Box, inner: Box): boolean {
   );
 }
 
-/** A straight one is a bar of the box. */
-function runsAcross(line: Polyline, { minX, maxX }: Box): boolean {
-  const [from, to] = [firstPoint(line), lastPoint(line)];
-  if (lengthOf(line) <= straight * distance(from, to)) return false;
-  return Math.abs(to.x - from.x) >= frameShare * (maxX - minX);
+/**
+ * Each from side to side of the frame, and on to the next repeat, as far as its own ends tell; or, where it fills the
+ * frame, down to it. All straight ones are its bars.
+ */
+function isRow(lines: readonly Joined[], frame: Box): boolean {
+  return (
+    lines.some(({ line }) => lengthOf(line) > straight * distance(firstPoint(line), lastPoint(line))) &&
+    lines.every(({ line }) => {
+      const { minX, minY, maxX, maxY } = boundsOf([line]);
+      const [start, end] = [firstPoint(line), lastPoint(line)];
+      const withinMm = Math.min(maxY, frame.maxY) - Math.max(minY, frame.minY);
+      return (
+        maxX - minX >= frameShare * (frame.maxX - frame.minX) &&
+        withinMm >= allShare * (maxY - minY) &&
+        (Math.abs(end.x - start.x) > (maxX - minX) / 2 ||
+          (Math.abs(end.y - start.y) > (maxY - minY) / 2 &&
+            maxY - minY >= frameShare * (frame.maxY - frame.minY)))
+      );
+    })
+  );
 }
 
 function isFramed(line: Polyline, box: Box, all: Box): boolean {

@@ -35,16 +35,16 @@ interface JoinedStrokes {
 }
 
 /**
- * The strokes of a motif, joined. A joined line runs as most of it was drawn; a closed one begins where its first
+ * The strokes of a motif, joined where ends lie within the reach. A joined line runs as most of it was drawn; a closed one begins where its first
  * piece in the file does.
  */
-export function joinedStrokes(drawn: readonly Polyline[]): JoinedStrokes {
+export function joinedStrokes(drawn: readonly Polyline[], reachMm = coincideMm): JoinedStrokes {
   const duplicates = duplicatesOf(drawn);
   const aside = new Uint8Array(drawn.length);
   for (const { stroke } of duplicates) aside[stroke] = 1;
   const strokes: Joined[] = [];
   const dots: (Joined & { at: Point })[] = [];
-  for (const joined of joinedWhereEndsMeet(drawn, aside)) {
+  for (const joined of joinedWhereEndsMeet(drawn, aside, reachMm)) {
     if (isSmall(joined.line)) dots.push({ ...joined, at: centre(boundsOf([joined.line])) });
     else strokes.push(joined);
   }
@@ -52,8 +52,8 @@ export function joinedStrokes(drawn: readonly Polyline[]): JoinedStrokes {
 }
 
 /** Without those that are set aside. */
-function joinedWhereEndsMeet(pieces: readonly Polyline[], aside: Uint8Array): Joined[] {
-  const mates = matesOf(pieces, aside);
+function joinedWhereEndsMeet(pieces: readonly Polyline[], aside: Uint8Array, reachMm: number): Joined[] {
+  const mates = matesOf(pieces, aside, reachMm);
   const seen = aside.slice();
   const joined: Joined[] = [];
   const follow = (end: number) => {
@@ -73,11 +73,11 @@ function joinedWhereEndsMeet(pieces: readonly Polyline[], aside: Uint8Array): Jo
  * For each end, by its number, the end it is joined to, or -1. Ends in the very same place go first: where steps are shorter than the
  * distance at which ends coincide, the next end but one lies within it as well.
  */
-function matesOf(pieces: readonly Polyline[], aside: Uint8Array): Int32Array {
+function matesOf(pieces: readonly Polyline[], aside: Uint8Array, farthestMm: number): Int32Array {
   const mates = new Int32Array(2 * pieces.length).fill(-1);
   const places = placesOfEnds(pieces);
   const ends = neighboursTogether(places);
-  for (const reachMm of [samePlaceMm, coincideMm]) {
+  for (const reachMm of [samePlaceMm, farthestMm]) {
     const loose = ends.filter((end) => mates[end] < 0 && aside[end >> 1] === 0);
     mateWithin(reachMm, pieces, { loose, places: placesOf(loose, places) }, mates);
   }
