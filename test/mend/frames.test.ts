@@ -18,6 +18,11 @@ async function motifOf(drawn: string) {
 const wave = 'M0 40C20 0 30 0 50 40S80 80 100 40 130 0 150 40 180 80 200 40';
 const path = (d: string) => `<path d="${d}"/>`;
 
+const level = path(
+  'M0 80L.801 79.988 1.592 79.952C60 79 60 20 100 20S140 79 198.408 79.952L199.199 79.988 200 80',
+);
+const ring = '<circle cx="100" cy="10" r="10"/>';
+
 test.each([
   ['a frame clear of it', path(wave) + path('M-9 0H209V80H-9Z'), path(wave)],
   ['a frame that its ends touch', path(wave) + path('M0 0H200V80H0Z'), path(wave)],
@@ -34,6 +39,11 @@ test.each([
       path('M100.5 40C120.5 0 130 0 150 40S180 80 200 40') +
       path('M0 0H200V80H0Z'),
     path('M0 40C20 0 30 0 50 40S80 80 100 40L100.5 40C120.5 0 130 0 150 40S180 80 200 40'),
+  ],
+  [
+    'four lines that a line comes to along one of them, and a ring that touches another',
+    `${path('M0 80H200')}${path('M200 80V0')}${path('M200 0H0')}${path('M0 0V80')}${level}${ring}`,
+    `${level}${ring}`,
   ],
   [
     'a line that runs down, and a frame clear of it',

@@ -199,6 +199,13 @@ const strayArtwork: readonly [string, string, Expected?][] = [
     { measured: 1, placesMm: [[2, 2]], also: ['one-stroke'] },
   ],
   [
+    'fail-repeat-box-with-a-guide',
+    sheet(swellSketch, {
+      after: `  <rect ${lineStyle} ${boxed(swellSketch, 0)}/>\n  <path ${lineStyle} d="M 10 42 H 248"/>\n`,
+    }),
+    { measured: 1, placesMm: [[0, 0]], also: ['one-stroke'] },
+  ],
+  [
     'fail-dashed-guide',
     sheet(swellSketch, {
       after: '  <path fill="none" stroke="#0072b2" stroke-dasharray="3 2" d="M 10 42 H 248"/>\n',

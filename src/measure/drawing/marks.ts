@@ -3,8 +3,8 @@
  *
  * A frame is a closed stroke that fills its own box (a page border, with round corners or not; a heart or a hoop
  * round a motif is part of the motif), holds every other stroke and touches none: the outer lines of a crosshatch are
- * stitching. It may touch, and be a little smaller than, lines that run from its one side to the other, one of them bent:
- * without the box of the repeat the row is whole. A mark is a group of small strokes, less than a twentieth of the motif
+ * stitching. Round a bent line that goes on to the next repeat it may touch them and be a little smaller, but nothing may
+ * end on it that does not run from its one side to the other: without the box of the repeat the row is whole. A mark is a group of small strokes, less than a twentieth of the motif
  * across, that lies outside the motif's box and is a plain cross; or with no line of the motif
  * near it, outside that box, or within it where it is a plain cross: a pearl in an open space of the motif is no mark.
  */
@@ -12,9 +12,18 @@ import type { Box, Polyline } from '../../../shared/plane.js';
 import type { Mark } from '../../../shared/study.js';
 import { centre, diagonal, emptyBox, extendByBox } from '../../geometry/box.js';
 import { distance, midpoint } from '../../geometry/point.js';
-import { boundsOf, firstPoint, isClosed, lastPoint, lengthOf, signedArea } from '../../geometry/polyline.js';
+import {
+  boundsOf,
+  firstPoint,
+  isClosed,
+  lastPoint,
+  lengthOf,
+  passesBy,
+  signedArea,
+} from '../../geometry/polyline.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
 import { touchMm } from '../../network/network.js';
+import { once } from '../../once.js';
 import { type Joined, joinedStrokes } from '../ends/strokes.js';
 
 const markShare = 1 / 20;
@@ -64,23 +73,19 @@ function framesAmong(
   index: SegmentIndex,
   joinMm: number,
 ): number[] {
+  const open = once(() => {
+    const lines = joined.map(({ line }) => line).filter((line) => !isClosed(line, joinMm));
+    return joinedStrokes(lines, joinMm).strokes;
+  });
   const frames: number[] = [];
-  let rest = joined.map((_, k) => k);
+  let rest = joined.map((_, k) => k).sort((a, b) => areaOf(boxes[b]) - areaOf(boxes[a]));
   while (rest.length > 1 && frames.length < 2) {
     const all = boxRound(rest, boxes);
-    const isFrame = (k: number) => {
+    const frame = rest.find((k) => {
       const { line } = joined[k];
-      if (!isClosed(line) || !isFramed(line, boxes[k], all)) return false;
-      const met = strokesMet(k, rest, boxes, index);
-      if (met.size === 0) return true;
-      const others = rest.filter((other) => other !== k);
-      const lines = joinedStrokes(
-        others.map((other) => joined[other].line),
-        joinMm,
-      ).strokes.filter(({ parts }) => parts.some((part) => met.has(others[part])));
-      return isRow(lines, boxes[k]);
-    };
-    const frame = rest.find(isFrame);
+      if (!isClosed(line, joinMm) || !isFramed(line, boxes[k], all)) return false;
+      return !meetsAny(k, rest, boxes, index) || isWholeWithout(line, boxes[k], open());
+    });
     if (frame === undefined) break;
     frames.push(frame);
     rest = rest.filter((k) => k !== frame);
@@ -88,15 +93,15 @@ function framesAmong(
   return frames;
 }
 
-/** Those that reach out of its box or touch it. */
-function strokesMet(stroke: number, rest: readonly number[], boxes: readonly Box[], index: SegmentIndex) {
+/** Whether one reaches out of its box or touches it. */
+function meetsAny(stroke: number, rest: readonly number[], boxes: readonly Box[], index: SegmentIndex) {
   const { firstPoints, strokeOf } = index;
-  const met = new Set(rest.filter((k) => !holds(boxes[stroke], boxes[k])));
-  for (let s = firstPoints[stroke]; s <= firstPoints[stroke + 1] - 2; s++)
+  let meets = rest.some((k) => !holds(boxes[stroke], boxes[k]));
+  for (let s = firstPoints[stroke]; s <= firstPoints[stroke + 1] - 2 && !meets; s++)
     index.visitNearSegment(s, touchMm, (other) => {
-      if (strokeOf[other] !== stroke) met.add(strokeOf[other]);
+      meets ||= strokeOf[other] !== stroke;
     });
-  return met;
+  return meets;
 }
 
 function holds(outer: Box, inner: Box): boolean {
@@ -108,26 +113,22 @@ function holds(outer: Box, inner: Box): boolean {
   );
 }
 
-/**
- * Each from side to side of the frame, and on to the next repeat, as far as its own ends tell; or, where it fills the
- * frame, down to it. All straight ones are its bars.
- */
-function isRow(lines: readonly Joined[], frame: Box): boolean {
-  return (
-    lines.some(({ line }) => lengthOf(line) > straight * distance(firstPoint(line), lastPoint(line))) &&
-    lines.every(({ line }) => {
-      const { minX, minY, maxX, maxY } = boundsOf([line]);
-      const [start, end] = [firstPoint(line), lastPoint(line)];
-      const withinMm = Math.min(maxY, frame.maxY) - Math.max(minY, frame.minY);
-      return (
-        maxX - minX >= frameShare * (frame.maxX - frame.minX) &&
-        withinMm >= allShare * (maxY - minY) &&
-        (Math.abs(end.x - start.x) > (maxX - minX) / 2 ||
-          (Math.abs(end.y - start.y) > (maxY - minY) / 2 &&
-            maxY - minY >= frameShare * (frame.maxY - frame.minY)))
-      );
-    })
-  );
+/** A bent line goes on over more than half of it, and what ends on it does so too, and fills its width. What is straight is a bar. */
+function isWholeWithout(frame: Polyline, box: Box, open: readonly Joined[]): boolean {
+  const [wide, high] = [box.maxX - box.minX, box.maxY - box.minY];
+  let goesOn = false;
+  for (const { line } of open) {
+    const own = boundsOf([line]);
+    const ends = [firstPoint(line), lastPoint(line)];
+    const [from, to] = ends;
+    const withinMm = Math.min(own.maxY, box.maxY) - Math.max(own.minY, box.minY);
+    const isLong = Math.abs(to.x - from.x) > wide / 2 || Math.abs(to.y - from.y) > high / 2;
+    const isAlong = isLong && withinMm >= allShare * (own.maxY - own.minY);
+    const isWide = own.maxX - own.minX >= frameShare * wide;
+    if (!(isAlong && isWide) && ends.some(({ x, y }) => passesBy(frame, x, y, touchMm))) return false;
+    goesOn ||= isAlong && lengthOf(line) > straight * distance(from, to);
+  }
+  return goesOn;
 }
 
 function isFramed(line: Polyline, box: Box, all: Box): boolean {

@@ -105,9 +105,13 @@ function mateWithin(reachMm: number, pieces: readonly Polyline[], ends: LooseEnd
     }
   }
   const outward = outwardAt(pairs.subarray(0, contested), pieces);
-  // By how much the line turns that leads out of one piece at one end and into another at the other.
-  const turn = (a: number, b: number) =>
-    turnDeg(outward[2 * b], outward[2 * b + 1], -outward[2 * a], -outward[2 * a + 1]) / 180;
+  // By how much the line turns that leads out of one piece at one end and into another at the other. Where a curve comes
+  // to the corner of a box along its side, the next side turns no more and no less but for rounding: straight goes with straight.
+  const turn = (a: number, b: number) => {
+    const isUnlike = (pieces[a >> 1].length === 4) !== (pieces[b >> 1].length === 4);
+    const deg = turnDeg(outward[2 * b], outward[2 * b + 1], -outward[2 * a], -outward[2 * a + 1]);
+    return (deg + (isUnlike ? 1 : 0)) / 180;
+  };
   const ranked = rankedPairs(pairs.subarray(0, contested), turn);
   for (let i = 0; i < ranked.length; i += 2) {
     const a = ranked[i];
