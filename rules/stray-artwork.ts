@@ -44,13 +44,15 @@ export default rule({
         }`,
       };
 
-    for (const guide of noted('guide'))
+    for (const { what, count, places, remedy } of noted('guide')) {
+      const them = count === 1 ? 'it' : 'them';
       yield {
-        at: guide.places,
-        ...counted(guide.count),
+        at: places,
+        ...counted(count),
         mend: null,
-        message: `${say.count(guide.count, guide.what)} ${guide.count === 1 ? 'looks' : 'look'} like a guide and would be stitched. Leave ${guide.count === 1 ? 'it' : 'them'} out with ${guide.remedy}, or delete ${guide.count === 1 ? 'it' : 'them'} in your drawing program.`,
+        message: `${say.count(count, what, what.replace('line', 'lines'))} ${count === 1 ? 'looks' : 'look'} like a guide and would be stitched. ${remedy === undefined ? 'If so, delete' : `Leave ${them} out with ${remedy}, or delete`} ${them} in your drawing program.`,
       };
+    }
 
     const pathDots = noted('dot');
     const dotCount = total(pathDots) + dots.length;

@@ -53,7 +53,7 @@ export interface Carried {
  * - `hidden`: a line the file hides; `what` says how (not displayed, invisible, transparent, no paint)
  * - `text`, `image`, `other`: drawn in the file, but no line: named in `what`
  * - `unchosen`: a line that was not asked for by its layer, colour or dash; `what` says which
- * - `guide`: a line that is read, but looks like a guide; `remedy` is the option that leaves it out
+ * - `guide`: a line that is read, but looks like a guide; `remedy` is the option that leaves it out, where one does
  * - `outlines`: a painted shape without a line that was read by its outline
  * - `fill`: a painted shape without a line that was left out
  * - `dot`: a path of one point

@@ -6,7 +6,7 @@ import type { Motif } from '../../shared/motif.js';
 import type { Polyline } from '../../shared/plane.js';
 import { Refusal } from '../../shared/refusal.js';
 import { type Setup, stitchLengthMm } from '../../shared/setup.js';
-import type { Study } from '../../shared/study.js';
+import { coincideMm, type Study } from '../../shared/study.js';
 import { boundsOf, lengthOf, pointCount } from '../geometry/polyline.js';
 import { densityOf } from '../near/density.js';
 import { SegmentIndex } from '../near/segment-index.js';
@@ -134,7 +134,8 @@ function newStudy(motif: Motif, setup: Setup): Study {
       if (study.strokes.length > joinedByHand || lumps() !== null) return null;
       return partGapsOf(index());
     },
-    marks: () => (lumps() === null ? marksOf(joined().strokes, index()) : []),
+    marks: () =>
+      lumps() === null ? marksOf(joined().strokes, index(), Math.max(coincideMm, setup.joinToleranceMm)) : [],
     box: () => boundsOf(study.strokes),
     widthMm: () => study.box.maxX - study.box.minX,
     heightMm: () => study.box.maxY - study.box.minY,

@@ -220,11 +220,37 @@ test('the box of the repeat is a frame, though the line that runs across touches
   expect(found(across, box(7, 7, 193, 73))).toEqual([]);
 });
 
-test('beside the one line across, what lies clear of the frame leaves it a frame, what touches it does not', () => {
+test('beside the line across, what lies clear of the frame leaves it a frame, what else touches it does not', () => {
   const border = box(0, -10, 200, 90);
   expect(found(across, border, closedRing(100, 20, 9)).map(([kind]) => kind)).toContain('frame');
   expect(found(across, border, line(100, -10, 100, 0))).toEqual([]);
-  expect(found(across, border, moved(across, 0, 8))).toEqual([]);
+  expect(found(across, border, line(0, 85, 100, 85))).toEqual([]);
+  // What ends on it would be stitched from it; what does not, not.
+  expect(found(across, border, line(100, -10, 120, 0))).toEqual([]);
+  expect(found(across, border, closedRing(100, 80, 10))).toEqual([['frame', 1]]);
+  expect(found(across, border, closedRing(190, 70, 10))).toEqual([['frame', 1]]);
+  expect(found(across, border, line(20, 80, 40, 95, 60, 80))).toEqual([['frame', 1]]);
+});
+
+test('so do other lines across: a second wave, a straight guide, and the same from top to bottom that fills it', () => {
+  const border = box(0, -10, 200, 90);
+  expect(found(across, border, moved(across, 0, 8))).toEqual([['frame', 1]]);
+  expect(found(across, border, line(0, 85, 200, 85))).toEqual([['frame', 1]]);
+  const down = [across, box(0, 0, 200, 80)].map((each) => each.slice().reverse());
+  expect(found(...down)).toEqual([['frame', 1]]);
+});
+
+test('the line across may be in pieces whose ends nearly meet, and may reach beyond its ends', () => {
+  // Cut on the crest at a quarter of the way, where the next point is a quarter of a millimetre on.
+  const [first, second] = [across.slice(0, 402), across.slice(402)];
+  const parts = (gapMm: number) => found(first, moved(second, gapMm - 0.25, 0), box(0, 0, 200, 80));
+  expect(parts(0.9)).toEqual([['frame', 2]]);
+  expect(parts(1.1)).toEqual([]);
+  const loops = curve(900, (t) => [
+    240 * t - 18 * Math.sin(24 * Math.PI * t),
+    40 + 26 * Math.cos(24 * Math.PI * t),
+  ]);
+  expect(found(loops, box(-16, 14, 256, 66))).toEqual([['frame', 1]]);
 });
 
 test.each([
@@ -234,6 +260,15 @@ test.each([
   ['two bars across each other', [line(0, 40, 200, 40), line(100, 0, 100, 80)]],
   ['a wave from top to bottom', [curve(200, (t) => [100 + 40 * Math.sin(20 * t), 80 * t])]],
   ['a wave that stops short of one side', [curve(200, (t) => [178 * t, 40 + 40 * Math.sin(12 * t)])]],
+  ['a bent ground below it', [curve(200, (t) => [200 * t, 80 + 4 * (1 - Math.cos(20 * t))])]],
+  [
+    'arches that stand on it',
+    [0, 70, 140].map((x) => curve(60, (t) => [x + 60 * t, 80 - 60 * Math.sin(Math.PI * t)])),
+  ],
+  [
+    'a wave that comes back to its start',
+    [curve(400, (t) => [100 - 100 * Math.cos(2 * Math.PI * t), 40 + 40 * Math.sin(6 * Math.PI * t)])],
+  ],
   ['a closed line inside', [closedRing(100, 40, 40)]],
 ])('a rectangle with %s is stitching', (_, rest) => expect(found(box(0, 0, 200, 80), ...rest)).toEqual([]));
 

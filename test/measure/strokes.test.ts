@@ -67,6 +67,26 @@ test('an end in the very same place goes before one that is straighter but lies 
   expect(joinedStrokes(lines).strokes.map(({ parts }) => parts)).toEqual([[0, 1], [2]]);
 });
 
+test('at the corner of a box a side goes on in the next, not in a curve that comes there along it', () => {
+  const sides = [line(0, 40, 200, 40), line(200, 40, 200, 0), line(200, 0, 0, 0), line(0, 0, 0, 40)];
+  // Of a curve that is level at its ends, in places rounded to 0.001 mm: it seems to come from below there.
+  const rise = line(0, 40, 0.801, 39.988, 1.592, 39.952, 50, 10, 100, 20);
+  const fall = reversed(rise).map((at, i) => (i % 2 === 0 ? 200 - at : at));
+  const flat = Float64Array.from([...rise, ...fall.slice(2)]);
+  // Whichever side was drawn first, and whichever way round.
+  for (const from of [0, 1, 2, 3])
+    for (const box of [sides, sides.map(reversed).reverse()]) {
+      const inTurn = [...box.slice(from), ...box.slice(0, from)];
+      for (const strokes of [
+        [...inTurn, flat],
+        [flat, ...inTurn],
+      ])
+        expect(joinedStrokes(strokes).strokes.map(({ parts }) => parts)).toContainEqual([
+          strokes.indexOf(flat),
+        ]);
+    }
+});
+
 test('a joined line runs as most of it was drawn', () => {
   const pieces = [reversed(wave.slice(0, 60)), wave.slice(58, 300), wave.slice(298)];
   expect([...joinedStrokes(pieces).strokes[0].line]).toEqual([...wave]);

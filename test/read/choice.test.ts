@@ -81,6 +81,49 @@ describe('lines that look like guides are named with what leaves them out', () =
     ]);
   });
 
+  const drawnIn = (inside: string) =>
+    read(
+      {},
+      `<svg xmlns="http://www.w3.org/2000/svg" width="300mm" height="100mm" fill="none" stroke="#000">${inside}</svg>`,
+    );
+  const bar = '<path d="M0 40H200"/>';
+
+  test('with no option where none leaves them out and nothing else', async () => {
+    const inGroup = (id: string, inside: string) => `<g id="${id}">${inside}</g>`;
+    const line = `<path d="M0 40${wave}"/>`;
+    const short = '<path d="M0 90C9 0 9 0 20 90"/>';
+    const guide = ['straight line in the layer "Centre"', 1, undefined];
+    for (const inside of [
+      // The line lies in no layer; in one that the bar lies in too; in two.
+      line + inGroup('Centre', bar),
+      inGroup('Line', line + inGroup('Centre', bar)),
+      inGroup('Line', line) + inGroup('Loop', short) + inGroup('Centre', bar),
+    ])
+      expect((await drawnIn(inside)).guides, inside).toEqual([guide]);
+    const blue = short.replace('/>', ' stroke="blue"/>');
+    expect((await drawnIn(line + blue + bar.replace('/>', ' stroke="red"/>'))).guides).toEqual([
+      ['straight line in the colour #ff0000', 1, undefined],
+    ]);
+  });
+
+  test('but not where they link two others, as from row to row', async () => {
+    const rows = '<path d="M0 40C0 0 99 0 200 40"/><path d="M200 90C99 20 99 20 0 90"/>';
+    const inLayer = (...d: string[]) => `<g id="Link">${d.map((each) => `<path d="${each}"/>`).join('')}</g>`;
+    const guides = async (...d: string[]) => (await drawnIn(rows + inLayer(...d))).guides;
+    expect(await guides('M200 40H210V90H200')).toEqual([]);
+    const named = [['straight line in the layer "Link"', 1, undefined]];
+    // From the one end of a line to its other, from a line to nothing, from nothing to nothing.
+    for (const d of ['M0 40H200', 'M0 40V0', 'M5 40V0', 'M0 40V90H-5V40Z'])
+      expect(await guides('M200 40V90', d), d).toEqual(named);
+  });
+
+  test('of more than twenty layers not each by its name', async () => {
+    const layers = Array.from({ length: 25 }, (_, i) => `<g id="g${i}">${bar}</g>`).join('');
+    const { guides } = await drawnIn(`<g id="Line"><path d="M0 40${wave}"/></g>${layers}`);
+    expect(guides).toHaveLength(21);
+    expect(guides.at(-1)).toEqual(['straight line in a layer of its own', 5, '--layer "Line"']);
+  });
+
   test('a motif of straight lines, of two coloured waves, or dashed throughout has none', async () => {
     for (const inside of [
       '<path stroke="red" d="M0 0H9V9"/><path stroke="blue" d="M0 9H30V20H9"/>',

@@ -84,6 +84,7 @@ describe('stray-artwork', () => {
       told([
         { kind: 'guide', what: 'dashed line', count: 2, places: [here], remedy: '--skip-dashed' },
         { kind: 'guide', what: "line of layer 'Grid'", places: [there], remedy: "--layer 'Motif'" },
+        { kind: 'guide', what: 'straight line in the layer "A"', count: 3, places: [here] },
       ]),
     ).toEqual([
       {
@@ -99,6 +100,13 @@ describe('stray-artwork', () => {
         mend: null,
         message:
           "1 line of layer 'Grid' looks like a guide and would be stitched. Leave it out with --layer 'Motif', or delete it in your drawing program.",
+      },
+      {
+        at: [here],
+        ...counted(3),
+        mend: null,
+        message:
+          '3 straight lines in the layer "A" look like a guide and would be stitched. If so, delete them in your drawing program.',
       },
     ]);
   });

@@ -29,7 +29,7 @@ export interface Expected {
   readonly severity?: Severity;
   /** What its message must say. */
   readonly says?: string;
-  /** Rules that find the same thing in their own way and may find it too. */
+  /** Rules that find the same thing in their own way, as an error. */
   readonly also?: readonly string[];
 }
 

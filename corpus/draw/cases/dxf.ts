@@ -70,6 +70,18 @@ const cases: readonly [rule: string, name: string, text: string, expected?: Expe
     dxfText(swellSketch, { after: boxLines(swellSketch) }),
     { placesMm: [[0, 0]], measured: 1, also: ['one-stroke'] },
   ],
+  [
+    'stray-artwork',
+    'fail-dxf-bars-in-a-layer',
+    // A bar stands 20 above the foot, y being up from there.
+    dxfText(swellSketch, { layers: { Guides: [0, 3] }, after: line('Guides', 0, 20, 238, 20) }),
+    {
+      placesMm: [[0, boxOf(swellSketch.strokes).maxY - boxOf(swellSketch.strokes).minY - 20]],
+      measured: 1,
+      says: '1 straight line in the layer "guides" looks like a guide',
+      also: ['one-stroke'],
+    },
+  ],
   ['stray-artwork', 'fail-dxf-text', dxfText(swellSketch, { after: label }), { placesMm: [], measured: 1 }],
   [
     'stray-artwork',

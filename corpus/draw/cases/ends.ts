@@ -232,14 +232,13 @@ const cases: Readonly<Record<string, Readonly<Record<string, Ends>>>> = {
         within: [box(80, -20, 120, 0)],
         measured: 0,
         says: 'lies on the next',
-        also: ['opposite-edges'],
       },
     },
     'fail-wings-that-cross': {
       flavour: entities,
       title: 'Wings',
       stroke: wings,
-      known: { within: [shared(lastFin, shifted(firstFin, 180, 0))], measured: 0, also: ['opposite-edges'] },
+      known: { within: [shared(lastFin, shifted(firstFin, 180, 0))], measured: 0 },
     },
   },
 };

@@ -3,8 +3,8 @@
  *
  * A frame is a closed stroke that fills its own box (a page border, with round corners or not; a heart or a hoop
  * round a motif is part of the motif), holds every other stroke and touches none: the outer lines of a crosshatch are
- * stitching. It may touch, and be a little smaller than, a single bent line that runs from its one side to the other:
- * without the box of the repeat the row is whole. A mark is a group of small strokes, less than a twentieth of the motif
+ * stitching. Round a bent line that goes on to the next repeat it may touch them and be a little smaller, but nothing may
+ * end on it that does not run from its one side to the other: without the box of the repeat the row is whole. A mark is a group of small strokes, less than a twentieth of the motif
  * across, that lies outside the motif's box and is a plain cross; or with no line of the motif
  * near it, outside that box, or within it where it is a plain cross: a pearl in an open space of the motif is no mark.
  */
@@ -12,26 +12,35 @@ import type { Box, Polyline } from '../../../shared/plane.js';
 import type { Mark } from '../../../shared/study.js';
 import { centre, diagonal, emptyBox, extendByBox } from '../../geometry/box.js';
 import { distance, midpoint } from '../../geometry/point.js';
-import { boundsOf, firstPoint, isClosed, lastPoint, lengthOf, signedArea } from '../../geometry/polyline.js';
+import {
+  boundsOf,
+  firstPoint,
+  isClosed,
+  lastPoint,
+  lengthOf,
+  passesBy,
+  signedArea,
+} from '../../geometry/polyline.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
 import { touchMm } from '../../network/network.js';
-import type { Joined } from '../ends/strokes.js';
+import { once } from '../../once.js';
+import { type Joined, joinedStrokes } from '../ends/strokes.js';
 
 const markShare = 1 / 20;
-/** Of its box, that the area within a frame takes at least (a circle takes 0.79), and of its width, the line across. */
+/** Of its box, that the area within a frame takes at least (a circle takes 0.79), and of its width, a line across. */
 const frameShare = 0.9;
-/** Of the box round everything, that the area within a frame takes at least. */
+/** Of the box round everything, that the area within a frame takes at least, and of the height of a line across, what lies in it. */
 const allShare = 0.8;
 /** A line that goes straight is no longer than this many times its way. */
 const straight = 1.01;
 /** More small strokes than this are the drawing's own pieces. */
 const mostPieces = 1000;
 
-/** The index is that of the same strokes, in the same order. */
-export function marksOf(joined: readonly Joined[], index: SegmentIndex): Mark[] {
+/** The index is that of the same strokes, in the same order; ends up to `joinMm` apart are meant to be joined. */
+export function marksOf(joined: readonly Joined[], index: SegmentIndex, joinMm: number): Mark[] {
   if (joined.length < 2) return [];
   const boxes = joined.map(({ line }) => boundsOf([line]));
-  const frames = framesAmong(joined, boxes, index);
+  const frames = framesAmong(joined, boxes, index, joinMm);
   const rest = joined.map((_, k) => k).filter((k) => !frames.includes(k));
   const small = smallAmong(rest, boxes);
   const isSmall = new Set(small);
@@ -58,16 +67,24 @@ function boxRound(group: readonly number[], boxes: readonly Box[]): Box {
 }
 
 /** The outer border and the inner one of a double border; more squares one within the other are a motif. */
-function framesAmong(joined: readonly Joined[], boxes: readonly Box[], index: SegmentIndex): number[] {
+function framesAmong(
+  joined: readonly Joined[],
+  boxes: readonly Box[],
+  index: SegmentIndex,
+  joinMm: number,
+): number[] {
+  const open = once(() => {
+    const lines = joined.map(({ line }) => line).filter((line) => !isClosed(line, joinMm));
+    return joinedStrokes(lines, joinMm).strokes;
+  });
   const frames: number[] = [];
-  let rest = joined.map((_, k) => k);
+  let rest = joined.map((_, k) => k).sort((a, b) => areaOf(boxes[b]) - areaOf(boxes[a]));
   while (rest.length > 1 && frames.length < 2) {
     const all = boxRound(rest, boxes);
     const frame = rest.find((k) => {
       const { line } = joined[k];
-      if (!isClosed(line) || !isFramed(line, boxes[k], all)) return false;
-      const met = strokesMet(k, rest, boxes, index);
-      return met.length === 0 || (met.length === 1 && runsAcross(joined[met[0]].line, boxes[k]));
+      if (!isClosed(line, joinMm) || !isFramed(line, boxes[k], all)) return false;
+      return !meetsAny(k, rest, boxes, index) || isWholeWithout(line, boxes[k], open());
     });
     if (frame === undefined) break;
     frames.push(frame);
@@ -76,15 +93,15 @@ function framesAmong(joined: readonly Joined[], boxes: readonly Box[], index: Se
   return frames;
 }
 
-/** Those that reach out of its box or touch it; two are enough. */
-function strokesMet(stroke: number, rest: readonly number[], boxes: readonly Box[], index: SegmentIndex) {
+/** Whether one reaches out of its box or touches it. */
+function meetsAny(stroke: number, rest: readonly number[], boxes: readonly Box[], index: SegmentIndex) {
   const { firstPoints, strokeOf } = index;
-  const met = new Set(rest.filter((k) => !holds(boxes[stroke], boxes[k])));
-  for (let s = firstPoints[stroke]; s <= firstPoints[stroke + 1] - 2 && met.size < 2; s++)
+  let meets = rest.some((k) => !holds(boxes[stroke], boxes[k]));
+  for (let s = firstPoints[stroke]; s <= firstPoints[stroke + 1] - 2 && !meets; s++)
     index.visitNearSegment(s, touchMm, (other) => {
-      if (strokeOf[other] !== stroke) met.add(strokeOf[other]);
+      meets ||= strokeOf[other] !== stroke;
     });
-  return [...met];
+  return meets;
 }
 
 function holds(outer: Box, inner: Box): boolean {
@@ -96,11 +113,22 @@ function holds(outer: Box, inner: Box): boolean {
   );
 }
 
-/** A straight one is a bar of the box. */
-function runsAcross(line: Polyline, { minX, maxX }: Box): boolean {
-  const [from, to] = [firstPoint(line), lastPoint(line)];
-  if (lengthOf(line) <= straight * distance(from, to)) return false;
-  return Math.abs(to.x - from.x) >= frameShare * (maxX - minX);
+/** A bent line goes on over more than half of it, and what ends on it does so too, and fills its width. What is straight is a bar. */
+function isWholeWithout(frame: Polyline, box: Box, open: readonly Joined[]): boolean {
+  const [wide, high] = [box.maxX - box.minX, box.maxY - box.minY];
+  let goesOn = false;
+  for (const { line } of open) {
+    const own = boundsOf([line]);
+    const ends = [firstPoint(line), lastPoint(line)];
+    const [from, to] = ends;
+    const withinMm = Math.min(own.maxY, box.maxY) - Math.max(own.minY, box.minY);
+    const isLong = Math.abs(to.x - from.x) > wide / 2 || Math.abs(to.y - from.y) > high / 2;
+    const isAlong = isLong && withinMm >= allShare * (own.maxY - own.minY);
+    const isWide = own.maxX - own.minX >= frameShare * wide;
+    if (!(isAlong && isWide) && ends.some(({ x, y }) => passesBy(frame, x, y, touchMm))) return false;
+    goesOn ||= isAlong && lengthOf(line) > straight * distance(from, to);
+  }
+  return goesOn;
 }
 
 function isFramed(line: Polyline, box: Box, all: Box): boolean {

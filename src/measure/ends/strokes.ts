@@ -12,7 +12,7 @@ import { boundsOf, lengthOf, reversed } from '../../geometry/polyline.js';
 import { pairsWithin } from '../../near/point-pairs.js';
 import { rankedPairs } from '../../near/ranked-pairs.js';
 import { neighboursTogether } from '../../near/together.js';
-import { oncePer } from '../../once.js';
+import { onceFor, oncePer } from '../../once.js';
 import { duplicatesOf } from './duplicates.js';
 import { endDirection, startDirection } from './tangent.js';
 
@@ -36,25 +36,33 @@ export interface JoinedStrokes {
 }
 
 /**
- * The strokes of a motif, joined. A joined line runs as most of it was drawn; a closed one begins where its first
+ * The strokes of a motif, joined where ends lie within the reach. A joined line runs as most of it was drawn; a closed one begins where its first
  * piece in the file does.
  */
-export const joinedStrokes = oncePer((drawn: readonly Polyline[]): JoinedStrokes => {
+export function joinedStrokes(drawn: readonly Polyline[], reachMm = coincideMm): JoinedStrokes {
+  return joinedPer(drawn)(reachMm);
+}
+
+const joinedPer = oncePer((drawn: readonly Polyline[]) =>
+  onceFor((reachMm: number) => joinedFrom(drawn, reachMm)),
+);
+
+function joinedFrom(drawn: readonly Polyline[], reachMm: number): JoinedStrokes {
   const duplicates = duplicatesOf(drawn);
   const aside = new Uint8Array(drawn.length);
   for (const { stroke } of duplicates) aside[stroke] = 1;
   const strokes: Joined[] = [];
   const dots: (Joined & { at: Point })[] = [];
-  for (const joined of joinedWhereEndsMeet(drawn, aside)) {
+  for (const joined of joinedWhereEndsMeet(drawn, aside, reachMm)) {
     if (isSmall(joined.line)) dots.push({ ...joined, at: centre(boundsOf([joined.line])) });
     else strokes.push(joined);
   }
   return { strokes, dots, duplicates };
-});
+}
 
 /** Without those that are set aside. */
-function joinedWhereEndsMeet(pieces: readonly Polyline[], aside: Uint8Array): Joined[] {
-  const mates = matesOf(pieces, aside);
+function joinedWhereEndsMeet(pieces: readonly Polyline[], aside: Uint8Array, reachMm: number): Joined[] {
+  const mates = matesOf(pieces, aside, reachMm);
   const seen = aside.slice();
   const joined: Joined[] = [];
   const follow = (end: number) => {
@@ -74,11 +82,11 @@ function joinedWhereEndsMeet(pieces: readonly Polyline[], aside: Uint8Array): Jo
  * For each end, by its number, the end it is joined to, or -1. Ends in the very same place go first: where steps are shorter than the
  * distance at which ends coincide, the next end but one lies within it as well.
  */
-function matesOf(pieces: readonly Polyline[], aside: Uint8Array): Int32Array {
+function matesOf(pieces: readonly Polyline[], aside: Uint8Array, farthestMm: number): Int32Array {
   const mates = new Int32Array(2 * pieces.length).fill(-1);
   const places = placesOfEnds(pieces);
   const ends = neighboursTogether(places);
-  for (const reachMm of [samePlaceMm, coincideMm]) {
+  for (const reachMm of [samePlaceMm, farthestMm]) {
     const loose = ends.filter((end) => mates[end] < 0 && aside[end >> 1] === 0);
     mateWithin(reachMm, pieces, { loose, places: placesOf(loose, places) }, mates);
   }
@@ -106,9 +114,13 @@ function mateWithin(reachMm: number, pieces: readonly Polyline[], ends: LooseEnd
     }
   }
   const outward = outwardAt(pairs.subarray(0, contested), pieces);
-  // By how much the line turns that leads out of one piece at one end and into another at the other.
-  const turn = (a: number, b: number) =>
-    turnDeg(outward[2 * b], outward[2 * b + 1], -outward[2 * a], -outward[2 * a + 1]) / 180;
+  // By how much the line turns that leads out of one piece at one end and into another at the other. Where a curve comes
+  // to the corner of a box along its side, the next side turns no more and no less but for rounding: straight goes with straight.
+  const turn = (a: number, b: number) => {
+    const isUnlike = (pieces[a >> 1].length === 4) !== (pieces[b >> 1].length === 4);
+    const deg = turnDeg(outward[2 * b], outward[2 * b + 1], -outward[2 * a], -outward[2 * a + 1]);
+    return (deg + (isUnlike ? 1 : 0)) / 180;
+  };
   const ranked = rankedPairs(pairs.subarray(0, contested), turn);
   for (let i = 0; i < ranked.length; i += 2) {
     const a = ranked[i];

@@ -8,6 +8,7 @@ import type { Limits } from '../../../shared/setup.js';
 import type { Subpath } from '../../../shared/subpath.js';
 import { identity } from '../../geometry/matrix.js';
 import type { Intake } from '../intake/intake.js';
+import { nameGuides } from '../intake/looks.js';
 import { Pen } from '../intake/pen.js';
 import { requireReach } from '../intake/reach.js';
 import type { DxfDocument, Entity, Insert } from './document.js';
@@ -31,6 +32,7 @@ interface Around {
 
 export class Walk {
   readonly lines: Subpath[] = [];
+  private readonly linesIn = new Map<string, Subpath[]>();
   private readonly pen: Pen;
   /** The layers whose lines are taken, in lower case; all where there are none. */
   private readonly wanted: ReadonlySet<string>;
@@ -50,6 +52,12 @@ export class Walk {
 
   run(toMm: Map3): void {
     this.draw(this.document.entities, { map: toMm, layer: '', hiding: null, blocks: [] });
+    // Neither colours nor line types are read.
+    const look = (layer: string) => ({ colour: '', dashed: false, layers: [layer] });
+    nameGuides(
+      Array.from(this.linesIn, ([layer, lines]) => [look(layer), lines] as const),
+      this.intake,
+    );
   }
 
   private draw(entities: Iterable<Entity>, around: Around): void {
@@ -75,19 +83,22 @@ export class Walk {
         this.intake.note('hidden', hiding, startOf(content.figure, around.map), line);
     } else if (content.kind === 'figure' && this.wanted.size > 0 && !this.wanted.has(layer))
       this.intake.unchosen('in another layer', { layer }, startOf(content.figure, around.map), line);
-    else if (content.kind === 'figure') this.drawFigure(content.figure, around.map, line);
+    else if (content.kind === 'figure') this.drawFigure(content.figure, around.map, layer, line);
     else if (content.kind === 'broken') this.intake.note('broken-path', content.what, null, line);
     else this.intake.note(noteKind(content.what), content.what, null, line);
   }
 
-  private drawFigure(figure: Figure, map: Map3, line: number): void {
+  private drawFigure(figure: Figure, map: Map3, layer: string, line: number): void {
     const { pen, intake } = this;
     pen.begin(identity);
     const spread = drawFigure(figure, map, pen);
     const { lines, dots } = pen.end();
+    const alike = this.linesIn.get(layer) ?? [];
+    this.linesIn.set(layer, alike);
     for (const path of lines) {
       requireReach(path, `${this.file}, line ${line}`, 'entity');
       this.lines.push(path);
+      alike.push(path);
     }
     for (const dot of dots) intake.note('dot', 'dot', dot, line);
     if (spread > flatMm && lines.length > 0) intake.note('not-flat', 'line', startOf(figure, map), line);

@@ -4,6 +4,9 @@ import type { Point } from '../../../shared/plane.js';
 
 const maxPlaces = 20;
 
+/** By what a line looks like a guide. */
+export type DrawnApart = 'dash' | 'colour' | 'layer';
+
 interface Gathered {
   kind: IntakeKind;
   what: string;
@@ -18,7 +21,7 @@ interface Gathered {
 
 export class Intake {
   private readonly gathered = new Map<string, Gathered>();
-  private readonly unchosenKinds = new Set<string>();
+  private readonly kindsNamed = new Set<string>();
 
   /** `at` is where, mm, or null where there is no place to tell; `fileLine` and `offset` are kept of the first. */
   note(kind: IntakeKind, what: string, at: Point | null, fileLine?: number, offset?: number): void {
@@ -32,8 +35,12 @@ export class Intake {
     if (at && Number.isFinite(at.x + at.y) && note.places.length < maxPlaces) note.places.push(at);
   }
 
-  /** A line that looks like a guide, and the option that leaves it out. */
-  guide(what: string, remedy: string, at: Point): void {
+  /** A line that looks like a guide, the colour or layer it has to itself, and the option that leaves it out, if one does. */
+  guide(by: DrawnApart, name: string, remedy: string | undefined, at: Point): void {
+    const what =
+      by === 'dash'
+        ? 'dashed line'
+        : this.named(`straight line in the ${by} ${name}`, `straight line in a ${by} of its own`);
     this.note('guide', what, at);
     this.gathered.get(`guide ${what}`)!.remedy = remedy;
   }
@@ -44,7 +51,7 @@ export class Intake {
     this.gathered.get('outlines filled shape')!.remedy = remedy;
   }
 
-  /** A line that was not asked for, by layer, colour or dash. Of a drawing with too many kinds not each is named. */
+  /** A line that was not asked for, by layer, colour or dash. */
   unchosen(
     why: string,
     named: { readonly layer?: string; readonly colour?: string },
@@ -52,12 +59,16 @@ export class Intake {
     fileLine?: number,
   ): void {
     const name = named.layer ?? named.colour;
-    const full = `${why} ${name}`;
-    const mayBeNamed = this.unchosenKinds.size < maxPlaces || this.unchosenKinds.has(full);
-    const what = name !== undefined && mayBeNamed ? full : why;
-    this.unchosenKinds.add(what);
+    const what = name === undefined ? why : this.named(`${why} ${name}`, why);
     this.note('unchosen', what, at, fileLine);
-    if (what === full) Object.assign(this.gathered.get(`unchosen ${what}`)!, named);
+    if (what !== why) Object.assign(this.gathered.get(`unchosen ${what}`)!, named);
+  }
+
+  /** Of a drawing with too many kinds not each is named. */
+  private named(full: string, bare: string): string {
+    if (this.kindsNamed.size === maxPlaces && !this.kindsNamed.has(full)) return bare;
+    this.kindsNamed.add(full);
+    return full;
   }
 
   notes(): IntakeNote[] {

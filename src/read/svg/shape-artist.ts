@@ -1,16 +1,16 @@
 /** Draws one shape at its place: into lines to stitch where it can be seen, into intake notes where it cannot. */
 import type { LineChoice, Take } from '../../../shared/artwork.js';
 import type { Point } from '../../../shared/plane.js';
-import { Op, type Subpath } from '../../../shared/subpath.js';
+import type { Subpath } from '../../../shared/subpath.js';
 import { identity } from '../../geometry/matrix.js';
 import { curveBounds } from '../../size/bounds.js';
 import type { Intake } from '../intake/intake.js';
+import { type Look, lookKey, nameGuides, startAt, unchosen } from '../intake/looks.js';
 import type { Drawn, Pen } from '../intake/pen.js';
 import { requireReach } from '../intake/reach.js';
 import type { Cuts } from './cut.js';
 import type { Declarations } from './declarations.js';
 import { lengthIn } from './length.js';
-import { guideIn, type Look, lookKey, mainAmong, unchosen } from './looks.js';
 import type { SvgNode } from './node.js';
 import { lengthContext, type Place, type ReferenceBox } from './place.js';
 import type { DrawShape } from './shapes.js';
@@ -120,31 +120,21 @@ export class ShapeArtist {
       if (this.take === 'auto' && isLine) this.leaveFill(path);
       else this.intake.outline(startAt(path), isLine ? '--take lines' : undefined);
     }
-    this.nameGuides(read);
+    nameGuides(alike(read), this.intake);
     return read.map(({ path }) => path);
   }
+}
 
-  private nameGuides(read: readonly Taken[]): void {
-    const looks = new Map<string, { look: Look; paths: Subpath[] }>();
-    for (const { path, look } of read) {
-      const key = lookKey(look);
-      const alike = looks.get(key) ?? { look, paths: [] };
-      alike.paths.push(path);
-      looks.set(key, alike);
-    }
-    if (looks.size < 2) return;
-    const kinds = Array.from(looks.values(), ({ look, paths }) => ({
-      look,
-      paths,
-      lengthMm: paths.reduce((sum, path) => sum + reachOf(path), 0),
-      plain: paths.every(isPlain),
-    }));
-    const main = mainAmong(kinds);
-    for (const kind of kinds) {
-      const guide = kind === main ? null : guideIn(kind, main);
-      if (guide) for (const path of kind.paths) this.intake.guide(guide.what, guide.remedy, startAt(path));
-    }
+/** What is read, by its look. */
+function alike(read: readonly Taken[]): Iterable<readonly [Look, Subpath[]]> {
+  const looks = new Map<string, readonly [Look, Subpath[]]>();
+  for (const { path, look } of read) {
+    const key = lookKey(look);
+    const known = looks.get(key);
+    if (known) known[1].push(path);
+    else looks.set(key, [look, [path]]);
   }
+  return looks.values();
 }
 
 function nameOf(node: SvgNode): string {
@@ -155,27 +145,6 @@ function nameOf(node: SvgNode): string {
 function lookAt({ style, layers }: Place): Look {
   const colour = style.strokeText === 'currentcolor' ? style.colour : style.strokeText;
   return { colour, dashed: style.dashed, layers };
-}
-
-/** How far a path reaches from point to point, mm; of curves a rough length, which is all that is asked here. */
-function reachOf({ coords }: Subpath): number {
-  let sum = 0;
-  for (let i = 2; i + 1 < coords.length; i += 2)
-    sum += Math.hypot(coords[i] - coords[i - 2], coords[i + 1] - coords[i - 1]);
-  return sum;
-}
-
-/** One straight line, or straight sides along the page. */
-function isPlain({ ops, coords }: Subpath): boolean {
-  if (ops.some((op) => op !== Op.line)) return false;
-  if (ops.length === 1) return true;
-  for (let i = 2; i < coords.length; i += 2)
-    if (coords[i] !== coords[i - 2] && coords[i + 1] !== coords[i - 1]) return false;
-  return true;
-}
-
-function startAt({ coords }: Subpath): Point {
-  return { x: coords[0], y: coords[1] };
 }
 
 function startOf({ lines, dots }: Drawn): Point | null {

@@ -1,8 +1,8 @@
 /** Style as far as it decides which lines can be seen: what is inherited, and what hides a whole branch. */
 import type { Fill } from '../../../shared/subpath.js';
+import { isDashed } from '../intake/looks.js';
 import type { Declarations } from './declarations.js';
 import { lengthIn } from './length.js';
-import { isDashed } from './looks.js';
 import { type Paint, parseColour, parsePaint } from './paint.js';
 
 /** The inherited properties. */

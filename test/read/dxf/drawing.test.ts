@@ -147,6 +147,18 @@ describe('what is not to be seen', () => {
     await expect(readArtwork(bytes, 'a.dxf', { ...options, colours: ['red'] })).rejects.toThrow(/by --layer/);
   });
 
+  it('looks like a guide where it is straight in a layer of its own, whichever the insert of its block gives it', async () => {
+    const arch = tagged([0, 'ARC'], [8, 'Swell'], [10, 0], [20, 0], [40, 90], [50, 0], [51, 180]);
+    const bars = block('Bars', line(0, 0, 9, 0) + line(0, 5, 9, 5));
+    const inserted = insert('bars').replace('8\n0\n', '8\nRows\n');
+    const guides = async (text: string) =>
+      notesOf(await read(text), 'guide').map(({ what, count, remedy }) => [what, count, remedy]);
+    expect(await guides(dxf(arch + inserted, { blocks: bars }))).toEqual([
+      ['straight line in the layer "rows"', 2, '--layer "swell"'],
+    ]);
+    expect(await guides(dxf(arch + line(0, 0, 9, 0).replace('8\n0\n', '8\nSwell\n')))).toEqual([]);
+  });
+
   it('is left out without a word on paper', async () => {
     expect((await read(dxf(line(0, 0, 1, 1) + line(0, 0, 9, 9, [67, 1])))).lines).toHaveLength(1);
   });
