@@ -7,6 +7,7 @@ import { Refusal } from '../../shared/refusal.js';
 import { type Setup, stitchLengthMm } from '../../shared/setup.js';
 import type { Study } from '../../shared/study.js';
 import { boundsOf, lengthOf, pointCount } from '../geometry/polyline.js';
+import { smoothed } from '../geometry/smoothing.js';
 import { densityOf } from '../near/density.js';
 import { SegmentIndex } from '../near/segment-index.js';
 import { type Network, networkOf } from '../network/network.js';
@@ -149,6 +150,7 @@ export function studyOf(motif: Motif, setup: Setup): Study {
           study.tightCurves(cutMm).places,
         ),
       ),
+    isShaky: () => (withinMm) => study.strokes.some((line) => smoothed(line, withinMm) !== null),
     crowding: () =>
       onceFor((withinMm: number, overMm: number) => known(crowdingOf(index(), withinMm, overMm))),
     piles: () => onceFor((passes: number) => known(pilesOf(index(), stitchMm / 2, passes))),
