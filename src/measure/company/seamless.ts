@@ -4,8 +4,8 @@
  * was drawn, and nothing that needs mending.
  *
  * The row around the place, as far as `aroundShare` of the motif's height, is laid over the row around each crossing of
- * the motif's own: where all of it falls on line there, the two places look the same. Both ways are not asked: line
- * that is only there would be missing here, which is no collision.
+ * the motif's own: where all of it falls on line there, to what the eye tells apart, the two places look the same. Both
+ * ways are not asked: line that is only there would be missing here, which is no collision.
  */
 
 import type { Point } from '../../../shared/plane.js';
@@ -13,10 +13,11 @@ import type { Repeat, RepeatMeeting } from '../../../shared/study.js';
 import { distanceBetween } from '../../geometry/point.js';
 import { boundsOf } from '../../geometry/polyline.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
-import { retraceMm } from './retraces.js';
 
 const aroundShare = 1 / 4;
 const leastAroundMm = 5;
+/** Drawn by hand, no two places are the same to a hair; as much is let pass in ends that are to be level, mm. */
+const alikeMm = 0.5;
 /** The line around a place is held against others in steps of its reach over this. */
 const stepsAround = 10;
 /** More places than this are no seam that was drawn. */
@@ -40,7 +41,7 @@ export function withoutSeamless(
   const isOnRow = (x: number, y: number) =>
     repeats.some((k) => {
       let near = false;
-      index.visitNearPoint(x - k * dx, y - k * dy, retraceMm, () => {
+      index.visitNearPoint(x - k * dx, y - k * dy, alikeMm, () => {
         near = true;
       });
       return near;
