@@ -119,3 +119,27 @@ test('loops drawn by hand look alike though they are not alike to a hair', () =>
     expect(leftWhenOff(x, y)).toEqual(meeting.crossings);
   }
 });
+
+// Two lines through the seam, joined by an upright before it: the ends of the other one meet there. A ring's side only
+// touches the next ring's.
+test('a line that was drawn through the seam goes on there; what only touches along the edge is told', () => {
+  const left = (drawn: Polyline) => {
+    const { index, repeat, meeting } = rowOf(drawn);
+    expect(meeting.crossings.length).toBeGreaterThan(0);
+    return withoutSeamless(meeting, index, repeat, () => []).crossings.length;
+  };
+  for (const slope of [0, 0.5, -1.5]) {
+    const at = (x: number, y: number): [number, number] => [x, y + slope * Math.min(x, 100 - x)];
+    const spur = [at(60, 30), at(100, 30), at(60, 30)].flat();
+    const back = [at(40, 30), at(0, 30), at(40, 30)].flat();
+    expect(left(line(...at(0, 0), ...at(40, 0), ...back, ...spur, ...at(60, 0), ...at(100, 0)))).toBe(0);
+  }
+  const side = (x: number, sign: number) =>
+    Array.from({ length: 61 }, (_, i) => {
+      const angle = (Math.PI * (i - 30)) / 60;
+      return [x - sign * 20 * (1 - Math.cos(angle)), 40 + 20 * Math.sin(angle)];
+    }).flat();
+  expect(
+    left(line(0, 0, 20, 0, ...side(0, -1), 60, 60, 80, 20, ...side(100, 1), 80, 0, 100, 0)),
+  ).toBeGreaterThan(0);
+});
