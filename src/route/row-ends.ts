@@ -78,6 +78,8 @@ export function endPairs(drawing: Graph): { graph: Graph; pairs: EndPair[]; meet
   const meetings = ({ start, end }: EndPair) => {
     if (!left.includes(start) || !right.includes(end)) return 0;
     const [s, e] = [graph.nodes[start], graph.nodes[end]];
+    // A slant levels all of them alike; what is beyond it makes no row.
+    if (Math.abs(e.y - s.y) > slantShare * (box.maxY - box.minY)) return 0;
     const next = moved(polylineOf(left.map((n) => graph.nodes[n])), e.x - s.x, e.y - s.y);
     return right.filter((n) => passesPoint(next, graph.nodes[n])).length;
   };

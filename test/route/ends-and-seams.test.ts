@@ -180,6 +180,8 @@ describe('lines that run out at either edge and go on in one another', () => {
 
   test('which leaves a single line, and lines that do not, as they are', () => {
     expect(drops([0], [4])).toEqual({ drops: [4], meets: false });
+    // 40 mm high: a drop of 30 is no slant any more.
+    expect(drops([0, 10], [30, 40])).toMatchObject({ meets: false });
     expect(drops([0, 10], [0, 11])).toEqual({ drops: [-10, 0, 1, 11], meets: false });
   });
 });
