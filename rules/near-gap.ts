@@ -1,8 +1,10 @@
 import { grouped } from '../shared/grouped.js';
 import { joinShareOfStroke } from '../shared/mend.js';
-import { rule } from '../shared/rule.js';
+import type { Point } from '../shared/plane.js';
+import { limitsOf, rule } from '../shared/rule.js';
 import { type Break, coincideMm } from '../shared/study.js';
 import { worstOf } from '../shared/worst.js';
+import repeatedLine, { mostCopies } from './repeated-line.js';
 
 export default rule({
   id: 'near-gap',
@@ -14,8 +16,17 @@ export default rule({
   remedy:
     'Mending joins such ends. Where a gap is wide for the small shape beside it, close it in your drawing program.',
   unless: ['outlined-line'],
-  *judge({ breaks, setup }, _limits, say) {
-    const near = breaks.filter(({ gapMm }) => gapMm <= setup.joinToleranceMm);
+  *judge({ breaks, setup, copies, motif }, _limits, say) {
+    const open = breaks.filter(({ gapMm }) => gapMm <= setup.joinToleranceMm);
+    if (open.length === 0) return;
+    // Where a piece is drawn again beside itself both its ends lie by the copy's: joined, the line would turn back there.
+    const copied = copies(limitsOf(repeatedLine, setup).copyMm, mostCopies).places.flatMap(({ stroke }) => {
+      const line = motif.strokes[stroke];
+      return [line.subarray(0, 2), line.subarray(-2)];
+    });
+    const isCopied = ({ x, y }: Point) =>
+      copied.some((end) => Math.max(Math.abs(end[0] - x), Math.abs(end[1] - y)) <= coincideMm);
+    const near = open.filter(({ from, to }) => !isCopied(from) && !isCopied(to));
     const told = (gaps: readonly Break[]) => {
       const worst = worstOf(gaps, ({ gapMm }) => gapMm);
       const [{ gapMm, shorterMm }] = worst;
@@ -39,6 +50,16 @@ export default rule({
       yield {
         ...verdict,
         message: `${found} The machine would stop there: let linewright mend join them.`,
+      };
+    }
+
+    const beside = open.filter((gap) => !near.includes(gap));
+    if (beside.length > 0) {
+      const { verdict, found } = told(beside);
+      yield {
+        ...verdict,
+        mend: 'untrace',
+        message: `${found} One belongs to a copy drawn beside the line, and joined to it the line would turn back: leave the copy out first, or let linewright mend --reshape leave it out.`,
       };
     }
 

@@ -5,9 +5,9 @@ import { worstOf } from '../shared/worst.js';
 const restMm = 1;
 const restShare = 0.01;
 /** A drawing with more copies is a heap of lines: so many tell enough. */
-const mostCopies = 10_000;
+export const mostCopies = 10_000;
 const stays =
-  'has to stay for the line to be one. To have less of it, let the pieces touch or cross in your drawing program, or draw a dead end as a narrow loop';
+  'has to stay for the line to be one as it is drawn. To have less of it, let the pieces touch or cross in your drawing program, draw a dead end as a narrow loop, and where the line goes on, back and on again beside itself, leave out two of the three passes';
 
 export default rule({
   id: 'repeated-line',

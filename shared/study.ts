@@ -63,6 +63,8 @@ export interface Study {
   tightCurves(cutMm: number): AtLeast<TightCurve>;
   /** What leaves no such curve. */
   tightCurvesEnd(cutMm: number, finestPerInch: number): TightCurvesEnd;
+  /** True where smoothing takes shakes out of the line that move no place of it by more than `withinMm`. */
+  isShaky(withinMm: number): boolean;
   /** Stretches nearer to another part of the line than `withinMm` for more than `overMm`, worst first. */
   crowding(withinMm: number, overMm: number): AtLeast<Crowding>;
   /**

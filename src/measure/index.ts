@@ -8,6 +8,7 @@ import { Refusal } from '../../shared/refusal.js';
 import { type Setup, stitchLengthMm } from '../../shared/setup.js';
 import { coincideMm, type Study } from '../../shared/study.js';
 import { boundsOf, lengthOf, pointCount } from '../geometry/polyline.js';
+import { smoothed } from '../geometry/smoothing.js';
 import { densityOf } from '../near/density.js';
 import { SegmentIndex } from '../near/segment-index.js';
 import { type Network, networkOf } from '../network/network.js';
@@ -168,6 +169,7 @@ function newStudy(motif: Motif, setup: Setup): Study {
           study.tightCurves(cutMm).places,
         ),
       ),
+    isShaky: () => (withinMm) => study.strokes.some((line) => smoothed(line, withinMm) !== null),
     crowding: () =>
       onceFor((withinMm: number, overMm: number) => known(crowdingOf(index(), withinMm, overMm))),
     piles: () => onceFor((passes: number) => known(pilesOf(index(), stitchMm / 2, passes))),

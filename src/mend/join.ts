@@ -2,7 +2,8 @@
  * Join: ends that were meant to meet.
  *
  * Nearest ends first, each drawn halfway over the gap. Points nearer to the moved end than the gap is wide are left
- * out where the line stays within half the gap without them, so that ends that overshot each other make no hook.
+ * out where the line stays within half the gap without them, so that ends that overshot each other make no hook. No
+ * end is joined to a copy drawn beside its stroke.
  */
 import { joinShareOfStroke, type Mend } from '../../shared/mend.js';
 import type { Point, Polyline } from '../../shared/plane.js';
@@ -22,18 +23,29 @@ import { pointToSegment } from '../geometry/segment.js';
 import { type Chain, chainOf } from '../measure/ends/breaks.js';
 import { type Joined, joinedStrokes } from '../measure/ends/strokes.js';
 import { outcome } from './outcome.js';
+import { copiesIn } from './untrace.js';
 
 export const join: Mend = {
   name: 'join',
   safe: true,
   what: 'Joins ends that look joined but are a hair apart.',
   apply(motif, setup) {
-    const { strokes, dots, duplicates } = joinedStrokes(motif.strokes);
+    const { strokes: all, dots, duplicates } = joinedStrokes(motif.strokes);
+    if (all.length === 0) return null;
+    // Joined to its copy a line would turn back and be stitched twice: copies are left as they are, to be left out.
+    const copies = new Set(copiesIn(motif, setup).map(({ stroke }) => stroke));
+    const isCopy = ({ parts }: Joined) => parts.some((part) => copies.has(part));
+    const strokes = all.filter((each) => !isCopy(each));
     if (strokes.length === 0) return null;
     const lines = strokes.map(({ line }) => line);
     const chain = chainOf(lines);
     const gaps = chain.breaks.filter((gap) => isJoinable(gap, setup.joinToleranceMm));
-    const aside = [...dots.flatMap(({ parts }) => parts), ...duplicates.map(({ stroke }) => stroke)];
+    const besides = all.filter(isCopy).flatMap(({ parts }) => parts);
+    const aside = [
+      ...besides,
+      ...dots.flatMap(({ parts }) => parts),
+      ...duplicates.map(({ stroke }) => stroke),
+    ];
     const joined = [
       ...joinedAlong(lines, chain, setup.joinToleranceMm),
       ...aside.sort((a, b) => a - b).map((i) => motif.strokes[i]),

@@ -5,10 +5,10 @@ import { lengthOf } from '../geometry/polyline.js';
 import { searchedParts } from '../route/links.js';
 import type { Route } from '../route/plan.js';
 
-/** `strokes`: how many the drawing had; `cut`: of how many ends what overshot was cut off. */
+/** `strokes`: how many the drawing had; `cut`: of how many ends what overshot was cut off; `laps`: where two overlapped. */
 export function routeText(
   found: Route,
-  { strokes, cut }: { readonly strokes: number; readonly cut: number },
+  { strokes, cut, laps }: { readonly strokes: number; readonly cut: number; readonly laps: number },
   setup: Setup,
 ): string {
   const say = sayIn(setup.unit);
@@ -21,6 +21,7 @@ export function routeText(
     linksText(found, setup),
     leadsText(found, setup),
     cutText(cut),
+    laps === 0 ? '' : `At ${say.count(laps, 'place')} two ends that overlapped are cut back to one line.`,
   ].filter((text) => text !== '');
   const way =
     strokes === 1

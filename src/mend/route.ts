@@ -1,7 +1,7 @@
 /**
  * Route: many strokes, or one with branches, as one line that makes a row.
  *
- * Ends that overshoot are cut off (`overshoot`). The drawing becomes a graph: nodes where lines end, cross or touch
+ * Ends that overshoot or overlap are cut off (`overshoot`). The drawing becomes a graph: nodes where lines end, cross or touch
  * (`contacts`, `network`), pieces of line between them (`graph`). Parts that do not touch are linked (`links`, `chain`),
  * odd nodes are paired by retracing as little as can be (`retrace`, `matching`), and of the walks that are left the
  * straightest is taken (`tour`).
@@ -44,7 +44,7 @@ export const route: Mend = {
     const isRow = runsAcrossAlready(motif, setup);
     if (isRow && !isInItsOwnWay(motif, setup)) return null;
     if (!isRow) requireRoutable(drawn.length, setup);
-    const cut = isRow ? { strokes: drawn, places: [] } : withoutOvershoots(drawn, setup);
+    const cut = isRow ? { strokes: drawn, places: [], laps: [] } : withoutOvershoots(drawn, setup);
     const { graph } = networkOf(cut.strokes, setup.limits.crossings);
     if (!isRow) requireRoutable(graph.pieces.length, setup);
     const found = bettered(routeFor(graph, setup, isRow ? Infinity : setup.linkWeight), setup);
@@ -55,10 +55,14 @@ export const route: Mend = {
     const touching = drawn.slice(1 + found.links.length).map(firstPoint);
     return outcome(motif, [found.line], {
       mend: 'route',
-      places: [...touching, ...added.map(middle), ...cut.places],
+      places: [...touching, ...added.map(middle), ...cut.places, ...cut.laps],
       addedMm,
       movedMm: found.movedMm,
-      message: routeText(found, { strokes: drawn.length, cut: cut.places.length }, setup),
+      message: routeText(
+        found,
+        { strokes: drawn.length, cut: cut.places.length, laps: cut.laps.length },
+        setup,
+      ),
       added,
     });
   },

@@ -8,6 +8,7 @@ import type { Motif } from '../../shared/motif.js';
 import { limitsOf } from '../../shared/rule.js';
 import { sayIn } from '../../shared/say.js';
 import type { Setup } from '../../shared/setup.js';
+import type { Copy } from '../../shared/study.js';
 import { joinedStrokes } from '../measure/ends/strokes.js';
 import { studyOf } from '../measure/index.js';
 import { networkOf } from '../network/network.js';
@@ -39,11 +40,16 @@ export const untrace: Mend = {
   },
 };
 
-function copiesLeftOut(motif: Motif, setup: Setup): MendOutcome | null {
+/** Strokes that run beside others all the way; none in the outline of a pen, whose two sides do so, too. */
+export function copiesIn(motif: Motif, setup: Setup): readonly Copy[] {
   const study = studyOf(motif, setup);
-  const { places: copies } = study.copies(limitsOf(repeatedLine, setup).copyMm, Infinity);
-  // The two sides of a pen's outline run beside each other, too.
-  if (copies.length === 0 || study.outline !== null) return null;
+  const { places } = study.copies(limitsOf(repeatedLine, setup).copyMm, Infinity);
+  return places.length === 0 || study.outline !== null ? [] : places;
+}
+
+function copiesLeftOut(motif: Motif, setup: Setup): MendOutcome | null {
+  const copies = copiesIn(motif, setup);
+  if (copies.length === 0) return null;
   const out = new Set(copies.map(({ stroke }) => stroke));
   const say = sayIn(setup.unit);
   const offMm = copies.reduce((most, copy) => Math.max(most, copy.offMm), 0);

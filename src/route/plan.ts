@@ -75,7 +75,7 @@ export function routeOf(drawing: Graph, wishes: RouteWishes): Route {
     const [plan] = plansFor(drawing, [{ start, end, priceMm: 0 }], linkWeight);
     return lineOf(plan);
   }
-  const { graph, pairs } = endPairs(drawing);
+  const { graph, pairs, meets } = endPairs(drawing);
   const linked = seamPairs(drawing, linkWeight);
   const plans = [
     ...plansFor(
@@ -83,7 +83,7 @@ export function routeOf(drawing: Graph, wishes: RouteWishes): Route {
       likeliest(graph, pairs, touchingFactor * linkWeightOr1(linkWeight) * linked.gapMm, weighRow),
       linkWeight,
     ),
-    ...plansFor(linked.graph, likeliest(linked.graph, linked.pairs, 0), linkWeight),
+    ...(meets ? [] : plansFor(linked.graph, likeliest(linked.graph, linked.pairs, 0), linkWeight)),
   ].sort((p, q) => p.costMm - q.costMm);
   let best: { route: Route; costMm: number } | null = null;
   for (const plan of plans.slice(0, mostLines)) {

@@ -6,14 +6,20 @@
  * lines ends) in the left and the right part of the drawing, and the highest and lowest place on either edge. Each pair has a price: the inset from the edges counts at half its length, since repeats may reach over
  * one another, but stand nearer together than they were drawn for; a difference in height counts at its length, since
  * it has to be eased away, and more where it is too much for that.
+ *
+ * A drawing may say itself where its next repeat lies: where several lines run out at either edge, as echoed waves do,
+ * and go on in one another there. Then only ends that keep the most of them together are looked at.
  */
-import type { Box } from '../../shared/plane.js';
-import { boundsOf, pointCount, runningLengths } from '../geometry/polyline.js';
+import type { Box, Point, Polyline } from '../../shared/plane.js';
+import { distanceBetween } from '../geometry/point.js';
+import { boundsOf, moved, pointCount, polylineOf, runningLengths } from '../geometry/polyline.js';
 import { type Graph, oddNodes, type PlaceOnPiece, withNodesAt } from '../network/graph.js';
 import type { Seam } from './seam.js';
 
 /** Places this near to the left or right edge count as on it, mm. */
 const onEdgeMm = 0.01;
+/** Ends that meet in the next repeat are no farther apart than ends may be from level, mm. */
+const meetMm = 0.5;
 /** Natural ends on each side that are tried, those nearest to the edge. */
 const tried = 5;
 /** Natural ends lie in this share of the width, from either edge. */
@@ -41,8 +47,8 @@ export interface EndPair {
   readonly seam?: Seam;
 }
 
-/** The pairs worth a look, with a node at each place. */
-export function endPairs(drawing: Graph): { graph: Graph; pairs: EndPair[] } {
+/** The pairs worth a look, with a node at each place; and whether more than the line's own ends meet in the next repeat. */
+export function endPairs(drawing: Graph): { graph: Graph; pairs: EndPair[]; meets: boolean } {
   const box = boundsOf(drawing.pieces.map(({ line }) => line));
   const { graph, at } = withNodesAt(drawing, [
     ...placesOnEdge(drawing, (x) => x <= box.minX + onEdgeMm),
@@ -67,7 +73,25 @@ export function endPairs(drawing: Graph): { graph: Graph; pairs: EndPair[] } {
       const priceMm = dropPrice(dropMm, box.maxY - box.minY) + insetWeight * insetMm + unnatural;
       pairs.push({ start, end, priceMm });
     }
-  return { graph, pairs };
+  const out = (sign: 1 | -1) => [...natural].filter((n) => insetOf(graph, n, box, sign) <= meetMm);
+  const [left, right] = [out(1), out(-1)];
+  const meetings = ({ start, end }: EndPair) => {
+    if (!left.includes(start) || !right.includes(end)) return 0;
+    const [s, e] = [graph.nodes[start], graph.nodes[end]];
+    // A slant levels all of them alike; what is beyond it makes no row.
+    if (Math.abs(e.y - s.y) > slantShare * (box.maxY - box.minY)) return 0;
+    const next = moved(polylineOf(left.map((n) => graph.nodes[n])), e.x - s.x, e.y - s.y);
+    return right.filter((n) => passesPoint(next, graph.nodes[n])).length;
+  };
+  const most = pairs.reduce((sofar, pair) => Math.max(sofar, meetings(pair)), 1);
+  const meets = most > 1;
+  return { graph, pairs: meets ? pairs.filter((pair) => meetings(pair) === most) : pairs, meets };
+}
+
+function passesPoint(points: Polyline, { x, y }: Point): boolean {
+  for (let i = 0; i < points.length; i += 2)
+    if (distanceBetween(points[i], points[i + 1], x, y) <= meetMm) return true;
+  return false;
 }
 
 function dropPrice(dropMm: number, heightMm: number): number {

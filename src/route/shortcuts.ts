@@ -107,10 +107,10 @@ interface Way {
   readonly nodes: ReadonlySet<number>;
 }
 
-/** Links, from piece number `firstLink` on, make no branch. */
+/** Links, from piece number `firstLink` on, make no branch; an end that hangs on one is not loose: the way goes on over it. */
 function waysToLooseEnds({ nodes, pieces }: Graph, firstLink: number): Way[] {
   const at = nodes.map((): number[] => []);
-  pieces.slice(0, firstLink).forEach(({ from, to }, p) => {
+  pieces.forEach(({ from, to }, p) => {
     at[from].push(p);
     at[to].push(p);
   });
@@ -123,7 +123,9 @@ function waysToLooseEnds({ nodes, pieces }: Graph, firstLink: number): Way[] {
         here = pieces[piece].from === here ? pieces[piece].to : pieces[piece].from;
         // Another loose end may be linked to this one, as the two ends of a bow.
         if (at[here].length > 1) passed.add(here);
-        const next = at[here].length === 2 ? at[here].find((p) => !own.has(p)) : undefined;
+        const onward = piece < firstLink ? at[here].filter((p) => p < firstLink) : at[here];
+        const ways = onward.length === 2 ? onward : at[here];
+        const next = ways.length === 2 ? ways.find((p) => !own.has(p)) : undefined;
         if (next === undefined) return { pieces: own, nodes: passed };
         own.add(next);
         piece = next;

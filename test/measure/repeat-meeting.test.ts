@@ -230,7 +230,7 @@ describe('loops that overlap in the row as they do in the motif', () => {
   test('are no collision; a last one that is half as wide again is', () => {
     expect(studied([row(5)]).repeatMeeting(0.8)).toMatchObject({ crossings: [], leastMm: Infinity });
     // What crosses there is not what crosses elsewhere.
-    const wide = row(5).map((v, i) => (i % 2 === 0 && i > 480 ? v + 0.08 * (i - 480) : v));
+    const wide = row(5).map((v, i) => (i % 2 === 0 && i > 480 ? v + 0.34 * (i - 480) : v));
     expect(studied([wide]).repeatMeeting(0.8)?.crossings).not.toEqual([]);
   });
 
@@ -270,8 +270,11 @@ test('loops that overlap otherwise than in the motif within a quarter of its hei
     for (let k = first; k < first + 59; k++) {
       const [x, y] = plain.subarray(2 * k, 2 * k + 2);
       const offMm = Math.hypot(x + overMm - seam.x, y - seam.y);
-      // A spike of three millimetres, away from the seam.
-      const [sx, sy] = [x + (3 * (x + overMm - seam.x)) / offMm, y + (3 * (y - seam.y)) / offMm];
+      // A spike of three millimetres across the line, on the side that is away from the seam.
+      const [ax, ay, bx, by] = [...plain.subarray(2 * k - 2, 2 * k), ...plain.subarray(2 * k + 2, 2 * k + 4)];
+      const side = (x + overMm - seam.x) * (ay - by) + (y - seam.y) * (bx - ax) < 0 ? -3 : 3;
+      const chordMm = Math.hypot(bx - ax, by - ay);
+      const [sx, sy] = [x + (side * (ay - by)) / chordMm, y + (side * (bx - ax)) / chordMm];
       const spiked = line(...plain.subarray(0, 2 * k + 2), sx, sy, ...plain.subarray(2 * k));
       const { crossings } = studied([spiked]).repeatMeeting(0.8)!;
       if (offMm > 5.2 && offMm < 8) {

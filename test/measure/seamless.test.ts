@@ -64,7 +64,12 @@ test('a quarter of the height about the place is looked at, on both sides of the
           const inRow = by(at, over * repeat.dx, over * repeat.dy);
           const offMm = distance(inRow, seam);
           if (offMm < 5.2 || offMm > 8) continue;
-          const tip = by(at, (3 * (inRow.x - seam.x)) / offMm, (3 * (inRow.y - seam.y)) / offMm);
+          // Across the line, on the side that is away from the seam.
+          const [ax, ay] = plain.subarray(2 * k - 2, 2 * k);
+          const [bx, by1] = plain.subarray(2 * k + 2, 2 * k + 4);
+          const side = (inRow.x - seam.x) * (ay - by1) + (inRow.y - seam.y) * (bx - ax) < 0 ? -3 : 3;
+          const chordMm = Math.hypot(bx - ax, by1 - ay);
+          const tip = by(at, (side * (ay - by1)) / chordMm, (side * (bx - ax)) / chordMm);
           const spiked = line(...plain.subarray(0, 2 * k + 2), tip.x, tip.y, ...plain.subarray(2 * k));
           const found = rowOf(spiked);
           const own = meeting.crossings.map((place) => by(place, -80, -80 * slope));
@@ -96,4 +101,45 @@ test('it is held against two hundred of the crossings of the motif', () => {
   const after = (count: number) => () => [...Array.from({ length: count }, () => by(own[0], 15, 3)), ...own];
   expect(withoutSeamless(meeting, index, repeat, after(200 - own.length)).crossings).toEqual([]);
   expect(withoutSeamless(meeting, index, repeat, after(200)).crossings).toEqual(meeting.crossings);
+});
+
+// Half a millimetre.
+test('loops drawn by hand look alike though they are not alike to a hair', () => {
+  const { index, repeat, meeting } = rowOf(loops(4, 0));
+  const leftWhenOff = (dx: number, dy: number) =>
+    withoutSeamless(meeting, index, repeat, () => meeting.crossings.map((at) => by(at, dx - 40, dy)))
+      .crossings;
+  for (const [x, y] of [
+    [1, 0],
+    [-1, 0],
+    [0, 1],
+    [0, -1],
+  ]) {
+    expect(leftWhenOff(0.5 * x, 0.5 * y)).toEqual([]);
+    expect(leftWhenOff(x, y)).toEqual(meeting.crossings);
+  }
+});
+
+// Two lines through the seam, joined by an upright before it: the ends of the other one meet there. A ring's side only
+// touches the next ring's.
+test('a line that was drawn through the seam goes on there; what only touches along the edge is told', () => {
+  const left = (drawn: Polyline) => {
+    const { index, repeat, meeting } = rowOf(drawn);
+    expect(meeting.crossings.length).toBeGreaterThan(0);
+    return withoutSeamless(meeting, index, repeat, () => []).crossings.length;
+  };
+  for (const slope of [0, 0.5, -1.5]) {
+    const at = (x: number, y: number): [number, number] => [x, y + slope * Math.min(x, 100 - x)];
+    const spur = [at(60, 30), at(100, 30), at(60, 30)].flat();
+    const back = [at(40, 30), at(0, 30), at(40, 30)].flat();
+    expect(left(line(...at(0, 0), ...at(40, 0), ...back, ...spur, ...at(60, 0), ...at(100, 0)))).toBe(0);
+  }
+  const side = (x: number, sign: number) =>
+    Array.from({ length: 61 }, (_, i) => {
+      const angle = (Math.PI * (i - 30)) / 60;
+      return [x - sign * 20 * (1 - Math.cos(angle)), 40 + 20 * Math.sin(angle)];
+    }).flat();
+  expect(
+    left(line(0, 0, 20, 0, ...side(0, -1), 60, 60, 80, 20, ...side(100, 1), 80, 0, 100, 0)),
+  ).toBeGreaterThan(0);
 });

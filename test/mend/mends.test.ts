@@ -148,6 +148,15 @@ test('untrace: a copy drawn a little off is left out, whole or in pieces, and wh
   expect(mended([wave, turnsOff], { only: ['untrace'] }).accounts).toEqual([]);
 });
 
+test('join: not an end to that of a copy, which would be a hairpin; what else meets is joined', () => {
+  const copied = motifOf([line(0, 0, 50, 0), line(0, 0.5, 50, 0.5), line(50.4, 0.1, 100, 0)]);
+  const { motif } = mendMotif(copied, defaultSetup, { only: ['join'] });
+  expect(motif.strokes.map((stroke) => [...stroke.slice(0, 2), ...stroke.slice(-2)])).toEqual([
+    [0, 0, 100, 0],
+    [0, 0.5, 50, 0.5],
+  ]);
+});
+
 test('reach: a row that an upright line meets once somewhere is cut there, and nothing moves', () => {
   // The line starts inside a curl: three passes over the start, one over the stretch from 60 on.
   const curl = line(20, 0, 30, 10, 0, 20, 60, 30, 120, 0);

@@ -2,7 +2,7 @@
 import { describe, expect, test, vi } from 'vitest';
 import type { Polyline } from '../../shared/plane.js';
 import { defaultSetup } from '../../shared/setup.js';
-import { lengthOf, passesBy } from '../../src/geometry/polyline.js';
+import { lengthOf, passesBy, polylineOf, reversed } from '../../src/geometry/polyline.js';
 import { mendMotif } from '../../src/mend/index.js';
 import { motifOf } from '../../src/size/motif-of.js';
 import { line, randomFrom } from './drawings.js';
@@ -94,5 +94,44 @@ describe('what is drawn stays', () => {
     const strokes = [level, line(100, 20, 100, 61.5)];
     expect(passesBy(routed(strokes).made, 100, 61.5, 0.3)).toBe(false);
     expect(passesBy(routed(strokes, 22).made, 100, 61.5, 0.001)).toBe(true);
+  });
+});
+
+// A wave in two pieces that run on beside each other for a while, drawn either way: what is stitched runs on to the
+// right all along, within what lies between the two.
+describe('two ends that overlap are cut back to one line', () => {
+  const wave = (from: number, to: number, offMm: number) =>
+    polylineOf(
+      Array.from({ length: to - from + 1 }, (_, i) => {
+        const x = (from + i) / 4;
+        return { x, y: 25 * Math.sin((Math.PI * x) / 50) + offMm };
+      }),
+    );
+  const runsRight = (made: Polyline) => made.every((x, i) => i < 2 || i % 2 === 1 || x > made[i - 2]);
+  test.each([
+    [6, 0.3],
+    [6, -0.8],
+    [40, 0.3],
+    [40, -0.8],
+  ])('by %d quarters of a millimetre, %d mm off', (over, offMm) => {
+    const [left, right] = [wave(0, 420 + over, 0), wave(420, 800, offMm)];
+    for (const strokes of [
+      [left, right],
+      [reversed(right), left],
+      [right, reversed(left)],
+    ]) {
+      const { made, account } = routed(strokes);
+      expect(runsRight(made[0] < made[made.length - 2] ? made : reversed(made))).toBe(true);
+      expect(hausdorff([made], motifOf(strokes).strokes)).toBeLessThan(Math.abs(offMm));
+      expect(account.message).toContain('nothing is stitched twice.');
+      expect(account.message).toContain('At 1 place two ends that overlapped are cut back to one line.');
+    }
+  });
+
+  test('but not two that part, nor more than a quarter of a piece', () => {
+    const arm = line(100, 0.6, 103, 0.6, 110, 30);
+    expect(routed([line(0, 0, 102, 0), line(105, 50, ...arm)]).account.message).not.toContain('overlapped');
+    expect(routed([line(0, 0, 102, 0), line(99, 0.6, 110, 0.6)]).account.message).not.toContain('overlapped');
+    expect(routed([line(0, 0, 102, 0), line(99, 0.6, 112, 0.6)]).account.message).toContain('overlapped');
   });
 });

@@ -3,6 +3,8 @@ import { readdirSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { defaultSetup } from '../../shared/setup.js';
 import { turnDeg } from '../../src/geometry/point.js';
+import { polylineOf } from '../../src/geometry/polyline.js';
+import { studyOf } from '../../src/measure/index.js';
 import { mendMotif } from '../../src/mend/index.js';
 import { motifOf } from '../../src/size/motif-of.js';
 import { findingsOf, motifIn } from '../checked.js';
@@ -117,3 +119,29 @@ test('loops a few millimetres apart get no spur', () => {
   });
   expect(Math.max(...turns)).toBeLessThan(150);
 });
+
+// Three waves under one another go on in the next repeat, each in itself; so they do in the row of the line through them.
+test.each([
+  [1, 1],
+  [-1, 1],
+  [1, -1],
+])(
+  'echoed waves meet in the next repeat, and are not slanted, mirrored by %d and %d too',
+  (acrossSign, downSign) => {
+    const waves = [-14, 0, 14].map((down) =>
+      polylineOf(
+        Array.from({ length: 201 }, (_, i) => ({
+          x: acrossSign * 1.05 * i,
+          y: downSign * (down + 18 * Math.sin((2 * Math.PI * 3 * i) / 200)),
+        })),
+      ),
+    );
+    const { motif, accounts } = mendMotif(motifOf(waves), defaultSetup, { reshape: true });
+    expect([motif.widthMm, motif.heightMm]).toEqual([210, 64]);
+    expect(accounts.map(({ mend }) => mend)).toEqual(expect.not.arrayContaining(['reach']));
+    const { repeat } = studyOf(motif, defaultSetup);
+    expect([repeat.dx, repeat.dy]).toEqual([210, 0]);
+    expect(findingsOf(motif).map(({ rule }) => rule)).not.toContain('repeat-collision');
+    expect(mendMotif(motif, defaultSetup, { reshape: true }).accounts).toEqual([]);
+  },
+);

@@ -8,7 +8,7 @@ import { line } from './drawings.js';
 const setup = { ...defaultSetup, unit: 'mm' } as const;
 const level = (mm: number) => line(0, 0, mm, 0);
 
-function told(facts: Partial<Route>, strokes = 3, cut = 0): string {
+function told(facts: Partial<Route>, strokes = 3, cut = 0, laps = 0): string {
   const plain: Route = {
     line: level(100),
     movedMm: 0,
@@ -22,7 +22,7 @@ function told(facts: Partial<Route>, strokes = 3, cut = 0): string {
     shortcuts: [],
     leads: [],
   };
-  return routeText({ ...plain, ...facts }, { strokes, cut }, setup);
+  return routeText({ ...plain, ...facts }, { strokes, cut, laps }, setup);
 }
 
 describe('a route', () => {
@@ -37,6 +37,9 @@ describe('a route', () => {
     );
     expect(told({}, 2, 3)).toContain(
       '3 ends that went past the line by less than a stitch are cut off there.',
+    );
+    expect(told({}, 2, 0, 2)).toBe(
+      'Found one line through 2 strokes: nothing is stitched twice. At 2 places two ends that overlapped are cut back to one line.',
     );
   });
 

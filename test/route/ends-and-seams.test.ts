@@ -159,3 +159,29 @@ describe('links from repeat to repeat', () => {
     expect(seamsOf(graphOfLines(line(0, 0, 50, 20)))).toMatchObject({ seams: [], gapMm: 0 });
   });
 });
+
+describe('lines that run out at either edge and go on in one another', () => {
+  /** Level lines at these heights on the left, and at those on the right. */
+  const drawn = (left: readonly number[], right: readonly number[]) =>
+    graphOfLines(...left.map((y, i) => line(0, y, 50, y + 3, 100, right[i])));
+  const drops = (left: readonly number[], right: readonly number[]) => {
+    const { graph, pairs, meets } = endPairs(drawn(left, right));
+    const found = pairs.map(
+      ({ start, end }) => Math.round(10 * (graph.nodes[end].y - graph.nodes[start].y)) / 10,
+    );
+    return { drops: [...new Set(found)].sort((a, b) => a - b), meets };
+  };
+
+  test('are kept together by the ends that are looked at', () => {
+    expect(drops([0, 10, 20], [0, 10, 20])).toEqual({ drops: [0], meets: true });
+    expect(drops([0, 10, 30], [0.4, 10.2, 30])).toEqual({ drops: [0, 0.2, 0.4], meets: true });
+    expect(drops([0, 10, 30], [4, 14, 34])).toEqual({ drops: [4], meets: true });
+  });
+
+  test('which leaves a single line, and lines that do not, as they are', () => {
+    expect(drops([0], [4])).toEqual({ drops: [4], meets: false });
+    // 40 mm high: a drop of 30 is no slant any more.
+    expect(drops([0, 10], [30, 40])).toMatchObject({ meets: false });
+    expect(drops([0, 10], [0, 11])).toEqual({ drops: [-10, 0, 1, 11], meets: false });
+  });
+});

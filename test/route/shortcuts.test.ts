@@ -204,6 +204,16 @@ describe('to the line beside', () => {
     expect(linksOf(graph, [4, 1, 3, 5], 20)).toEqual(['55 0 > 55 10']);
   });
 
+  // The same hook, its stem cut 1 mm over the line, and linked to it there: by its end it still hangs on the line.
+  test('nor to the foot of a hook that a link holds', () => {
+    const cut: At[] = [...hook, [50, 1], [52, 24]];
+    const hung = [...edges.filter((_, i) => i !== 2), [6, 3]] as At[];
+    expect(linksOf(graphOf(cut, [...hung, [1, 6]]), [5, 6, 1], 20, 5)).toEqual(['55 0 > 55 10']);
+    // One that is in two pieces leads back over both links; a place beside the link's foot is none of its own.
+    const inTwo = [...edges.filter((_, i) => i < 2), [6, 3], [7, 4], [4, 5], [1, 6], [3, 7]] as At[];
+    expect(linksOf(graphOf(cut, inTwo), [5, 6, 3, 1], 20, 5)).toEqual(['55 0 > 55 10']);
+  });
+
   test('a link between parts makes no branch of that', () => {
     // A link from the stem to a part beside it.
     const linked = graphOf([...hook, [30, 40], [30, 60]], [...edges, [6, 7], [3, 6]]);

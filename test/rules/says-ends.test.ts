@@ -177,6 +177,15 @@ describe('smooth-join', () => {
     expect(told(null)).toEqual([]);
     expect(told(90, { isOneStroke: false })).toEqual([]);
   });
+
+  test('a point, sharper than a sharp turn is, is told as one', () => {
+    expect(told(161)[0]).toMatchObject({
+      measured: 161,
+      message:
+        'The line turns right round where one repeat meets the next, in a point. Leave it if the motif has such points within it, as shells have; otherwise let both ends run in the same direction.',
+    });
+    expect(told(160)[0].message).toContain('turns by 160 degrees');
+  });
 });
 
 describe('repeat-collision', () => {

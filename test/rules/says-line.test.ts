@@ -12,12 +12,18 @@ const gap = (gapMm: number, shorterMm = 100): Break => ({
   shorterMm,
 });
 const at = (...gapsMm: number[]) => gapsMm.map((x) => ({ x, y: 0 }));
+/** The second stroke runs beside the first, and begins at `x`. */
+const copiedAt = (x: number) => ({
+  copies: () => ({ places: [{ stroke: 1 }], more: false }),
+  motif: { strokes: [Float64Array.of(x, 1, 99, 1), Float64Array.of(x, -1, 99, -1)] },
+});
+const nearGap = (breaks: Break[], copied = copiedAt(90)) => judge('near-gap', { breaks, ...copied });
 
 describe('near-gap', () => {
   const fact = { limit: 0.01, unit: 'mm' };
 
   test('one gap is two ends, several are told by the widest', () => {
-    expect(judge('near-gap', { breaks: [gap(0.5)] })).toEqual([
+    expect(nearGap([gap(0.5)])).toEqual([
       {
         at: at(0.5),
         places: 1,
@@ -27,8 +33,8 @@ describe('near-gap', () => {
           'Two ends look joined but lie 0.5 mm apart. The machine would stop there: let linewright mend join them.',
       },
     ]);
-    expect(judge('near-gap', { breaks: [gap(1)] })).toHaveLength(1);
-    expect(judge('near-gap', { breaks: [gap(0.5), gap(0.75), gap(3)] })).toEqual([
+    expect(nearGap([gap(1)])).toHaveLength(1);
+    expect(nearGap([gap(0.5), gap(0.75), gap(3)])).toEqual([
       {
         at: at(0.75, 0.5),
         places: 2,
@@ -38,12 +44,12 @@ describe('near-gap', () => {
           'At 2 places ends look joined but lie up to 0.75 mm apart. The machine would stop there: let linewright mend join them.',
       },
     ]);
-    expect(judge('near-gap', { breaks: [] })).toEqual([]);
+    expect(nearGap([])).toEqual([]);
   });
 
   test('a gap of up to a quarter of the shape beside it is joined; beyond, the shape would be swallowed', () => {
-    expect(judge('near-gap', { breaks: [gap(0.5, 2)] })).toHaveLength(1);
-    expect(judge('near-gap', { breaks: [gap(0.5, 1.9), gap(0.75, 2)] })).toEqual([
+    expect(nearGap([gap(0.5, 2)])).toHaveLength(1);
+    expect(nearGap([gap(0.5, 1.9), gap(0.75, 2)])).toEqual([
       {
         at: at(0.75, 0.5),
         places: 2,
@@ -54,10 +60,25 @@ describe('near-gap', () => {
           'At 2 places ends look joined but lie up to 0.75 mm apart. They cannot be joined by themselves: that would swallow the small shape beside them, only 2 mm long. Join them in your drawing program, or make the motif larger.',
       },
     ]);
-    const both = judge('near-gap', { breaks: [gap(0.5, 1), gap(0.25, 2)] });
+    const both = nearGap([gap(0.5, 1), gap(0.25, 2)]);
     expect(both.map(({ at, mend }) => [at, mend])).toEqual([
       [at(0.25), undefined],
       [at(0.5), null],
+    ]);
+  });
+
+  test('the gap between a line and its copy is not to be joined', () => {
+    expect(nearGap([gap(0.5), gap(0.75)], copiedAt(0.5))).toEqual([
+      expect.objectContaining({ at: at(0.75), message: expect.stringContaining('linewright mend join') }),
+      {
+        at: at(0.5),
+        places: 1,
+        measured: 0.5,
+        ...fact,
+        mend: 'untrace',
+        message:
+          'Two ends look joined but lie 0.5 mm apart. One belongs to a copy drawn beside the line, and joined to it the line would turn back: leave the copy out first, or let linewright mend --reshape leave it out.',
+      },
     ]);
   });
 });
@@ -163,7 +184,7 @@ describe('repeated-line', () => {
 
   test('sends to the mend for what it can leave out, and says what has to stay', () => {
     const stays =
-      'has to stay for the line to be one. To have less of it, let the pieces touch or cross in your drawing program, or draw a dead end as a narrow loop';
+      'has to stay for the line to be one as it is drawn. To have less of it, let the pieces touch or cross in your drawing program, draw a dead end as a narrow loop, and where the line goes on, back and on again beside itself, leave out two of the three passes';
     const advice = (spareMm: number, stretches = [40]) => {
       const [{ mend, message }] = told({ stretches, spareMm });
       return [mend, message.replace(/^.* stretch(es)?\. /, '')];

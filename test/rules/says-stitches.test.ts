@@ -15,7 +15,9 @@ describe('tight-curve', () => {
     timesAsLarge: number | null,
     stitchesPerInch: number | null,
     more = false,
+    isShaky = false,
   ) => ({
+    isShaky: askedWith(isShaky, nothing as never, 0.8),
     tightCurves: askedWith({ places, more }, nothing as never, 0.4),
     tightCurvesEnd: askedWith(
       { timesAsLarge, stitchesPerInch },
@@ -54,6 +56,12 @@ describe('tight-curve', () => {
       },
     ]);
     expect(judge('tight-curve', facts([], 2, 20))).toEqual([]);
+  });
+
+  test('a line that can be smoothed, and the option that does it', () => {
+    expect(messages('tight-curve', facts([worst], null, null, false, true))[0]).toMatch(
+      / draw it wider\. If the hand shook there, linewright mend --reshape with --smooth 0\.8mm makes the line smooth\.$/,
+    );
   });
 
   test('sizes are told without noughts that say nothing', () => {

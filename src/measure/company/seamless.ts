@@ -4,8 +4,11 @@
  * was drawn, and nothing that needs mending.
  *
  * The row around the place, as far as `aroundShare` of the motif's height, is laid over the row around each crossing of
- * the motif's own: where all of it falls on line there, the two places look the same. Both ways are not asked: line
- * that is only there would be missing here, which is no collision.
+ * the motif's own: where all of it falls on line there, to what the eye tells apart, the two places look the same. Both
+ * ways are not asked: line that is only there would be missing here, which is no collision.
+ *
+ * Nor is a place where a line that was drawn through the seam, as one of several echoed waves, goes on in the next repeat:
+ * there the repeats only touch, each with its edge, and all line around leads away from that edge.
  */
 
 import type { Point } from '../../../shared/plane.js';
@@ -13,12 +16,16 @@ import type { Repeat, RepeatMeeting } from '../../../shared/study.js';
 import { distanceBetween } from '../../geometry/point.js';
 import { boundsOf } from '../../geometry/polyline.js';
 import type { SegmentIndex } from '../../near/segment-index.js';
-import { retraceMm } from './retraces.js';
 
 const aroundShare = 1 / 4;
 const leastAroundMm = 5;
+/** Drawn by hand, no two places are the same to a hair; as much is let pass in ends that are to be level, mm. */
+const alikeMm = 0.5;
 /** The line around a place is held against others in steps of its reach over this. */
 const stepsAround = 10;
+/** Around a place on the edge so much is looked at, mm; a line along the edge leads away from it by less than this share. */
+const throughMm = 2;
+const throughShare = 1 / 4;
 /** More places than this are no seam that was drawn. */
 const mostPlaces = 40;
 /** Own crossings that are tried for each. */
@@ -40,13 +47,20 @@ export function withoutSeamless(
   const isOnRow = (x: number, y: number) =>
     repeats.some((k) => {
       let near = false;
-      index.visitNearPoint(x - k * dx, y - k * dy, retraceMm, () => {
+      index.visitNearPoint(x - k * dx, y - k * dy, alikeMm, () => {
         near = true;
       });
       return near;
     });
+  const isThrough = (at: Point) =>
+    at.x > box.maxX - alikeMm &&
+    at.x - dx < box.minX + alikeMm &&
+    rowAround(index, at, repeats, dx, dy, throughMm).every(
+      ({ x, y }) => Math.abs(x - at.x) >= throughShare * distanceBetween(x, y, at.x, at.y),
+    );
   const others = own().slice(0, mostOwn);
   const left = crossings.filter((at) => {
+    if (isThrough(at)) return false;
     const around = rowAround(index, at, repeats, dx, dy, aroundMm);
     return !others.some((other) =>
       around.every(({ x, y }) => isOnRow(x - at.x + other.x, y - at.y + other.y)),
