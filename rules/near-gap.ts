@@ -1,6 +1,5 @@
 import { grouped } from '../shared/grouped.js';
 import { joinShareOfStroke } from '../shared/mend.js';
-import type { Point } from '../shared/plane.js';
 import { limitsOf, rule } from '../shared/rule.js';
 import { type Break, coincideMm } from '../shared/study.js';
 import { worstOf } from '../shared/worst.js';
@@ -20,13 +19,16 @@ export default rule({
     const open = breaks.filter(({ gapMm }) => gapMm <= setup.joinToleranceMm);
     if (open.length === 0) return;
     // Where a piece is drawn again beside itself both its ends lie by the copy's: joined, the line would turn back there.
-    const copied = copies(limitsOf(repeatedLine, setup).copyMm, mostCopies).places.flatMap(({ stroke }) => {
-      const line = motif.strokes[stroke];
-      return [line.subarray(0, 2), line.subarray(-2)];
-    });
-    const isCopied = ({ x, y }: Point) =>
-      copied.some((end) => Math.max(Math.abs(end[0] - x), Math.abs(end[1] - y)) <= coincideMm);
-    const near = open.filter(({ from, to }) => !isCopied(from) && !isCopied(to));
+    const { places } = copies(limitsOf(repeatedLine, setup).copyMm, mostCopies);
+    const key = (x: number, y: number) => `${x} ${y}`;
+    const copied = new Set(
+      places.flatMap(({ stroke }) => {
+        const line = motif.strokes[stroke];
+        return [key(line[0], line[1]), key(line[line.length - 2], line[line.length - 1])];
+      }),
+    );
+    const isBeside = ({ from, to }: Break) => copied.has(key(from.x, from.y)) || copied.has(key(to.x, to.y));
+    const near = open.filter((gap) => !isBeside(gap));
     const told = (gaps: readonly Break[]) => {
       const worst = worstOf(gaps, ({ gapMm }) => gapMm);
       const [{ gapMm, shorterMm }] = worst;
@@ -53,7 +55,7 @@ export default rule({
       };
     }
 
-    const beside = open.filter((gap) => !near.includes(gap));
+    const beside = open.filter(isBeside);
     if (beside.length > 0) {
       const { verdict, found } = told(beside);
       yield {
