@@ -71,7 +71,7 @@ export interface Limits {
   readonly useCopies: number;
   readonly entityBytes: number;
   readonly points: number;
-  /** As drawn: a million of them may still join into one. */
+  /** As drawn: thousands of them may join into one. */
   readonly lines: number;
   /** Strokes, where the ends that meet are joined; more is no motif. */
   readonly pieces: number;
@@ -93,9 +93,9 @@ export const defaultLimits: Limits = {
   useCopies: 100_000,
   entityBytes: 10 * 2 ** 20,
   points: 5_000_000,
-  lines: 1_000_000,
-  pieces: 100_000,
-  routed: 20_000,
+  lines: 100_000,
+  pieces: 50_000,
+  routed: 15_000,
   crossings: 1_000_000,
   stitches: 10_000_000,
   overhangingRepeats: 10_000,

@@ -17,8 +17,8 @@ export interface Link {
   readonly weight: number;
 }
 
-/** Points times links, beyond which the exact pairing takes more than some seconds. */
-export const pairingWork = 50_000_000;
+/** Points times links, beyond which the exact pairing takes more than a second or two. */
+export const pairingWork = 10_000_000;
 
 /**
  * The partner of each of `count` points, -1 where one is left without: as many pairs as the links allow, and among
