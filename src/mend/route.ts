@@ -43,10 +43,10 @@ export const route: Mend = {
     const drawn = motif.strokes.filter((line) => lengthOf(line) > 0);
     const isRow = runsAcrossAlready(motif, setup);
     if (isRow && !isInItsOwnWay(motif, setup)) return null;
-    if (!isRow) requireRoutable(drawn.length, setup);
+    if (!isRow) requireRoutable(motif, drawn.length, setup);
     const cut = isRow ? { strokes: drawn, places: [], laps: [] } : withoutOvershoots(drawn, setup);
     const { graph } = networkOf(cut.strokes, setup.limits.crossings);
-    if (!isRow) requireRoutable(graph.pieces.length, setup);
+    if (!isRow) requireRoutable(motif, graph.pieces.length, setup);
     const found = bettered(routeFor(graph, setup, isRow ? Infinity : setup.linkWeight), setup);
     const addedMm = lengthOf(found.line) - drawn.reduce((sum, line) => sum + lengthOf(line), 0);
     if (isRow && !isBetter(found.line, drawn[0], setup)) return null;
@@ -69,10 +69,10 @@ export const route: Mend = {
 };
 
 /** `pieces` are those of the drawing, at least. */
-function requireRoutable(pieces: number, { limits }: Setup): void {
+function requireRoutable({ name }: Motif, pieces: number, { limits }: Setup): void {
   if (pieces <= limits.routed) return;
   throw new Refusal(
-    `From where it meets itself to where it does next, the line is in more than ${grouped(limits.routed)} pieces: too many to route.`,
+    `In "${name}" the line is, between the places where it meets itself, in more than ${grouped(limits.routed)} pieces: too many to route.`,
   );
 }
 
