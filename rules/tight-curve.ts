@@ -26,7 +26,7 @@ export default rule({
       ...(stitchesPerInch === null ? [] : [`stitch it with ${stitchesPerInch} stitches to the inch`]),
       `draw ${them} wider`,
     ];
-    const shaky = study.isShaky(shakeMm)
+    const shaky = study.isShakyAt(worst.at, shakeMm)
       ? ` If the hand shook there, linewright mend --reshape with --smooth ${shakeMm}mm makes the line smooth.`
       : '';
     yield {

@@ -63,8 +63,8 @@ export interface Study {
   tightCurves(cutMm: number): AtLeast<TightCurve>;
   /** What leaves no such curve. */
   tightCurvesEnd(cutMm: number, finestPerInch: number): TightCurvesEnd;
-  /** True where smoothing takes shakes out of the line that move no place of it by more than `withinMm`. */
-  isShaky(withinMm: number): boolean;
+  /** True where smoothing takes a shake out of the line about this place of it that moves nothing by more than `withinMm`. */
+  isShakyAt(at: Point, withinMm: number): boolean;
   /** Stretches nearer to another part of the line than `withinMm` for more than `overMm`, worst first. */
   crowding(withinMm: number, overMm: number): AtLeast<Crowding>;
   /**

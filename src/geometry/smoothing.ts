@@ -130,11 +130,20 @@ function meanOf(points: Polyline, stays: readonly number[], width: number): Poly
   for (let s = 0; s + 1 < stays.length; s++) {
     const [first, last] = [stays[s], stays[s + 1]];
     for (let i = first + 1; i < last; i++) {
-      let [x, y, all] = [points[2 * i], points[2 * i + 1], 1];
+      let x = points[2 * i];
+      let y = points[2 * i + 1];
+      let all = 1;
+      const isWithin = i - reach >= first && i + reach <= last;
       for (let k = 1; k <= reach; k++) {
-        x += weights[k] * (beyond(points, i - k, first, last, 0) + beyond(points, i + k, first, last, 0));
-        y += weights[k] * (beyond(points, i - k, first, last, 1) + beyond(points, i + k, first, last, 1));
-        all += 2 * weights[k];
+        const weight = weights[k];
+        all += 2 * weight;
+        if (isWithin) {
+          x += weight * (points[2 * (i - k)] + points[2 * (i + k)]);
+          y += weight * (points[2 * (i - k) + 1] + points[2 * (i + k) + 1]);
+        } else {
+          x += weight * (beyond(points, i - k, first, last, 0) + beyond(points, i + k, first, last, 0));
+          y += weight * (beyond(points, i - k, first, last, 1) + beyond(points, i + k, first, last, 1));
+        }
       }
       out[2 * i] = x / all;
       out[2 * i + 1] = y / all;
@@ -165,8 +174,10 @@ function beyond(points: Polyline, i: number, first: number, last: number, axis: 
 function turning(points: Polyline): number {
   let sum = 0;
   for (let i = 2; i + 3 < points.length; i += 2) {
-    const [bx, by] = [points[i] - points[i - 2], points[i + 1] - points[i - 1]];
-    const [ax, ay] = [points[i + 2] - points[i], points[i + 3] - points[i + 1]];
+    const bx = points[i] - points[i - 2];
+    const by = points[i + 1] - points[i - 1];
+    const ax = points[i + 2] - points[i];
+    const ay = points[i + 3] - points[i + 1];
     sum += Math.abs(Math.atan2(bx * ay - by * ax, bx * ax + by * ay));
   }
   return sum;

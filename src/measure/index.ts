@@ -8,7 +8,6 @@ import { Refusal } from '../../shared/refusal.js';
 import { type Setup, stitchLengthMm } from '../../shared/setup.js';
 import { coincideMm, type Study } from '../../shared/study.js';
 import { boundsOf, lengthOf, pointCount } from '../geometry/polyline.js';
-import { smoothed } from '../geometry/smoothing.js';
 import { densityOf } from '../near/density.js';
 import { SegmentIndex } from '../near/segment-index.js';
 import { type Network, networkOf } from '../network/network.js';
@@ -28,6 +27,7 @@ import { chainOf } from './ends/breaks.js';
 import { copiesOf } from './ends/copies.js';
 import { endsOf, joinTurn, repeatOf } from './ends/ends.js';
 import { type JoinedStrokes, joinedStrokes } from './ends/strokes.js';
+import { isShakyAt } from './stitching/shaky.js';
 import { shortStepsOf } from './stitching/short-steps.js';
 import { stitchesOf } from './stitching/stitches.js';
 import { tightCurvesOf } from './stitching/tight-curves.js';
@@ -169,7 +169,7 @@ function newStudy(motif: Motif, setup: Setup): Study {
           study.tightCurves(cutMm).places,
         ),
       ),
-    isShaky: () => (withinMm) => study.strokes.some((line) => smoothed(line, withinMm) !== null),
+    isShakyAt: () => (at, withinMm) => isShakyAt(study.strokes, at, withinMm),
     crowding: () =>
       onceFor((withinMm: number, overMm: number) => known(crowdingOf(index(), withinMm, overMm))),
     piles: () => onceFor((passes: number) => known(pilesOf(index(), stitchMm / 2, passes))),

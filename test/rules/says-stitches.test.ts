@@ -17,7 +17,12 @@ describe('tight-curve', () => {
     more = false,
     isShaky = false,
   ) => ({
-    isShaky: askedWith(isShaky, nothing as never, 0.8),
+    isShakyAt: askedWith(
+      isShaky,
+      nothing as never,
+      (places[0] as { at?: unknown } | undefined)?.at as never,
+      0.8,
+    ),
     tightCurves: askedWith({ places, more }, nothing as never, 0.4),
     tightCurvesEnd: askedWith(
       { timesAsLarge, stitchesPerInch },
