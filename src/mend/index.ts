@@ -57,7 +57,11 @@ export function mendMotif(motif: Motif, setup: Setup, choice: MendChoice = {}): 
   );
   // A motif that runs down is turned as soon as it alone is left: what reaches from edge to edge is only then known.
   if (reshape && chosen.includes(turn))
-    inTurn.splice(inTurn.filter((mend) => mend === centre || mend === drop).length, 0, turn);
+    inTurn.splice(
+      inTurn.findIndex((mend) => mend !== centre && mend !== drop && mend !== untrace),
+      0,
+      turn,
+    );
   let now = asWritten(motif);
   let accounts: MendAccount[] = [];
   for (let round = 0; round < mostRounds; round++) {

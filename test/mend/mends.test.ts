@@ -16,6 +16,8 @@ import {
 import { studyOf } from '../../src/measure/index.js';
 import { type MendChoice, mendMotif } from '../../src/mend/index.js';
 import { onlyMeeting } from '../../src/mend/row-cut.js';
+import { readArtwork } from '../../src/read/index.js';
+import { toMotif } from '../../src/size/index.js';
 import { motifOf } from '../../src/size/motif-of.js';
 import { distanceTo, findingsOf } from '../checked.js';
 import { circle, line } from './drawings.js';
@@ -146,6 +148,19 @@ test('untrace: a copy drawn a little off is left out, whole or in pieces, and wh
   // A copy beside a part of the line only, which goes on elsewhere, is no copy.
   const turnsOff = polylineOf([...pointsOf(shifted(0.3).slice(0, 100)), { x: 40, y: 60 }]);
   expect(mended([wave, turnsOff], { only: ['untrace'] }).accounts).toEqual([]);
+});
+
+test('copies are left out before a motif is turned: a level one that its copies led down was stood on end', async () => {
+  const swell = 'M0 80C40 80 50 30 90 30C120 30 130 60 110 66C95 70 90 52 105 50C130 48 150 80 200 80';
+  const paths = [swell, 'M0 80C40 80 50 30 90 30', swell].map(
+    (d, k) => `<path d="${d}" transform="translate(0 ${k === 2 ? 0.2 : 0})" fill="none" stroke="#000"/>`,
+  );
+  const page = 'xmlns="http://www.w3.org/2000/svg" width="200mm" height="110mm" viewBox="0 0 200 110"';
+  const bytes = new TextEncoder().encode(`<svg ${page}>${paths.join('')}</svg>`);
+  const motif = toMotif(await readArtwork(bytes, 'swell.svg'), defaultSetup);
+  const done = mendMotif(motif, defaultSetup, { reshape: true });
+  expect(done.accounts.map(({ mend }) => mend)).toEqual(['untrace', 'thin']);
+  expect(studyOf(done.motif, defaultSetup).lengthMm).toBeCloseTo(lengthOf(motif.strokes[0]), 0);
 });
 
 test('join: not an end to that of a copy, which would be a hairpin; what else meets is joined', () => {

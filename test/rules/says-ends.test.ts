@@ -23,7 +23,10 @@ const inVain = plain('reach');
 
 describe('opposite-edges', () => {
   const told = (facts: object, say = plain()) =>
-    judge('opposite-edges', { ...line, ...clear, ...facts }, say);
+    judge('opposite-edges', { ...line, ...clear, ...copied(0), ...facts }, say);
+  const copied = (count: number) => ({
+    copies: (withinMm: number) => ({ places: Array(withinMm === 0.8 ? count : 9).fill({}), more: false }),
+  });
   const assumed = { repeat: { dx: 200, dy: 0, assumed: true } };
 
   test('ends on their edges, and up to a millimetre inside, are well', () => {
@@ -63,6 +66,9 @@ describe('opposite-edges', () => {
       },
     ]);
     expect(told({ ...down, isOneStroke: false })).toEqual([]);
+    // A copy beside the line leads it back: of that the rules of copies tell.
+    expect(told({ ...down, ...copied(1) })).toEqual([]);
+    expect(told({ ...back, ...copied(1) })).toEqual([]);
     // One that runs up is the same.
     expect(told({ ...down, start: down.end, end: down.start })).toMatchObject([{ mend: 'turn' }]);
   });

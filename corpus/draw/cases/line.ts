@@ -153,7 +153,7 @@ const repeatedLine: readonly Case[] = [
     {
       at: [halfwayOn(shifted(swell.stroke, 0.3, 0.2))],
       measured: lengthOf(swell.stroke),
-      also: ['near-gap', 'opposite-edges'],
+      also: ['near-gap'],
     },
   ),
   caseOf('repeated-line', 'fail-whole-line-twice', used, sketch('Sail', sail.stroke, sail.stroke), {
