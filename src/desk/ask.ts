@@ -1,8 +1,8 @@
 /**
  * The page's side of its workers. One takes the questions one by one; of a kind that waits only the newest is kept, but for
  * files to save, so that what a hand does quickly is answered as it stands last. What nobody wants any more has a blink to be
- * answered, then its worker is ended. Files and offers hold up others for a blink, then they go on by themselves while another
- * worker takes what comes next. Of each kind one is out at a time.
+ * answered, then its worker is ended. Nothing holds up what comes before it for longer than a blink, nor does a file hold up
+ * anything: it then goes on by itself, while another worker takes what comes next. Of each kind one is out at a time.
  */
 import { signal } from '@preact/signals';
 import type { Brought } from '../tasks/motif-from.js';
@@ -30,9 +30,6 @@ export const blinkMs = 300;
 
 /** What the hand waits for comes first. */
 const order: readonly Kind[] = ['save', 'spacing', 'look', 'rows', 'plan', 'rest', 'aligned', 'offers'];
-
-/** The next questions need nothing that these work out. */
-const apart: ReadonlySet<Kind> = new Set(['save', 'offers']);
 
 /** The kind of question that is out, or null. */
 export const busy = signal<Kind | null>(null);
@@ -117,6 +114,11 @@ function end(at: Worker): void {
   if (at === worker) worker = null;
 }
 
+/** Whether what is out for longer than a blink is to go on by itself. What follows from an answer goes on in its worker; nobody waits for offers. */
+function stepsAside(held: Kind, asked: Kind): boolean {
+  return order.indexOf(asked) < order.indexOf(held) || (held === 'save' && asked !== 'offers');
+}
+
 /** What is asked next, or undefined. */
 function first(): Question | undefined {
   const isOut = new Set([...out.values()].map(({ kind }) => kind));
@@ -127,8 +129,7 @@ function first(): Question | undefined {
 function next(): void {
   const asked = first();
   const held = worker && out.get(worker);
-  // Nobody waits for offers.
-  if (held?.isLong && apart.has(held.kind) && asked && asked.kind !== 'offers') worker = null;
+  if (held?.isLong && asked && stepsAside(held.kind, asked.kind)) worker = null;
   if (asked && !(worker && out.has(worker))) {
     worker ??= started();
     out.set(worker, asked);

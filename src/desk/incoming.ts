@@ -3,29 +3,33 @@ import { Refusal } from '../../shared/refusal.js';
 import { defaultLimits } from '../../shared/setup.js';
 import { looksLikePlan, readPlan } from '../plan/read-plan.js';
 import type { Brought } from '../tasks/motif-from.js';
-import { looksLikeSession, readSession } from './session.js';
+import { looksLikeSession, readSession, type Session } from './session.js';
 import { layOut, restore, told } from './state.js';
 
+/** Sessions take the place of what lies on the desk, and motifs that came with them lie beside theirs. */
 export async function take(list: Iterable<File>): Promise<void> {
   const brought: Brought[] = [];
-  const complaints: string[] = [];
+  const sessions: Session[] = [];
+  const words: string[] = [];
   for (const file of list) {
     try {
       const read = await readIn(file);
       if (looksLikeSession(read.bytes)) {
-        const session = readSession(read.bytes, file.name);
-        restore(session.motifs, session.current);
-        told.value = `The session ${file.name} is on the desk again.`;
-        return;
-      }
-      if (looksLikePlan(read.bytes)) throw noMotif(read);
-      brought.push(read);
+        sessions.push(readSession(read.bytes, file.name));
+        words.push(`The session ${file.name} is on the desk again.`);
+      } else if (looksLikePlan(read.bytes)) throw noMotif(read);
+      else brought.push(read);
     } catch (error) {
       if (!(error instanceof Refusal)) throw error;
-      complaints.push(error.message);
+      words.push(error.message);
     }
   }
-  told.value = complaints.join(' ');
+  told.value = words.join(' ');
+  if (sessions.length > 0)
+    restore(
+      sessions.flatMap(({ motifs }) => motifs),
+      sessions[0].current,
+    );
   layOut(brought);
 }
 

@@ -9,6 +9,7 @@ import { planJson } from '../plan/plan-json.js';
 import { choiceWords, noThroatWords, settingWords, sumsInWords, tooOpenWords } from '../plan/plan-words.js';
 import { readPlan } from '../plan/read-plan.js';
 import { parsePercent, parseSize } from '../setup/lengths.js';
+import { assumedSizeWords } from '../tasks/assumed-size.js';
 import { planned } from '../tasks/planned.js';
 import { noPlan, type PlanSeen } from './questions.js';
 import type { Worked } from './worked.js';
@@ -34,10 +35,12 @@ export async function planOf({ file: { file }, study, choices, finer }: Worked) 
 }
 
 export async function planSeen(worked: Worked): Promise<PlanSeen> {
+  const { study } = worked;
+  const assumedSize = assumedSizeWords(study);
   try {
     const { plan, error } = await planOf(worked);
-    if (plan === null) return { ...noPlan, error: error.message };
-    return { ...inWords(plan, worked.study.setup), error: error?.message ?? null };
+    if (plan === null) return { ...noPlan, assumedSize, error: error.message };
+    return { ...inWords(plan, study.setup), assumedSize, error: error?.message ?? null };
   } catch (error) {
     if (error instanceof Refusal) return { ...noPlan, error: error.message };
     throw error;
@@ -59,7 +62,7 @@ export async function passAsSaved(worked: Worked, number: number) {
   return { plan, pass };
 }
 
-function inWords(plan: Plan, setup: Setup): Omit<PlanSeen, 'error'> {
+function inWords(plan: Plan, setup: Setup): Omit<PlanSeen, 'error' | 'assumedSize'> {
   const say = sayIn(setup.unit);
   return {
     picture: planPicture(plan, { widthPx: picturePx }),

@@ -135,6 +135,8 @@ export interface PlanSeen {
   readonly choices: readonly string[];
   readonly chosen: number;
   readonly set: string;
+  /** Where the motif's size, and with it every figure here, is a guess. */
+  readonly assumedSize: readonly string[];
   /** Where more stays open than the batting allows, and where there is no throat to tell passes by: what to do. */
   readonly open: readonly string[];
   readonly noThroat: readonly string[];
@@ -151,6 +153,7 @@ export const noPlan: PlanSeen = {
   choices: [],
   chosen: 1,
   set: '',
+  assumedSize: [],
   open: [],
   noThroat: [],
   passes: [],

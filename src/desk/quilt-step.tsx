@@ -84,6 +84,11 @@ function Planned() {
   return (
     <>
       {now.error && <p class="flaw">{onPage(now.error)}</p>}
+      {now.assumedSize.map((words) => (
+        <p key={words} class="flaw">
+          {onPage(words)}
+        </p>
+      ))}
       {now.choices.length > 0 && (
         <>
           <fieldset>

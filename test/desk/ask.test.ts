@@ -81,19 +81,71 @@ function ask(kind: Kind, ms: number, name: string = kind, crashes = false): void
 const wait = (ms: number) => vi.advanceTimersByTimeAsync(ms);
 
 it('lets a file that is saved hold up for a blink only what waited before it', async () => {
-  ask('plan', 500);
+  ask('plan', 200);
   ask('rest', 50);
   await wait(100);
   ask('save', 3000);
   await wait(4000);
   expect(seen).toEqual([
     '0 plan starts',
-    '500 plan answered',
-    '500 save starts',
-    '800 rest starts',
-    '850 rest answered',
-    '3500 save answered',
+    '200 plan answered',
+    '200 save starts',
+    '500 rest starts',
+    '550 rest answered',
+    '3200 save answered',
   ]);
+});
+
+it.each(['look', 'rows', 'plan'] as const)(
+  'lets a file wait for a blink only behind a long %s',
+  async (kind) => {
+    ask(kind, 5000);
+    await wait(100);
+    ask('save', 50, 'file');
+    await wait(1000);
+    ask('save', 50, 'next file');
+    await wait(5000);
+    expect(seen).toEqual([
+      `0 ${kind} starts`,
+      '300 file starts',
+      '350 file answered',
+      '1100 next file starts',
+      '1150 next file answered',
+      `5000 ${kind} answered`,
+    ]);
+    expect([mostLive, live]).toEqual([2, 1]);
+  },
+);
+
+it('measures the dragged row beside a long plan, and nests rows before it plans in the same worker', async () => {
+  ask('plan', 5000);
+  ask('rows', 1000);
+  await wait(1200);
+  ask('spacing', 50);
+  await wait(400);
+  ask('spacing', 50, 'next spacing');
+  await wait(5000);
+  expect(mostLive).toBe(2);
+  expect(seen).toEqual([
+    '0 rows starts',
+    '1000 rows answered',
+    '1000 plan starts',
+    '1300 spacing starts',
+    '1350 spacing answered',
+    '1600 next spacing starts',
+    '1650 next spacing answered',
+    '6000 plan answered',
+  ]);
+});
+
+it('looks at what was changed at once, however much of before is still out for long', async () => {
+  ask('plan', 5000);
+  await wait(1000);
+  page.letGo(['plan']);
+  ask('look', 50);
+  await wait(2000);
+  expect(seen).toEqual(['0 plan starts', '1000 plan dropped', '1000 look starts', '1050 look answered']);
+  expect(live).toBe(1);
 });
 
 it('saves what is asked just after a change, while what the change left behind is ended, and looks on', async () => {
@@ -107,10 +159,10 @@ it('saves what is asked just after a change, while what the change left behind i
   expect(seen).toEqual([
     '0 old look starts',
     '50 old look dropped',
-    '350 save starts',
-    '650 new look starts',
-    '700 new look answered',
-    '3350 save answered',
+    '300 save starts',
+    '600 new look starts',
+    '650 new look answered',
+    '3300 save answered',
   ]);
 });
 
@@ -201,9 +253,9 @@ it('ends only what broke off itself', async () => {
     '50 save starts',
     '350 look starts',
     expect.stringMatching(/^1050 save This could not be done: the work broke off/),
+    '1050 next save starts',
+    '1100 next save answered',
     '3350 look answered',
-    '3350 next save starts',
-    '3400 next save answered',
   ]);
 });
 

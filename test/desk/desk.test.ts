@@ -26,6 +26,7 @@ import {
 
 const kelp = join(root, 'corpus/motifs/kelp.svg');
 const buoys = join(root, 'corpus/pieces/buoys.svg');
+const gullWing = join(root, 'corpus/motifs/gull-wing.svg');
 
 let browser: Browser;
 let desk: OpenDesk;
@@ -46,6 +47,13 @@ afterEach(() => expect(desk.complaints).toEqual([]));
 /** What mending would do, by its title. */
 function offer(on: Page, title: string) {
   return on.locator('.offers > li').filter({ hasText: `Put right ${title}` });
+}
+
+/** A wave that a pen drew, to be read at 150 dots to the inch. */
+function penDrawing() {
+  const pen =
+    '<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="30mm" viewBox="0 0 60 30"><path fill="none" stroke="#000" d="M8 15C18 0 22 30 32 15S46 0 52 15"/></svg>';
+  return new Resvg(pen, { fitTo: { mode: 'zoom', value: 150 / 96 }, background: '#fff' }).render();
 }
 
 const doIt = (on: Page, title: string) => offer(on, title).getByRole('button', { name: 'Do it' }).click();
@@ -281,9 +289,7 @@ describe('put right', () => {
   it('reads pen drawings from PNG and JPEG as `convert` does', async () => {
     const where = folder();
     const [png, jpg] = [join(where, 'pen.png'), join(where, 'photo.jpg')];
-    const pen =
-      '<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="30mm" viewBox="0 0 60 30"><path fill="none" stroke="#000" d="M8 15C18 0 22 30 32 15S46 0 52 15"/></svg>';
-    const drawn = new Resvg(pen, { fitTo: { mode: 'zoom', value: 150 / 96 }, background: '#fff' }).render();
+    const drawn = penDrawing();
     const { width, height, pixels } = drawn;
     writeFileSync(png, drawn.asPng());
     writeFileSync(jpg, jpeg.encode({ width, height, data: pixels }, 90).data);
@@ -301,6 +307,36 @@ describe('put right', () => {
       for (const [file, bytes] of await saved(page, 'Motif file'))
         expect(firstDifference(bytes.toString(), written(out).get(file)?.toString()), file).toBeNull();
     }
+  });
+
+  it('goes on from a motif that was read, where another worker takes over, without reading it again', async () => {
+    const where = folder();
+    const png = join(where, 'pen.png');
+    writeFileSync(png, penDrawing().asPng());
+    expect(linewright(['convert', png, '--to', 'motif', '--out', 'out'], { cwd: where }).code).toBe(0);
+    const other = await openDesk(browser);
+    // The first worker seeks offers for ever; those after it get no more of the file than its name.
+    await other.page.evaluate(() => {
+      const on = globalThis as unknown as { Worker: typeof Worker };
+      let started = 0;
+      on.Worker = class extends Worker {
+        private readonly isFirst = started++ === 0;
+        override postMessage(message: { ask?: string; bring?: object }): void {
+          if (message.ask === 'offers') return;
+          const { bring } = message;
+          super.postMessage(
+            bring && !this.isFirst ? { ...message, bring: { ...bring, bytes: new Uint8Array() } } : message,
+          );
+        }
+      };
+    });
+    await bring(other.page, png);
+    await other.page.getByText('Looking for what can be put right …').first().waitFor();
+    const [[name, bytes]] = await saved(other.page, 'Motif file');
+    const wanted = readFileSync(join(where, 'out', name), 'utf8');
+    expect(firstDifference(bytes.toString(), wanted)).toBeNull();
+    expect(other.complaints).toEqual([]);
+    await other.close();
   });
 
   it('reverses, mirrors and lets the line start elsewhere', async () => {
@@ -539,6 +575,28 @@ describe('the quilt', () => {
     await page.getByText(/^plan\.json: this plan is damaged, /).waitFor();
   });
 
+  it('says beside the figures that they go by a size that is a guess, as `plan` does, until a size is typed', async () => {
+    const svg = readFileSync(kelp, 'utf8').replace(/ (?:width|height)="[^"]*(?:in|mm)"/g, '');
+    await bring(page, { name: 'kelp.svg', mimeType: 'image/svg+xml', buffer: Buffer.from(svg) });
+    await settled(page);
+    const guess = page
+      .locator('section[aria-labelledby=quilt]')
+      .getByText(
+        /^The file does not say how large the motif is\. .* Give its size with “Height” or “Width”\.$/,
+      );
+    await typeInto(page, 'Size of the top', '60in x 72in');
+    await settled(page);
+    await eventually(() => guess.count()).toBe(1);
+    await typeInto(page, 'Throat', '1in', 'quilt');
+    await page.getByText(/is taller than the throat/).waitFor();
+    await eventually(() => guess.count()).toBe(1);
+    await typeInto(page, 'Throat', '', 'quilt');
+    await typeInto(page, 'Height', '9in');
+    await settled(page);
+    await eventually(() => guess.count()).toBe(0);
+    expect(await page.getByText('Pass by pass').count()).toBe(1);
+  });
+
   it('says in a sentence why there is no plan', async () => {
     await bring(page, buoys);
     await settled(page);
@@ -662,6 +720,43 @@ describe('nothing is lost', () => {
     await other.page.getByText(/this session is damaged/).waitFor();
     expect(other.complaints).toEqual([]);
     await other.close();
+  });
+
+  it('lays motifs that are dropped with sessions beside those of the sessions, and tells of what cannot be read', async () => {
+    await bring(page, buoys, kelp);
+    await settled(page);
+    await typeInto(page, 'Height', '6in');
+    await settled(page);
+    const [[, buffer]] = await saved(page, 'Session: everything on this desk');
+    await page.getByRole('button', { name: 'Clear the desk' }).click();
+    await bring(page, gullWing);
+    await settled(page);
+    const torn = buffer.subarray(0, 2000);
+    const files = {
+      'one.json': buffer,
+      'torn.json': torn,
+      'kelp.svg': readFileSync(kelp),
+      'two.json': buffer,
+    };
+    await bring(
+      page,
+      ...Object.entries(files).map(([name, bytes]) => ({ name, mimeType: '', buffer: bytes })),
+    );
+    await settled(page);
+    const told = await page.getByRole('status').textContent();
+    for (const words of ['The session one.json is', 'torn.json, line 1', 'The session two.json is'])
+      expect(told).toContain(words);
+    const names = () => page.locator('section[aria-labelledby=bring] fieldset label').allTextContents();
+    const each = ['buoys.svg', 'kelp.svg', 'buoys.svg (2)', 'kelp.svg (2)', 'kelp.svg (3)'];
+    await eventually(async () => (await names()).map((name) => name.trim())).toEqual(each);
+    expect(await page.getByLabel('kelp.svg (3)', { exact: true }).isChecked()).toBe(true);
+    for (const [name, height] of [
+      ['kelp.svg (2)', ''],
+      ['buoys.svg (2)', '6in'],
+    ]) {
+      await page.getByLabel(name, { exact: true }).check();
+      await eventually(() => page.getByLabel('Height', { exact: true }).inputValue()).toBe(height);
+    }
   });
 });
 

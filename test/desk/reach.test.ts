@@ -6,7 +6,17 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { bring, browserFor, eventually, kept, openDesk, root, settled, typeInto } from './desk-page.js';
+import {
+  bring,
+  browserFor,
+  eventually,
+  kept,
+  openDesk,
+  root,
+  saved,
+  settled,
+  typeInto,
+} from './desk-page.js';
 
 const kelp = join(root, 'corpus/motifs/kelp.svg');
 const buoys = join(root, 'corpus/pieces/buoys.svg');
@@ -342,10 +352,11 @@ it('lets nothing out of date, nor what nobody waits for, hold up what the hand a
   await hold(page);
   await page.getByRole('button', { name: 'Kelp' }).click();
   await settled(page);
-  // A look that never ends is dropped for that at what was typed since.
+  // A file is saved beside a look that never ends, which is dropped for that at what was typed since.
   await hold(page, 'look');
   await typeInto(page, 'Height', '6in');
   await page.getByText('Reading and judging …').first().waitFor();
+  expect([...(await saved(page, 'Motif file')).keys()]).toEqual(['kelp.motif.json']);
   await hold(page);
   await typeInto(page, 'Height', '7in');
   await eventually(() => see.textContent()).toContain('7\u00a0in (177.8');
