@@ -50,7 +50,7 @@ export default rule({
         at: places,
         ...counted(count),
         mend: null,
-        message: `${say.count(count, what, what.replace('line', 'lines'))} ${count === 1 ? 'looks' : 'look'} like a guide and would be stitched. ${remedy === undefined ? 'If so, delete' : `Leave ${them} out with ${remedy}, or delete`} ${them} in your drawing program.`,
+        message: `${say.count(count, what)} ${count === 1 ? 'looks' : 'look'} like a guide and would be stitched. ${remedy === undefined ? 'If so, delete' : `Leave ${them} out with ${remedy}, or delete`} ${them} in your drawing program.`,
       };
     }
 

@@ -51,17 +51,10 @@ export function mendMotif(motif: Motif, setup: Setup, choice: MendChoice = {}): 
     if (choice.skip?.includes(name)) return false;
     return choice.only ? choice.only.includes(name) : safe || reshape;
   });
-  // Copies are taken out before joining would make one line of a stroke and its copy.
-  const inTurn = chosen.flatMap((mend) =>
-    mend === join && chosen.includes(untrace) ? [untrace, join] : [mend],
-  );
-  // A motif that runs down is turned as soon as it alone is left: what reaches from edge to edge is only then known.
-  if (reshape && chosen.includes(turn))
-    inTurn.splice(
-      inTurn.findIndex((mend) => mend !== centre && mend !== drop && mend !== untrace),
-      0,
-      turn,
-    );
+  // A motif that runs down is turned as soon as it alone is left: what reaches from edge to edge is only then known. Copies
+  // are taken out before that, and before joining: a stroke and its copy would look like one line that turns back.
+  const first = [centre, drop, untrace, ...(reshape ? [turn] : [])];
+  const inTurn = [...first, ...mends.slice(mends.indexOf(join))].filter((mend) => chosen.includes(mend));
   let now = asWritten(motif);
   let accounts: MendAccount[] = [];
   for (let round = 0; round < mostRounds; round++) {

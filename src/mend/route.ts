@@ -26,7 +26,7 @@ import {
 import { joinedStrokes } from '../measure/ends/strokes.js';
 import { studyOf } from '../measure/index.js';
 import type { Graph } from '../network/graph.js';
-import { networkOf } from '../network/network.js';
+import { networkOf, touchMm } from '../network/network.js';
 import { type Route, routeOf } from '../route/plan.js';
 import { motifOf } from '../size/motif-of.js';
 import { outcome } from './outcome.js';
@@ -41,6 +41,9 @@ export const route: Mend = {
   apply(motif, setup) {
     if (isOutline(motif, setup)) return null;
     const drawn = motif.strokes.filter((line) => lengthOf(line) > 0);
+    // Straight down, a line has no edges to run between.
+    const { minX, maxX } = boundsOf(drawn);
+    if (maxX - minX < touchMm) return null;
     const isRow = runsAcrossAlready(motif, setup);
     if (isRow && !isInItsOwnWay(motif, setup)) return null;
     if (!isRow) requireRoutable(motif, drawn.length, setup);

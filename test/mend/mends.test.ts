@@ -289,6 +289,22 @@ test('reach: a line that runs across and down at once is left as it is, and told
   expect(notMended[0].message).toContain('more than half the motif');
 });
 
+test('a straight line drawn twice is that line, level or down, and down no route is looked for', () => {
+  for (const [down, strokes] of [
+    [false, [line(0, 0, 400, 0), line(0, 0.2, 400, 0.2)]],
+    [false, [line(0, 0, 400, 0), line(400, 0.2, 0, 0.2)]],
+    [true, [line(0, 0, 0, 400), line(0.2, 0, 0.2, 400)]],
+  ] as const) {
+    const { motif, accounts } = mendMotif(motifOf(strokes), defaultSetup, { reshape: true });
+    expect(motif.strokes.map((stroke) => [...stroke])).toEqual([[0, 0, 400, 0]]);
+    expect(accounts.map(({ mend }) => mend)).toEqual(down ? ['untrace', 'turn'] : ['untrace']);
+  }
+  for (const x of [0, 0.005]) {
+    const upright = motifOf([line(0, 0, x, 50, 0, 100)]);
+    expect(mendMotif(upright, defaultSetup, { only: ['route'] }).motif.strokes).toEqual(upright.strokes);
+  }
+});
+
 test('turn: from left to right, and a motif that runs down is turned when reshaping', () => {
   const back = mended([line(100, 0, 50, 30, 0, 0)], { only: ['turn'] });
   expect([...back.motif.strokes[0]]).toEqual([0, 0, 50, 30, 100, 0]);
