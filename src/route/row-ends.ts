@@ -10,9 +10,9 @@
  * A drawing may say itself where its next repeat lies: where several lines run out at either edge, as echoed waves do,
  * and go on in one another there. Then only ends that keep the most of them together are looked at.
  */
-import type { Box, Point, Polyline } from '../../shared/plane.js';
-import { distanceBetween } from '../geometry/point.js';
-import { boundsOf, moved, pointCount, polylineOf, runningLengths } from '../geometry/polyline.js';
+import type { Box } from '../../shared/plane.js';
+import { boundsOf, pointCount, runningLengths } from '../geometry/polyline.js';
+import { PointGrid } from '../near/point-grid.js';
 import { type Graph, oddNodes, type PlaceOnPiece, withNodesAt } from '../network/graph.js';
 import type { Seam } from './seam.js';
 
@@ -74,24 +74,22 @@ export function endPairs(drawing: Graph): { graph: Graph; pairs: EndPair[]; meet
       pairs.push({ start, end, priceMm });
     }
   const out = (sign: 1 | -1) => [...natural].filter((n) => insetOf(graph, n, box, sign) <= meetMm);
-  const [left, right] = [out(1), out(-1)];
+  const [left, right] = [new Set(out(1)), new Set(out(-1))];
+  const lefts = new PointGrid(meetMm);
+  for (const n of left) lefts.add(graph.nodes[n].x, graph.nodes[n].y);
   const meetings = ({ start, end }: EndPair) => {
-    if (!left.includes(start) || !right.includes(end)) return 0;
+    if (!left.has(start) || !right.has(end)) return 0;
     const [s, e] = [graph.nodes[start], graph.nodes[end]];
     // A slant levels all of them alike; what is beyond it makes no row.
     if (Math.abs(e.y - s.y) > slantShare * (box.maxY - box.minY)) return 0;
-    const next = moved(polylineOf(left.map((n) => graph.nodes[n])), e.x - s.x, e.y - s.y);
-    return right.filter((n) => passesPoint(next, graph.nodes[n])).length;
+    const met = new Set<number>();
+    for (const n of right)
+      lefts.visitNear(graph.nodes[n].x - (e.x - s.x), graph.nodes[n].y - (e.y - s.y), () => met.add(n));
+    return met.size;
   };
   const most = pairs.reduce((sofar, pair) => Math.max(sofar, meetings(pair)), 1);
   const meets = most > 1;
   return { graph, pairs: meets ? pairs.filter((pair) => meetings(pair) === most) : pairs, meets };
-}
-
-function passesPoint(points: Polyline, { x, y }: Point): boolean {
-  for (let i = 0; i < points.length; i += 2)
-    if (distanceBetween(points[i], points[i + 1], x, y) <= meetMm) return true;
-  return false;
 }
 
 function dropPrice(dropMm: number, heightMm: number): number {
