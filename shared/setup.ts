@@ -95,7 +95,7 @@ export const defaultLimits: Limits = {
   points: 5_000_000,
   lines: 100_000,
   pieces: 50_000,
-  routed: 15_000,
+  routed: 8_000,
   crossings: 1_000_000,
   stitches: 10_000_000,
   overhangingRepeats: 10_000,
