@@ -1,9 +1,9 @@
 import { grouped } from '../shared/grouped.js';
 import { joinShareOfStroke } from '../shared/mend.js';
-import { limitsOf, rule } from '../shared/rule.js';
+import { rule } from '../shared/rule.js';
 import { type Break, coincideMm } from '../shared/study.js';
 import { worstOf } from '../shared/worst.js';
-import repeatedLine, { mostCopies } from './repeated-line.js';
+import { copiesBeside } from './repeated-line.js';
 
 export default rule({
   id: 'near-gap',
@@ -15,14 +15,14 @@ export default rule({
   remedy:
     'Mending joins such ends. Where a gap is wide for the small shape beside it, close it in your drawing program.',
   unless: ['outlined-line'],
-  *judge({ breaks, setup, copies, motif }, _limits, say) {
+  *judge(study, _limits, say) {
+    const { breaks, setup, motif } = study;
     const open = breaks.filter(({ gapMm }) => gapMm <= setup.joinToleranceMm);
     if (open.length === 0) return;
     // Where a piece is drawn again beside itself both its ends lie by the copy's: joined, the line would turn back there.
-    const { places } = copies(limitsOf(repeatedLine, setup).copyMm, mostCopies);
     const key = (x: number, y: number) => `${x} ${y}`;
     const copied = new Set(
-      places.flatMap(({ stroke }) => {
+      copiesBeside(study).flatMap(({ stroke }) => {
         const line = motif.strokes[stroke];
         return [key(line[0], line[1]), key(line[line.length - 2], line[line.length - 1])];
       }),

@@ -1,6 +1,6 @@
-import { limitsOf, rule } from '../shared/rule.js';
+import { rule } from '../shared/rule.js';
 import type { Study } from '../shared/study.js';
-import repeatedLine, { mostCopies } from './repeated-line.js';
+import { copiesBeside } from './repeated-line.js';
 
 /** How far each end lies inside the edge it should reach, deepest first. */
 function insets({ start, end, runsLeft }: Study) {
@@ -26,7 +26,7 @@ export default rule({
     if (!study.isOneStroke) return;
     if (repeat.assumed) {
       // A copy drawn beside the line leads it back to where it began: where it ends is known once that is out.
-      if (study.copies(limitsOf(repeatedLine, study.setup).copyMm, mostCopies).places.length > 0) return;
+      if (copiesBeside(study).length > 0) return;
       const across = Math.abs(end.at.x - start.at.x);
       const fact = { at: [end.at, start.at], measured: across, limit: widthMm / 2, unit: 'mm' as const };
       if (Math.abs(end.at.y - start.at.y) > heightMm / 2)

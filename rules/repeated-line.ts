@@ -1,15 +1,16 @@
-import { rule } from '../shared/rule.js';
+import { limitsOf, rule } from '../shared/rule.js';
+import type { Copy, Study } from '../shared/study.js';
 import { worstOf } from '../shared/worst.js';
 
 /** Less than this that has to stay is not worth a word: mm, and a share of all. */
 const restMm = 1;
 const restShare = 0.01;
 /** A drawing with more copies is a heap of lines: so many tell enough. */
-export const mostCopies = 10_000;
+const mostCopies = 10_000;
 const stays =
   'has to stay for the line to be one as it is drawn. To have less of it, let the pieces touch or cross in your drawing program, draw a dead end as a narrow loop, and where the line goes on, back and on again beside itself, leave out two of the three passes';
 
-export default rule({
+const repeatedLine = rule({
   id: 'repeated-line',
   severity: 'warning',
   mend: 'untrace',
@@ -69,3 +70,10 @@ export default rule({
     };
   },
 });
+
+export default repeatedLine;
+
+/** The strokes that run beside others all the way, as this rule is set. */
+export function copiesBeside(study: Study): readonly Copy[] {
+  return study.copies(limitsOf(repeatedLine, study.setup).copyMm, mostCopies).places;
+}

@@ -75,7 +75,7 @@ export const route: Mend = {
 function requireRoutable({ name }: Motif, pieces: number, { limits }: Setup): void {
   if (pieces <= limits.routed) return;
   throw new Refusal(
-    `In "${name}" the line is, between the places where it meets itself, in more than ${grouped(limits.routed)} pieces: too many to route.`,
+    `In "${name}" there are more than ${grouped(limits.routed)} pieces of line between the places where they meet: too many to route.`,
   );
 }
 

@@ -96,7 +96,8 @@ function clearOf(rows: RowPair, closestMm: number, clearanceMm: number): Interva
 
 /** The end of an interval that holds this spacing, the farthest if it is near; the spacing itself where none does. */
 function endOfForbidden(rows: RowPair, spacingMm: number, clearanceMm: number): number {
-  // An end farther off is as good as the farthest: of ten thousand strokes thousands are in each other's way at once.
+  // An end so far on is as good as the farthest: of ten thousand strokes thousands are in each other's way at once. It
+  // must be farther on than a gap too narrow to be set, or the spacing would be taken for clear.
   const enoughMm = spacingMm + Math.max(clearanceMm, 2 * narrowestMm);
   const answer = rows.ask(
     {

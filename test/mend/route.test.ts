@@ -36,7 +36,9 @@ test('too many pieces to route are told as that, a line that is a row already is
   const mended = (strokes: readonly Polyline[]) => mendMotif(motifOf(strokes), setup, { only: ['route'] });
   // Two lines across two make four places and four pieces more than that.
   expect(mended(net(2)).motif.strokes).toHaveLength(1);
-  expect(() => mended(net(3))).toThrow(/more than 11 pieces: too many to route/);
+  expect(() => mended(net(3))).toThrow(
+    /more than 11 pieces of line between the places where they meet: too many to route/,
+  );
   expect(() => mended(Array.from({ length: 12 }, (_, k) => line(9 * k, 0, 9 * k, 40)))).toThrow(/to route/);
 });
 

@@ -20,6 +20,8 @@ import { endDirection, startDirection } from './tangent.js';
 const dotMm = 0.5;
 /** Ends no farther apart than this are in the same place but for rounding, mm. */
 const samePlaceMm = 1e-9;
+/** By as much may rounding turn a short straight side, degrees. */
+const roundedDeg = 1;
 /** So many ends in one place are no drawing; further ones are left unjoined, so that the work stays bounded. */
 const endsInOnePlace = 400;
 
@@ -119,7 +121,7 @@ function mateWithin(reachMm: number, pieces: readonly Polyline[], ends: LooseEnd
   const turn = (a: number, b: number) => {
     const isUnlike = (pieces[a >> 1].length === 4) !== (pieces[b >> 1].length === 4);
     const deg = turnDeg(outward[2 * b], outward[2 * b + 1], -outward[2 * a], -outward[2 * a + 1]);
-    return (deg + (isUnlike ? 1 : 0)) / 180;
+    return (deg + (isUnlike ? roundedDeg : 0)) / 180;
   };
   const ranked = rankedPairs(pairs.subarray(0, contested), turn);
   for (let i = 0; i < ranked.length; i += 2) {
